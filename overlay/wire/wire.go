@@ -1,0 +1,304 @@
+package wire
+
+// Version is the version of the protocol. It changes whenever a shape in this
+// file changes; a page built for another version reloads itself.
+const Version = 1
+
+// Frame types, relay to page.
+const (
+	TypeWelcome = "welcome" // first frame of every connection
+	TypeShow    = "show"    // which boards there are, what the show is called
+	TypeBoard   = "board"   // one board: whole, or what is new since Base
+	TypePrompts = "prompts" // the panel's prompts
+	TypeFeeds   = "feeds"   // health of every feed
+	TypePages   = "pages"   // every page connected
+	TypePong    = "pong"    // answer to a ping
+)
+
+// Frame types, page to relay.
+const (
+	TypePing  = "ping"  // measures time and reports lateness
+	TypeAgain = "again" // asks for a whole board after a gap
+)
+
+// Close codes from the private range of RFC 6455, section 7.4.2.
+const (
+	CloseUnknownPage = 4000 // the URL names no page or board; do not come back
+	CloseBadFrame    = 4001 // a frame from the page made no sense
+	CloseSlow        = 4002 // the page did not take a frame in time; come back
+)
+
+// Times on the wire are milliseconds. An instant counts from the Unix epoch in
+// show time, which runs Rate times as fast as the wall (1 but in a demo or a
+// rehearsal). A length of time is in show time too.
+
+// Welcome opens a connection.
+type Welcome struct {
+	Type        string  `json:"type"`
+	Version     int     `json:"version"`
+	Run         string  `json:"run"`         // changes when the relay restarts
+	Now         int64   `json:"now"`         // show time of sending
+	Rate        float64 `json:"rate"`        // show time per wall time
+	PingEveryMs int64   `json:"pingEveryMs"` // wall time between pings
+}
+
+// Show lists the boards.
+type Show struct {
+	Type   string      `json:"type"`
+	Rev    uint64      `json:"rev"`
+	Title  string      `json:"title"`
+	Boards []BoardHead `json:"boards"`
+}
+
+// BoardHead is a board in a list.
+type BoardHead struct {
+	Board  int    `json:"board"` // number in the show, from 1
+	White  string `json:"white"` // short name
+	Black  string `json:"black"`
+	Result string `json:"result"`
+}
+
+// Board carries one board. With Base 0 it is whole: Keep is 0 and Plies are
+// all. With another Base it follows on revision Base only: the first Keep plies
+// stay, Plies come behind them, and everything else replaces what was. A page
+// that holds another revision than Base asks again.
+type Board struct {
+	Type       string      `json:"type"`
+	Board      int         `json:"board"`
+	Base       uint64      `json:"base"`
+	Rev        uint64      `json:"rev"`
+	At         int64       `json:"at"` // when the relay received what made this revision
+	Event      string      `json:"event"`
+	Round      string      `json:"round"`
+	Table      string      `json:"table"` // the feed's own board number, often empty
+	White      Player      `json:"white"`
+	Black      Player      `json:"black"`
+	Control    Control     `json:"control"`
+	Keep       int         `json:"keep"`
+	Plies      []Ply       `json:"plies"`
+	FEN        string      `json:"fen"`     // position now
+	Running    string      `json:"running"` // side whose clock runs: "white", "black" or ""
+	Result     string      `json:"result"`  // "1-0", "0-1", "1/2-1/2" or "*"
+	Opening    Opening     `json:"opening"`
+	Correction *Correction `json:"correction"` // the latest one while it is worth showing, else null
+	Fault      string      `json:"fault"`      // why the game is shown no further, or ""
+	Feed       FeedState   `json:"feed"`
+	Alerts     []Alert     `json:"alerts"` // raised and not cleared, oldest first
+}
+
+// Player is one side of a board.
+type Player struct {
+	Name       string `json:"name"`  // as the feed writes it
+	Short      string `json:"short"` // as people say it
+	Title      string `json:"title"` // "GM", or ""
+	Rating     int    `json:"rating"`
+	Federation string `json:"federation"`
+	Score      string `json:"score"` // match score before this game, such as "1½", or ""
+	Gains      string `json:"gains"` // material ahead, strongest first: "Q", "RP", "BB", or ""
+	Clock      Clock  `json:"clock"`
+	Tell       Tell   `json:"tell"`
+}
+
+// Control is the time control as far as a page needs it.
+type Control struct {
+	Text        string `json:"text"` // "10 min + 5 s", or "" when unknown
+	BaseMs      int64  `json:"baseMs"`
+	IncrementMs int64  `json:"incrementMs"`
+	Class       string `json:"class"` // "rapid", "blitz", "standard" or ""
+}
+
+// Qualities of a clock or of time spent: how far it can be trusted.
+const (
+	QualityRead      = "read"      // as the feed gave it
+	QualityDerived   = "derived"   // worked out from other readings of the feed
+	QualityEstimated = "estimated" // from receipt times
+	QualityNone      = "none"      // nothing is known
+)
+
+// Clock is one side's clock. While it runs, what is left at show time t is
+// LeftMs - (t - At), never below zero. A held clock does not count down: nobody
+// knows whether it runs.
+type Clock struct {
+	LeftMs  int64  `json:"leftMs"`
+	At      int64  `json:"at"`
+	State   string `json:"state"`   // "running", "stopped" or "held"
+	Quality string `json:"quality"` // one of the qualities
+	SpentMs int64  `json:"spentMs"` // on this move, at At
+}
+
+// Looks of a move on the tell line.
+const (
+	LookPreparation = "preparation"
+	LookThinking    = "thinking"
+	LookUnsure      = "unsure"  // probably thinking, or too early to say
+	LookTrouble     = "trouble" // played in time trouble
+	LookNone        = "none"    // no reading
+)
+
+// Ply is one half-move. Number counts from 1.
+type Ply struct {
+	Number  int    `json:"number"`
+	SAN     string `json:"san"`
+	From    string `json:"from"`
+	To      string `json:"to"`
+	SpentMs int64  `json:"spentMs"`
+	LeftMs  int64  `json:"leftMs"` // mover's clock after the move
+	Quality string `json:"quality"`
+	Look    string `json:"look"`
+}
+
+// Verdicts of the tell.
+const (
+	VerdictPreparation = "preparation" // in preparation
+	VerdictThinking    = "thinking"    // thinking
+	VerdictEarly       = "early"       // too early to say
+	VerdictNoClock     = "noclock"     // nothing to go by
+)
+
+// Tell is what the clock says of one side.
+type Tell struct {
+	Verdict  string   `json:"verdict"`  // one of the verdicts
+	Shade    string   `json:"shade"`    // in words, shades included: "probably thinking"
+	Thinking float64  `json:"thinking"` // probability of thinking, 0 to 1
+	Timed    int      `json:"timed"`    // own moves with a usable time
+	Evidence string   `json:"evidence"` // a few words for the air: "9 moves, 0:41 gained"
+	Reasons  []string `json:"reasons"`  // for panel and desk, strongest first
+	Changed  string   `json:"changed"`  // why the probability moved last, or ""
+	Trouble  int      `json:"trouble"`  // time trouble: 0 none, 1 to 3
+}
+
+// Opening is a name from the opening code table.
+type Opening struct {
+	Code string `json:"code"`
+	Name string `json:"name"`
+}
+
+// Correction says that the feed took something back.
+type Correction struct {
+	Ply int    `json:"ply"` // the first ply that differs
+	Was string `json:"was"` // move as it stood, "" if none
+	Is  string `json:"is"`  // move as it stands, "" for a takeback
+	At  int64  `json:"at"`
+}
+
+// FeedState is how the board's feed does, for a scene.
+type FeedState struct {
+	State string `json:"state"` // "waiting", "ok", "late" or "stale"
+	Since int64  `json:"since"` // when the last good answer came, 0 if none
+}
+
+// Alert is a condition that holds.
+type Alert struct {
+	ID       string `json:"id"`
+	Kind     string `json:"kind"` // "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "feedStale"
+	Side     string `json:"side"` // "white", "black" or ""
+	Level    int    `json:"level"`
+	Ply      int    `json:"ply"`
+	At       int64  `json:"at"`
+	Reason   string `json:"reason"`
+	Evidence string `json:"evidence"`
+}
+
+// Prompts is the panel's list, most urgent and newest first.
+type Prompts struct {
+	Type  string   `json:"type"`
+	Rev   uint64   `json:"rev"`
+	Items []Prompt `json:"items"`
+}
+
+// Priorities of a prompt.
+const (
+	PriorityNow        = "now"
+	PrioritySoon       = "soon"
+	PriorityBackground = "background"
+)
+
+// Prompt is one sentence to say.
+type Prompt struct {
+	ID        string `json:"id"`
+	Kind      string `json:"kind"`  // "tell", "clock", "feed"
+	Board     int    `json:"board"` // 0: the whole show
+	Side      string `json:"side"`
+	Ply       int    `json:"ply"`
+	At        int64  `json:"at"`
+	Priority  string `json:"priority"`
+	Text      string `json:"text"`
+	Evidence  string `json:"evidence"`
+	Ends      string `json:"ends"`      // what withdraws it: "when the move comes"
+	Withdrawn int64  `json:"withdrawn"` // when it stopped being true, 0 while it holds
+}
+
+// Feeds is the health of every feed.
+type Feeds struct {
+	Type    string     `json:"type"`
+	Rev     uint64     `json:"rev"`
+	Verdict string     `json:"verdict"` // one sentence: are the viewers fine, and why
+	Fine    bool       `json:"fine"`
+	Items   []FeedItem `json:"items"`
+}
+
+// FeedItem is one feed on the health page.
+type FeedItem struct {
+	Name      string     `json:"name"`
+	Kind      string     `json:"kind"`    // "http" or "file"
+	Address   string     `json:"address"` // without credentials
+	State     string     `json:"state"`   // as FeedState
+	EveryMs   int64      `json:"everyMs"` // planned time between answers
+	StaleMs   int64      `json:"staleMs"` // silence that makes it stale
+	Games     int        `json:"games"`
+	LastGood  int64      `json:"lastGood"` // 0 if none
+	LastNew   int64      `json:"lastNew"`  // last answer with something new, 0 if none
+	LastFault *FeedFault `json:"lastFault"`
+	Faults    int        `json:"faults"`  // in a row, up to now
+	Reading   []string   `json:"reading"` // what could not be read in the games, a line each
+	Rhythm    []Beat     `json:"rhythm"`  // last five minutes, oldest first
+}
+
+// FeedFault is a failed attempt.
+type FeedFault struct {
+	At     int64  `json:"at"`
+	Reason string `json:"reason"` // a word from the list in relay/feed
+	Text   string `json:"text"`   // for people
+}
+
+// Beat is one answer or one failed attempt.
+type Beat struct {
+	At   int64  `json:"at"`
+	Kind string `json:"kind"` // "same", "new" or "fault"
+}
+
+// Pages lists every page connected.
+type Pages struct {
+	Type  string     `json:"type"`
+	Items []PageItem `json:"items"`
+}
+
+// PageItem is one connected page.
+type PageItem struct {
+	Page       string  `json:"page"` // "scene/board", "panel", "health"
+	Board      int     `json:"board"`
+	From       string  `json:"from"` // its address
+	Since      int64   `json:"since"`
+	Late       []int64 `json:"late"`       // lateness of its last frames, wall milliseconds, oldest first
+	Superseded uint64  `json:"superseded"` // revisions it skipped because a newer one was there
+}
+
+// Ping is a page's heartbeat.
+type Ping struct {
+	Type string  `json:"type"`
+	T    float64 `json:"t"`    // the page's own monotonic milliseconds, sent back in the pong
+	Late []int64 `json:"late"` // lateness of the boards drawn since the last ping, wall milliseconds
+}
+
+// Pong answers a ping.
+type Pong struct {
+	Type string  `json:"type"`
+	T    float64 `json:"t"`
+	Now  int64   `json:"now"` // show time of sending
+}
+
+// Again asks for the whole of a board.
+type Again struct {
+	Type  string `json:"type"`
+	Board int    `json:"board"`
+}

@@ -1,0 +1,108 @@
+// @ts-check
+/** @typedef {import('./wire.js').Board} Board */
+import { ShowTime } from './time.js';
+import { VERSION, TYPE, CLOSE } from './wire.js';
+import { merge } from './merge.js';
+
+/**
+ * Live is a page's line to the relay. It opens the socket, keeps show time,
+ * puts updates onto the board it holds, asks again after a gap and comes back
+ * by itself, for ever, with growing and scattered pauses.
+ *
+ * Callbacks: board(Board) with the whole merged board, show, prompts, feeds,
+ * pages with their frames, and state('open' | 'lost').
+ */
+export class Live {
+  #on;
+  #url;
+  /** @type {WebSocket | null} */ #socket = null;
+  /** @type {Map<number, Board>} */ #boards = new Map();
+  /** @type {number[]} */ #late = [];
+  #tries = 0;
+  #timer = 0;
+  #pings = 0;
+  #closed = false;
+
+  /**
+   * @param {{page: string, board?: number}} want what to ask the relay for; board 0 or none: all
+   * @param {Record<string, (frame: any) => void>} on callbacks, each may be missing
+   */
+  constructor(want, on) {
+    this.#on = on;
+    this.time = new ShowTime();
+    const url = new URL('/live', location.href);
+    url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
+    url.searchParams.set('page', want.page);
+    if (want.board) url.searchParams.set('board', String(want.board));
+    this.#url = url.href;
+    this.#open();
+  }
+
+  close() {
+    this.#closed = true;
+    clearTimeout(this.#timer);
+    clearInterval(this.#pings);
+    this.#socket?.close(1000);
+  }
+
+  #open() {
+    const socket = new WebSocket(this.#url);
+    this.#socket = socket;
+    socket.onmessage = (m) => this.#receive(JSON.parse(m.data));
+    socket.onclose = (c) => this.#lost(c.code);
+  }
+
+  /** @param {number} code */
+  #lost(code) {
+    clearInterval(this.#pings);
+    this.#on.state?.('lost');
+    if (this.#closed || code === CLOSE.UNKNOWN_PAGE) return;
+    const most = Math.min(5000, 250 * 2 ** this.#tries++);
+    this.#timer = window.setTimeout(() => this.#open(), most * (0.5 + Math.random() / 2));
+  }
+
+  /** @param {any} frame */
+  #receive(frame) {
+    switch (frame.type) {
+      case TYPE.WELCOME:
+        return this.#welcome(frame);
+      case TYPE.PONG:
+        return this.time.sample(frame.t, frame.now);
+      case TYPE.BOARD:
+        return this.#board(frame);
+      default:
+        this.#on[frame.type]?.(frame);
+    }
+  }
+
+  /** @param {import('./wire.js').Welcome} frame */
+  #welcome(frame) {
+    if (frame.version !== VERSION) return location.reload();
+    this.#tries = 0;
+    this.#boards.clear();
+    this.time.welcome(frame.now, frame.rate);
+    this.#on.state?.('open');
+    this.#ping();
+    this.#pings = window.setInterval(() => this.#ping(), frame.pingEveryMs);
+  }
+
+  #ping() {
+    this.#send({ type: TYPE.PING, t: this.time.pageNow(), late: this.#late.splice(0) });
+  }
+
+  /** @param {Board} frame */
+  #board(frame) {
+    const board = merge(this.#boards.get(frame.board), frame);
+    if (!board) return this.#send({ type: TYPE.AGAIN, board: frame.board });
+    this.#boards.set(frame.board, board);
+    this.#on.board?.(board);
+    if (frame.base === 0) return; // a page that just came is not late
+    const late = (this.time.now() - frame.at) / this.time.rate;
+    if (this.#late.length < 50) this.#late.push(Math.max(0, Math.round(late)));
+  }
+
+  /** @param {object} frame */
+  #send(frame) {
+    if (this.#socket?.readyState === WebSocket.OPEN) this.#socket.send(JSON.stringify(frame));
+  }
+}

@@ -1,0 +1,16 @@
+// @ts-check
+/** @typedef {import('./wire.js').Board} Board */
+
+/**
+ * Put a board frame onto the board held so far. Returns the new board, or null
+ * when the frame follows on a revision this page does not hold.
+ *
+ * @param {Board | undefined} held
+ * @param {Board} frame
+ * @returns {Board | null}
+ */
+export function merge(held, frame) {
+  if (frame.base === 0) return frame;
+  if (!held || held.rev !== frame.base) return null;
+  return { ...frame, plies: [...held.plies.slice(0, frame.keep), ...frame.plies] };
+}

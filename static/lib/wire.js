@@ -1,0 +1,337 @@
+// @ts-check
+// Generated from overlay/wire/wire.go by its test; do not edit.
+
+export const VERSION = 1;
+
+export const TYPE = Object.freeze({
+  WELCOME: 'welcome',
+  SHOW: 'show',
+  BOARD: 'board',
+  PROMPTS: 'prompts',
+  FEEDS: 'feeds',
+  PAGES: 'pages',
+  PONG: 'pong',
+  PING: 'ping',
+  AGAIN: 'again',
+});
+
+export const CLOSE = Object.freeze({
+  UNKNOWN_PAGE: 4000,
+  BAD_FRAME: 4001,
+  SLOW: 4002,
+});
+
+export const QUALITY = Object.freeze({
+  READ: 'read',
+  DERIVED: 'derived',
+  ESTIMATED: 'estimated',
+  NONE: 'none',
+});
+
+export const LOOK = Object.freeze({
+  PREPARATION: 'preparation',
+  THINKING: 'thinking',
+  UNSURE: 'unsure',
+  TROUBLE: 'trouble',
+  NONE: 'none',
+});
+
+export const VERDICT = Object.freeze({
+  PREPARATION: 'preparation',
+  THINKING: 'thinking',
+  EARLY: 'early',
+  NO_CLOCK: 'noclock',
+});
+
+export const PRIORITY = Object.freeze({
+  NOW: 'now',
+  SOON: 'soon',
+  BACKGROUND: 'background',
+});
+
+/**
+ * Welcome opens a connection.
+ *
+ * @typedef {object} Welcome
+ * @property {string} type
+ * @property {number} version
+ * @property {string} run changes when the relay restarts
+ * @property {number} now show time of sending
+ * @property {number} rate show time per wall time
+ * @property {number} pingEveryMs wall time between pings
+ */
+
+/**
+ * Show lists the boards.
+ *
+ * @typedef {object} Show
+ * @property {string} type
+ * @property {number} rev
+ * @property {string} title
+ * @property {BoardHead[]} boards
+ */
+
+/**
+ * BoardHead is a board in a list.
+ *
+ * @typedef {object} BoardHead
+ * @property {number} board number in the show, from 1
+ * @property {string} white short name
+ * @property {string} black
+ * @property {string} result
+ */
+
+/**
+ * Board carries one board. With Base 0 it is whole: Keep is 0 and Plies are
+ * all. With another Base it follows on revision Base only: the first Keep plies
+ * stay, Plies come behind them, and everything else replaces what was. A page
+ * that holds another revision than Base asks again.
+ *
+ * @typedef {object} Board
+ * @property {string} type
+ * @property {number} board
+ * @property {number} base
+ * @property {number} rev
+ * @property {number} at when the relay received what made this revision
+ * @property {string} event
+ * @property {string} round
+ * @property {string} table the feed's own board number, often empty
+ * @property {Player} white
+ * @property {Player} black
+ * @property {Control} control
+ * @property {number} keep
+ * @property {Ply[]} plies
+ * @property {string} fen position now
+ * @property {string} running side whose clock runs: "white", "black" or ""
+ * @property {string} result "1-0", "0-1", "1/2-1/2" or "*"
+ * @property {Opening} opening
+ * @property {Correction | null} correction the latest one while it is worth showing, else null
+ * @property {string} fault why the game is shown no further, or ""
+ * @property {FeedState} feed
+ * @property {Alert[]} alerts raised and not cleared, oldest first
+ */
+
+/**
+ * Player is one side of a board.
+ *
+ * @typedef {object} Player
+ * @property {string} name as the feed writes it
+ * @property {string} short as people say it
+ * @property {string} title "GM", or ""
+ * @property {number} rating
+ * @property {string} federation
+ * @property {string} score match score before this game, such as "1½", or ""
+ * @property {string} gains material ahead, strongest first: "Q", "RP", "BB", or ""
+ * @property {Clock} clock
+ * @property {Tell} tell
+ */
+
+/**
+ * Control is the time control as far as a page needs it.
+ *
+ * @typedef {object} Control
+ * @property {string} text "10 min + 5 s", or "" when unknown
+ * @property {number} baseMs
+ * @property {number} incrementMs
+ * @property {string} class "rapid", "blitz", "standard" or ""
+ */
+
+/**
+ * Clock is one side's clock. While it runs, what is left at show time t is
+ * LeftMs - (t - At), never below zero. A held clock does not count down: nobody
+ * knows whether it runs.
+ *
+ * @typedef {object} Clock
+ * @property {number} leftMs
+ * @property {number} at
+ * @property {string} state "running", "stopped" or "held"
+ * @property {string} quality one of the qualities
+ * @property {number} spentMs on this move, at At
+ */
+
+/**
+ * Ply is one half-move. Number counts from 1.
+ *
+ * @typedef {object} Ply
+ * @property {number} number
+ * @property {string} san
+ * @property {string} from
+ * @property {string} to
+ * @property {number} spentMs
+ * @property {number} leftMs mover's clock after the move
+ * @property {string} quality
+ * @property {string} look
+ */
+
+/**
+ * Tell is what the clock says of one side.
+ *
+ * @typedef {object} Tell
+ * @property {string} verdict one of the verdicts
+ * @property {string} shade in words, shades included: "probably thinking"
+ * @property {number} thinking probability of thinking, 0 to 1
+ * @property {number} timed own moves with a usable time
+ * @property {string} evidence a few words for the air: "9 moves, 0:41 gained"
+ * @property {string[]} reasons for panel and desk, strongest first
+ * @property {string} changed why the probability moved last, or ""
+ * @property {number} trouble time trouble: 0 none, 1 to 3
+ */
+
+/**
+ * Opening is a name from the opening code table.
+ *
+ * @typedef {object} Opening
+ * @property {string} code
+ * @property {string} name
+ */
+
+/**
+ * Correction says that the feed took something back.
+ *
+ * @typedef {object} Correction
+ * @property {number} ply the first ply that differs
+ * @property {string} was move as it stood, "" if none
+ * @property {string} is move as it stands, "" for a takeback
+ * @property {number} at
+ */
+
+/**
+ * FeedState is how the board's feed does, for a scene.
+ *
+ * @typedef {object} FeedState
+ * @property {string} state "waiting", "ok", "late" or "stale"
+ * @property {number} since when the last good answer came, 0 if none
+ */
+
+/**
+ * Alert is a condition that holds.
+ *
+ * @typedef {object} Alert
+ * @property {string} id
+ * @property {string} kind "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "feedStale"
+ * @property {string} side "white", "black" or ""
+ * @property {number} level
+ * @property {number} ply
+ * @property {number} at
+ * @property {string} reason
+ * @property {string} evidence
+ */
+
+/**
+ * Prompts is the panel's list, most urgent and newest first.
+ *
+ * @typedef {object} Prompts
+ * @property {string} type
+ * @property {number} rev
+ * @property {Prompt[]} items
+ */
+
+/**
+ * Prompt is one sentence to say.
+ *
+ * @typedef {object} Prompt
+ * @property {string} id
+ * @property {string} kind "tell", "clock", "feed"
+ * @property {number} board 0: the whole show
+ * @property {string} side
+ * @property {number} ply
+ * @property {number} at
+ * @property {string} priority
+ * @property {string} text
+ * @property {string} evidence
+ * @property {string} ends what withdraws it: "when the move comes"
+ * @property {number} withdrawn when it stopped being true, 0 while it holds
+ */
+
+/**
+ * Feeds is the health of every feed.
+ *
+ * @typedef {object} Feeds
+ * @property {string} type
+ * @property {number} rev
+ * @property {string} verdict one sentence: are the viewers fine, and why
+ * @property {boolean} fine
+ * @property {FeedItem[]} items
+ */
+
+/**
+ * FeedItem is one feed on the health page.
+ *
+ * @typedef {object} FeedItem
+ * @property {string} name
+ * @property {string} kind "http" or "file"
+ * @property {string} address without credentials
+ * @property {string} state as FeedState
+ * @property {number} everyMs planned time between answers
+ * @property {number} staleMs silence that makes it stale
+ * @property {number} games
+ * @property {number} lastGood 0 if none
+ * @property {number} lastNew last answer with something new, 0 if none
+ * @property {FeedFault | null} lastFault
+ * @property {number} faults in a row, up to now
+ * @property {string[]} reading what could not be read in the games, a line each
+ * @property {Beat[]} rhythm last five minutes, oldest first
+ */
+
+/**
+ * FeedFault is a failed attempt.
+ *
+ * @typedef {object} FeedFault
+ * @property {number} at
+ * @property {string} reason a word from the list in relay/feed
+ * @property {string} text for people
+ */
+
+/**
+ * Beat is one answer or one failed attempt.
+ *
+ * @typedef {object} Beat
+ * @property {number} at
+ * @property {string} kind "same", "new" or "fault"
+ */
+
+/**
+ * Pages lists every page connected.
+ *
+ * @typedef {object} Pages
+ * @property {string} type
+ * @property {PageItem[]} items
+ */
+
+/**
+ * PageItem is one connected page.
+ *
+ * @typedef {object} PageItem
+ * @property {string} page "scene/board", "panel", "health"
+ * @property {number} board
+ * @property {string} from its address
+ * @property {number} since
+ * @property {number[]} late lateness of its last frames, wall milliseconds, oldest first
+ * @property {number} superseded revisions it skipped because a newer one was there
+ */
+
+/**
+ * Ping is a page's heartbeat.
+ *
+ * @typedef {object} Ping
+ * @property {string} type
+ * @property {number} t the page's own monotonic milliseconds, sent back in the pong
+ * @property {number[]} late lateness of the boards drawn since the last ping, wall milliseconds
+ */
+
+/**
+ * Pong answers a ping.
+ *
+ * @typedef {object} Pong
+ * @property {string} type
+ * @property {number} t
+ * @property {number} now show time of sending
+ */
+
+/**
+ * Again asks for the whole of a board.
+ *
+ * @typedef {object} Again
+ * @property {string} type
+ * @property {number} board
+ */
