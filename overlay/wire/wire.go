@@ -25,7 +25,6 @@ const (
 const (
 	CloseUnknownPage = 4000 // the URL names no page or board; do not come back
 	CloseBadFrame    = 4001 // a frame from the page made no sense
-	CloseSlow        = 4002 // the page did not take a frame in time; come back
 )
 
 // Times on the wire are milliseconds. An instant counts from the Unix epoch in
@@ -123,7 +122,7 @@ type Clock struct {
 	At      int64  `json:"at"`
 	State   string `json:"state"`   // "running", "stopped" or "held"
 	Quality string `json:"quality"` // one of the qualities
-	SpentMs int64  `json:"spentMs"` // on this move, at At
+	SpentMs int64  `json:"spentMs"` // since the last ply, at At
 }
 
 // Looks of a move on the tell line.
@@ -183,8 +182,8 @@ type Correction struct {
 
 // FeedState is how the board's feed does, for a scene.
 type FeedState struct {
-	State string `json:"state"` // "waiting", "ok", "late" or "stale"
-	Since int64  `json:"since"` // when the last good answer came, 0 if none
+	State string `json:"state"` // "ok" or "stale"
+	Since int64  `json:"since"` // when stale: of the last good answer; else 0
 }
 
 // Alert is a condition that holds.
@@ -242,7 +241,7 @@ type FeedItem struct {
 	Name      string     `json:"name"`
 	Kind      string     `json:"kind"`    // "http" or "file"
 	Address   string     `json:"address"` // without credentials
-	State     string     `json:"state"`   // as FeedState
+	State     string     `json:"state"`   // "waiting", "ok", "late" or "stale"
 	EveryMs   int64      `json:"everyMs"` // planned time between answers
 	StaleMs   int64      `json:"staleMs"` // silence that makes it stale
 	Games     int        `json:"games"`

@@ -1,9 +1,3 @@
-// Package feed reads PGN from where it comes: an HTTP address, a file.
-//
-// A Source blocks in Run and reports everything it hears to a Sink: each answer
-// with its receipt time, each fault with a reason from a fixed list. It knows
-// nothing of chess, keeps no state of the show and never gives up on its own:
-// after a fault it waits, longer each time, and asks again.
 package feed
 
 import (
@@ -16,15 +10,15 @@ type Answer struct {
 	At   time.Time     // receipt of the last byte, with its monotonic reading
 	Took time.Duration // from the request to the last byte, wall time
 	New  bool          // false when the content is what the last answer held
-	Body []byte        // the whole content; nil when New is false; never changed afterwards
+	Body []byte        // the whole content, decoded; nil when New is false; never changed afterwards
 }
 
 // Fault is a failed attempt to hear from a source.
 type Fault struct {
 	At     time.Time
-	Took   time.Duration
+	Took   time.Duration // from the request to the moment it failed
 	Reason Reason
-	Err    error // says what, where and what to do
+	Err    error // for people: what, where and what to do; never holds a secret
 }
 
 // Reason classes faults; it is also the metric's label.
@@ -34,7 +28,7 @@ type Reason string
 const (
 	ReasonTimeout   Reason = "timeout"   // no complete answer within the limit
 	ReasonConnect   Reason = "connect"   // nobody answered: refused, reset, unknown host, TLS
-	ReasonStatus    Reason = "status"    // an HTTP status other than 200 and 304
+	ReasonStatus    Reason = "status"    // an HTTP status other than 200 and 304, or a 304 for nothing
 	ReasonTooLarge  Reason = "too_large" // more bytes than the limit allows
 	ReasonNotPGN    Reason = "not_pgn"   // an answer without one tag pair or move: a web page, nothing at all
 	ReasonCut       Reason = "cut"       // the answer ended before its announced length
@@ -45,7 +39,9 @@ const (
 // Reasons lists every Reason, for counters that start at zero.
 var Reasons = []Reason{ReasonTimeout, ReasonConnect, ReasonStatus, ReasonTooLarge, ReasonNotPGN, ReasonCut, ReasonFile, ReasonMalformed}
 
-// Sink takes what a source hears. Its methods are called from one goroutine.
+// Sink takes what a source hears. Its methods are called from one goroutine, the
+// one in Run, and none is called once Run's context has ended. A slow Sink delays
+// the next request.
 type Sink interface {
 	Answered(Answer)
 	Failed(Fault)

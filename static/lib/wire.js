@@ -18,7 +18,6 @@ export const TYPE = Object.freeze({
 export const CLOSE = Object.freeze({
   UNKNOWN_PAGE: 4000,
   BAD_FRAME: 4001,
-  SLOW: 4002,
 });
 
 export const QUALITY = Object.freeze({
@@ -199,8 +198,8 @@ export const PRIORITY = Object.freeze({
  * FeedState is how the board's feed does, for a scene.
  *
  * @typedef {object} FeedState
- * @property {string} state "waiting", "ok", "late" or "stale"
- * @property {number} since when the last good answer came, 0 if none
+ * @property {string} state "ok" or "stale"
+ * @property {number} since when stale: of the last good answer; else 0
  */
 
 /**
@@ -261,7 +260,7 @@ export const PRIORITY = Object.freeze({
  * @property {string} name
  * @property {string} kind "http" or "file"
  * @property {string} address without credentials
- * @property {string} state as FeedState
+ * @property {string} state "waiting", "ok", "late" or "stale"
  * @property {number} everyMs planned time between answers
  * @property {number} staleMs silence that makes it stale
  * @property {number} games

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"net"
+	"net/http"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"clocktell/relay"
+	"clocktell/relay/config"
+	"clocktell/testdata/demo"
+)
+
+const demoHelp = `Usage: clocktell demo [flags]
+
+Play an invented match of two games, 10 minutes and 5 seconds a move, from a
+feed inside this process through the whole of clocktell, until interrupted.
+
+Example:
+  clocktell demo --speed 20
+
+Flags:
+`
+
+const demoStory = `What to look for, in the time of the games:
+  board 1  White plays from preparation to move 14; Black thinks from move 6
+  0:46     and again, board 1's clocks tell it: one stands above its start
+  13:38    the arena enters a wrong 20th move for Black and mends it 12 s later
+  16:05    the feed is silent for 45 s: clocks are held, then everything catches up
+  20:00    Black is short of time and lives on the increment
+`
+
+// demoSpeed is how many times as fast as the wall the demo runs unless told
+// otherwise: slow enough to follow, fast enough not to wait.
+const demoSpeed = 5
+
+func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+	flags := flag.NewFlagSet("demo", flag.ContinueOnError)
+	address := flags.String("listen", config.Default().Server.Listen, "serve pages at this `HOST:PORT`")
+	speed := flags.Float64("speed", demoSpeed, "how many `TIMES` as fast as the wall the match runs, 0.5 to 100")
+	once := flags.Bool("once", false, "end with the match instead of playing the next round")
+	level := flags.String("log", "warn", "how much to log: debug, info, warn or error")
+	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
+		return err
+	}
+	if *speed < 0.5 || *speed > 100 {
+		fmt.Fprintf(stderr, "clocktell demo: --speed %v is out of range, 0.5 to 100\n", *speed)
+		return errUsage
+	}
+	l, err := listen(*address)
+	if err != nil {
+		return err
+	}
+	tb := relay.NewTimebase(*speed)
+	hall, err := newArena(demo.FS, tb.Now)
+	if err != nil {
+		return err
+	}
+	if *once {
+		var stop context.CancelFunc
+		ctx, stop = context.WithTimeout(ctx, tb.Wall(hall.ends()+arenaPause/2))
+		defer stop()
+	}
+	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
+	printLinks(stdout, l)
+	fmt.Fprint(stdout, demoStory)
+	return playDemo(ctx, hall, tb, l, newLog(stderr, *level))
+}
+
+// demoConfig is the configuration of the demo: real seconds of a show, shrunk
+// with its speed.
+func demoConfig(url string, tb relay.Timebase) config.Config {
+	c := config.Default()
+	c.Show.Title = "Velmarin Harbour Festival, rapid"
+	f := config.DefaultFeed()
+	f.Name, f.URL = "arena", url
+	for _, d := range []*config.Duration{&f.Every, &f.Timeout, &f.MaxWait, &f.LateAfter, &f.StaleAfter} {
+		d.Duration = tb.Wall(d.Duration)
+	}
+	// The feed is asked once a second of the game, but not so often that a fast
+	// demo does nothing else.
+	f.Every.Duration = max(f.Every.Duration, 50*time.Millisecond)
+	f.MaxWait.Duration = max(f.Every.Duration, tb.Wall(5*time.Second))
+	c.Feeds = []config.Feed{f}
+	return c
+}
+
+// playDemo runs the hall and the show until ctx ends.
+func playDemo(ctx context.Context, hall http.Handler, tb relay.Timebase, l net.Listener, log *slog.Logger) error {
+	feedListener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		return fmt.Errorf("the demo's own feed: %w", err)
+	}
+	st, err := newStation(demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", tb), tb, log)
+	if err != nil {
+		return err
+	}
+	server := &http.Server{Handler: hall, ReadHeaderTimeout: 5 * time.Second}
+	group, ctx := errgroup.WithContext(ctx)
+	group.Go(func() error {
+		if err := server.Serve(feedListener); !errors.Is(err, http.ErrServerClosed) {
+			return err
+		}
+		return nil
+	})
+	group.Go(func() error {
+		<-ctx.Done()
+		return server.Close()
+	})
+	group.Go(func() error { return st.run(ctx, l) })
+	return group.Wait()
+}

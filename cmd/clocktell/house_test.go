@@ -1,0 +1,190 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"maps"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+const root = "../.."
+
+// allowed says which packages of our own, and which libraries, each package may
+// import. The reason stands beside it. The standard library is open to all but
+// the pure packages, see impure.
+var allowed = map[string][]string{
+	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
+	"relay":        {"relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
+	"relay/pgn":    {},                                            // notation only, no rules
+	"relay/clock":  {},                                            // time only
+	"relay/tell":   {"relay/clock"},                               // clocks to probabilities
+	"relay/prompt": {"relay/clock"},                               // figures to sentences
+	"relay/feed":   {},                                            // bytes only: a source must not know chess
+	"relay/config": {"relay/clock", "github.com/BurntSushi/toml"}, // checks the time control it is given
+	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
+		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
+	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
+		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
+	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests
+	"overlay/wire":    {},                     // the protocol stands alone, so that anyone can read it
+	"static":          {},
+	"testdata/demo":   {},
+}
+
+// impure is what a package without I/O must not import.
+var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
+
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt"}
+
+func TestImports(t *testing.T) {
+	for dir, files := range sources(t) {
+		if dir == "cmd/clocktell" {
+			continue // sees everything
+		}
+		permitted, known := allowed[dir]
+		if !known {
+			t.Errorf("package %s is not in the table of allowed imports", dir)
+		}
+		for _, path := range imports(files) {
+			own, isOwn := strings.CutPrefix(path, "clocktell/")
+			isLibrary := strings.Contains(strings.Split(path, "/")[0], ".")
+			if (isOwn || isLibrary) && !slices.Contains(permitted, own) && !slices.Contains(permitted, path) {
+				t.Errorf("%s imports %s, which the table does not allow", dir, path)
+			}
+			if slices.Contains(pure, dir) && slices.Contains(impure, path) {
+				t.Errorf("%s imports %s: it is pure", dir, path)
+			}
+		}
+	}
+}
+
+// TestPackageComments holds each package to exactly one package comment.
+func TestPackageComments(t *testing.T) {
+	for dir, files := range sources(t) {
+		var with []string
+		for name, file := range files {
+			if file.Doc != nil {
+				with = append(with, name)
+			}
+		}
+		if len(with) != 1 {
+			t.Errorf("package %s has package comments in %v, want exactly one", dir, with)
+		}
+	}
+}
+
+// The only files that may start a goroutine: each waits for what it starts.
+var starters = map[string]bool{
+	"cmd/clocktell/station.go": true, "cmd/clocktell/demo.go": true,
+	"overlay/server.go": true, "overlay/viewer.go": true,
+}
+
+// TestOwners finds goroutines started anywhere else, clocks read inside pure
+// packages, and functions that have grown too long.
+func TestOwners(t *testing.T) {
+	for dir, files := range sources(t) {
+		for name, file := range files {
+			ast.Inspect(file, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.GoStmt:
+					t.Errorf("%s/%s starts a goroutine with go: use an errgroup that is waited for", dir, name)
+				case *ast.CallExpr:
+					call := callName(n)
+					if call == "group.Go" && !starters[dir+"/"+name] {
+						t.Errorf("%s/%s starts a goroutine; the starters are %v", dir, name, slices.Sorted(maps.Keys(starters)))
+					}
+					if call == "time.Now" && slices.Contains(pure, dir) && dir+"/"+name != "relay/relay.go" {
+						t.Errorf("%s/%s reads the clock: time is passed in", dir, name)
+					}
+				}
+				return true
+			})
+		}
+	}
+}
+
+// Lengths past which a file or a function needs to be cut.
+const (
+	fileLinesMost     = 400
+	functionLinesMost = 70
+)
+
+func TestLengths(t *testing.T) {
+	for dir, files := range sources(t) {
+		for name, file := range files {
+			if n := position(file.FileEnd).Line; n > fileLinesMost {
+				t.Errorf("%s/%s has %d lines, more than %d", dir, name, n, fileLinesMost)
+			}
+			for _, decl := range file.Decls {
+				f, ok := decl.(*ast.FuncDecl)
+				if ok && position(f.End()).Line-position(f.Pos()).Line > functionLinesMost {
+					t.Errorf("%s/%s: %s is longer than %d lines", dir, name, f.Name.Name, functionLinesMost)
+				}
+			}
+		}
+	}
+}
+
+var fileSet = token.NewFileSet()
+
+func position(p token.Pos) token.Position { return fileSet.Position(p) }
+
+func callName(call *ast.CallExpr) string {
+	selector, ok := call.Fun.(*ast.SelectorExpr)
+	if !ok {
+		return ""
+	}
+	if x, ok := selector.X.(*ast.Ident); ok {
+		return x.Name + "." + selector.Sel.Name
+	}
+	return ""
+}
+
+func imports(files map[string]*ast.File) []string {
+	seen := make(map[string]bool)
+	for _, file := range files {
+		for _, spec := range file.Imports {
+			seen[strings.Trim(spec.Path.Value, `"`)] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(seen))
+}
+
+// sources parses every Go file of the project that is not a test, by folder.
+func sources(t *testing.T) map[string]map[string]*ast.File {
+	t.Helper()
+	out := make(map[string]map[string]*ast.File)
+	err := filepath.WalkDir(root, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if entry.IsDir() && strings.HasPrefix(entry.Name(), ".") && path != root {
+			return filepath.SkipDir
+		}
+		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		file, err := parser.ParseFile(fileSet, path, nil, parser.ParseComments)
+		if err != nil {
+			return err
+		}
+		dir, _ := filepath.Rel(root, filepath.Dir(path))
+		if out[dir] == nil {
+			out[dir] = make(map[string]*ast.File)
+		}
+		out[dir][entry.Name()] = file
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(out) < 10 {
+		t.Fatalf("found only %d packages; the check sees too little", len(out))
+	}
+	return out
+}

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+
+	"clocktell/relay"
+	"clocktell/relay/config"
+)
+
+const serveHelp = `Usage: clocktell serve --config FILE [flags]
+
+Read the feeds of a configuration and serve the show until interrupted.
+
+Example:
+  clocktell serve --config configs/clocktell.toml
+
+Flags:
+`
+
+func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
+	file := flags.String("config", "", "configuration `FILE`; configs/clocktell.toml explains every key")
+	address := flags.String("listen", "", "serve pages at this `HOST:PORT` instead of the configured one")
+	if err := parseFlags(flags, serveHelp, args, stdout, stderr); err != nil {
+		return err
+	}
+	c, err := loadConfig(*file, "serve", stderr)
+	if err != nil {
+		return err
+	}
+	if *address != "" {
+		c.Server.Listen = *address
+	}
+	st, err := newStation(c, relay.NewTimebase(1), newLog(stderr, c.Log.Level))
+	if err != nil {
+		return err
+	}
+	l, err := listen(c.Server.Listen)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(stdout, "%s, %d feed(s). Open:\n", c.Show.Title, len(c.Feeds))
+	printLinks(stdout, l)
+	return st.run(ctx, l)
+}
+
+// loadConfig reads the file that --config names.
+func loadConfig(file, verb string, stderr io.Writer) (config.Config, error) {
+	if file == "" {
+		fmt.Fprintf(stderr, "clocktell %s needs --config FILE; start from configs/clocktell.toml\n", verb)
+		return config.Config{}, errUsage
+	}
+	return config.Load(file, os.LookupEnv)
+}
+
+func newLog(w io.Writer, level string) *slog.Logger {
+	var l slog.Level
+	if err := l.UnmarshalText([]byte(level)); err != nil {
+		l = slog.LevelInfo // the configuration has checked it
+	}
+	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: l}))
+}

@@ -1,0 +1,50 @@
+package main
+
+import (
+	"context"
+	"log/slog"
+
+	"clocktell/relay"
+	"clocktell/relay/feed"
+)
+
+// sink turns what a source hears into events for the loop.
+type sink struct {
+	ctx    context.Context
+	feed   string
+	intake *relay.Intake
+	events chan<- relay.Event
+	log    *slog.Logger
+	failed bool // the last thing heard was a fault: told once, not every second
+}
+
+var _ feed.Sink = (*sink)(nil)
+
+// Answered takes an answer.
+func (s *sink) Answered(a feed.Answer) {
+	if s.failed {
+		s.failed = false
+		s.log.Info("feed answers again")
+	}
+	if !a.New {
+		s.send(relay.FeedAnswered{At: a.At, Feed: s.feed})
+		return
+	}
+	s.send(s.intake.Read(a.At, a.Body))
+}
+
+// Failed takes a fault.
+func (s *sink) Failed(f feed.Fault) {
+	if !s.failed {
+		s.failed = true
+		s.log.Warn("feed fault", "reason", f.Reason, "err", f.Err)
+	}
+	s.send(relay.FeedFailed{At: f.At, Feed: s.feed, Reason: string(f.Reason), Text: f.Err.Error()})
+}
+
+func (s *sink) send(event relay.Event) {
+	select {
+	case s.events <- event:
+	case <-s.ctx.Done():
+	}
+}

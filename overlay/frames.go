@@ -1,0 +1,84 @@
+package overlay
+
+import (
+	"encoding/json"
+	"sync"
+
+	"clocktell/relay"
+)
+
+// frames encodes every state once, however many pages take it. It keeps the
+// newest frame of each thing only.
+type frames struct {
+	mu     sync.Mutex // protects following
+	boards map[int]*boardFrames
+	others map[string]revFrame
+}
+
+type boardFrames struct {
+	state         *relay.Board
+	whole, update []byte // nil until somebody needs it
+}
+
+type revFrame struct {
+	rev  uint64
+	data []byte
+}
+
+func newFrames() *frames {
+	return &frames{boards: make(map[int]*boardFrames), others: make(map[string]revFrame)}
+}
+
+// board returns the frame that brings a page from the revision it holds, 0 for
+// none, to the board as it is.
+func (f *frames) board(b *relay.Board, held uint64) []byte {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	kept := f.boards[b.Number]
+	if kept == nil || kept.state.Rev != b.Rev {
+		kept = &boardFrames{state: b}
+		f.boards[b.Number] = kept
+	}
+	if held != 0 && held+1 == b.Rev {
+		if kept.update == nil {
+			kept.update = encode(boardFrame(b, held))
+		}
+		return kept.update
+	}
+	if kept.whole == nil {
+		kept.whole = encode(boardFrame(b, 0))
+	}
+	return kept.whole
+}
+
+func (f *frames) show(show *relay.Show) []byte {
+	return f.once("show", show.HeadRev, func() any { return showFrame(show) })
+}
+
+func (f *frames) feeds(show *relay.Show) []byte {
+	return f.once("feeds", show.FeedsRev, func() any { return feedsFrame(show) })
+}
+
+func (f *frames) prompts(show *relay.Show) []byte {
+	return f.once("prompts", show.Said.Rev, func() any { return promptsFrame(show) })
+}
+
+func (f *frames) once(name string, rev uint64, make func() any) []byte {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if kept, ok := f.others[name]; ok && kept.rev == rev {
+		return kept.data
+	}
+	data := encode(make())
+	f.others[name] = revFrame{rev, data}
+	return data
+}
+
+// encode never fails: frames are structs of strings and numbers.
+func encode(frame any) []byte {
+	data, err := json.Marshal(frame)
+	if err != nil {
+		panic(err)
+	}
+	return data
+}

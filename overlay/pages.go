@@ -1,0 +1,132 @@
+package overlay
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"sync"
+	"time"
+
+	"clocktell/overlay/wire"
+)
+
+// pageKind says what a page is sent.
+type pageKind struct {
+	oneBoard                    bool // only the board its URL names
+	show, prompts, feeds, pages bool
+}
+
+// pageKinds is every page there is, by its path.
+var pageKinds = map[string]pageKind{
+	"scene/board": {oneBoard: true},
+	"panel":       {show: true, prompts: true},
+	"health":      {show: true, feeds: true, pages: true},
+}
+
+// lateKept is how many figures of lateness are kept of a page.
+const lateKept = 30
+
+// PagesNow is what the metrics read of the pages.
+type PagesNow struct {
+	Connected  map[string]int // by kind of page, all kinds present
+	Superseded uint64         // revisions skipped because a newer one was there
+	Dropped    uint64         // pages dropped because they took a frame too slowly
+	Refused    uint64         // pages refused because too many were connected
+}
+
+// pages knows every connected page.
+type pages struct {
+	most int
+	wg   sync.WaitGroup
+
+	mu                           sync.Mutex // protects following
+	open                         map[*connected]struct{}
+	arrived                      uint64
+	superseded, dropped, refused uint64
+}
+
+// connected is one page as the others may know it.
+type connected struct {
+	kind, from string
+	board      int
+	order      uint64 // of arrival; guarded by pages.mu, like what follows
+	since      time.Time
+	late       []int64
+	superseded uint64
+}
+
+func newPages(most int) *pages {
+	return &pages{most: most, open: make(map[*connected]struct{})}
+}
+
+// add lets a page in unless there are too many. Who is let in must leave.
+func (p *pages) add(c *connected) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if len(p.open) >= p.most {
+		p.refused++
+		return false
+	}
+	p.arrived++
+	c.order = p.arrived
+	p.open[c] = struct{}{}
+	p.wg.Add(1)
+	return true
+}
+
+func (p *pages) leave(c *connected) {
+	p.mu.Lock()
+	delete(p.open, c)
+	p.mu.Unlock()
+	p.wg.Done()
+}
+
+func (p *pages) wait() { p.wg.Wait() }
+
+func (p *pages) skipped(c *connected, revisions uint64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	c.superseded += revisions
+	p.superseded += revisions
+}
+
+func (p *pages) wasDropped() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.dropped++
+}
+
+func (p *pages) wasLate(c *connected, figures []int64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	c.late = append(c.late, figures...)
+	c.late = slices.Clone(c.late[max(0, len(c.late)-lateKept):])
+}
+
+func (p *pages) now() PagesNow {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	now := PagesNow{Connected: make(map[string]int), Superseded: p.superseded, Dropped: p.dropped, Refused: p.refused}
+	for kind := range pageKinds {
+		now.Connected[kind] = 0
+	}
+	for c := range p.open {
+		now.Connected[c.kind]++
+	}
+	return now
+}
+
+// frame lists the pages, oldest first.
+func (p *pages) frame() wire.Pages {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	frame := wire.Pages{Type: wire.TypePages, Items: []wire.PageItem{}}
+	open := slices.SortedFunc(maps.Keys(p.open), func(a, b *connected) int { return cmp.Compare(a.order, b.order) })
+	for _, c := range open {
+		frame.Items = append(frame.Items, wire.PageItem{
+			Page: c.kind, Board: c.board, From: c.from, Since: c.since.UnixMilli(),
+			Late: append([]int64{}, c.late...), Superseded: c.superseded,
+		})
+	}
+	return frame
+}

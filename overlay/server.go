@@ -1,0 +1,116 @@
+// Package overlay is the browsers' side of clocktell: it serves the pages and
+// speaks the protocol of overlay/wire with each of them.
+//
+// Read server.go for the routes, viewer.go for the life of one socket, view.go
+// for how a relay's state becomes frames.
+package overlay
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"log/slog"
+	"net"
+	"net/http"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"clocktell/relay"
+)
+
+// shutdownWait is how long open requests may take to end when the server stops.
+const shutdownWait = 3 * time.Second
+
+// Options is what a server needs.
+type Options struct {
+	Relay    *relay.Relay
+	Time     relay.Timebase
+	Static   fs.FS                    // the pages
+	Metrics  http.Handler             // nil: no /metrics
+	Log      *slog.Logger             // nil: no log
+	MaxPages int                      // sockets at the same time; 0 means DefaultMaxPages
+	Late     func(wall time.Duration) // told of every board drawn: from receipt to page; nil: nobody
+}
+
+// DefaultMaxPages is how many pages may be connected at the same time.
+const DefaultMaxPages = 500
+
+// Server serves pages and their sockets.
+type Server struct {
+	Options
+	run    string // changes with every start
+	frames *frames
+	pages  *pages
+}
+
+// New returns a server that serves nothing yet.
+func New(o Options) *Server {
+	if o.Log == nil {
+		o.Log = slog.New(slog.DiscardHandler)
+	}
+	if o.MaxPages == 0 {
+		o.MaxPages = DefaultMaxPages
+	}
+	if o.Late == nil {
+		o.Late = func(time.Duration) {}
+	}
+	return &Server{Options: o, run: newRun(), frames: newFrames(), pages: newPages(o.MaxPages)}
+}
+
+// Pages returns the pages connected now, and what they have cost since the start.
+func (s *Server) Pages() PagesNow { return s.pages.now() }
+
+// routes is every address the server answers.
+func (s *Server) routes(loopback bool) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) {
+		http.Redirect(w, r, "/health", http.StatusFound)
+	})
+	for page := range pageKinds {
+		mux.HandleFunc("GET /"+page, s.page(page))
+	}
+	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
+	mux.Handle("GET /static/", http.StripPrefix("/static/", http.FileServerFS(s.Static)))
+	mux.HandleFunc("GET /live", s.live)
+	if s.Metrics != nil {
+		mux.Handle("GET /metrics", s.Metrics)
+	}
+	return guarded(mux, loopback)
+}
+
+// page serves the document of one page.
+func (s *Server) page(name string) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		http.ServeFileFS(w, r, s.Static, name+"/index.html")
+	}
+}
+
+// Serve answers on l until ctx ends, then tells every page to come back later,
+// waits for all of them and closes l.
+func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	server := &http.Server{
+		Handler:           s.routes(isLoopback(l.Addr())),
+		BaseContext:       func(net.Listener) context.Context { return ctx },
+		ReadHeaderTimeout: 5 * time.Second,
+		IdleTimeout:       time.Minute,
+		MaxHeaderBytes:    16 << 10,
+		ErrorLog:          slog.NewLogLogger(s.Log.Handler(), slog.LevelDebug),
+	}
+	group, ctx := errgroup.WithContext(ctx)
+	group.Go(func() error {
+		if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {
+			return err
+		}
+		return nil
+	})
+	group.Go(func() error {
+		<-ctx.Done()
+		stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownWait)
+		defer cancel()
+		err := server.Shutdown(stop)
+		s.pages.wait()
+		return err
+	})
+	return group.Wait()
+}

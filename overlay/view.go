@@ -1,0 +1,139 @@
+package overlay
+
+import (
+	"math"
+	"strings"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+	"clocktell/relay/clock"
+	"clocktell/relay/tell"
+)
+
+// boardFrame says a board in the words of the protocol: whole when base is 0,
+// else what follows on the revision base, which must be the one before.
+func boardFrame(b *relay.Board, base uint64) wire.Board {
+	keep := 0
+	if base != 0 {
+		keep = b.Keep
+	}
+	running := ""
+	if side, ok := b.Running(); ok && !b.Held() {
+		running = side.String()
+	}
+	return wire.Board{
+		Type: wire.TypeBoard, Board: b.Number, Base: base, Rev: b.Rev, At: b.Since.UnixMilli(),
+		Event: b.Key.Event, Round: b.Key.Round, Table: b.Key.Table,
+		White: playerView(b, clock.White), Black: playerView(b, clock.Black), Control: controlView(b.Control),
+		Keep: keep, Plies: pliesView(b, keep), FEN: b.FEN, Running: running, Result: b.Result,
+		Opening:    wire.Opening{Code: b.Opening.Code, Name: b.Opening.Name},
+		Correction: correctionView(b.Correction), Fault: b.Fault, Feed: feedStateView(b), Alerts: alertsView(b.Alerts),
+	}
+}
+
+func playerView(b *relay.Board, side clock.Side) wire.Player {
+	p := b.Players[side]
+	return wire.Player{
+		Name: p.Name, Short: p.Short(), Title: p.Title, Rating: p.Rating, Federation: p.Federation,
+		Gains: gains(b.FEN, side), Clock: clockView(b, side), Tell: tellView(b, side),
+	}
+}
+
+func controlView(c clock.Control) wire.Control {
+	if !c.Known() {
+		return wire.Control{}
+	}
+	return wire.Control{
+		Text: c.String(), BaseMs: c.Start().Milliseconds(), IncrementMs: c.Increment(1).Milliseconds(), Class: c.Class().String(),
+	}
+}
+
+func clockView(b *relay.Board, side clock.Side) wire.Clock {
+	last := b.Last(side)
+	view := wire.Clock{LeftMs: last.Left.Milliseconds(), At: b.Since.UnixMilli(), State: "stopped", Quality: last.LeftQuality.String()}
+	turn, running := b.Running()
+	switch {
+	case running && b.Held():
+		view.State, view.At, view.LeftMs = "held", b.HeldAt.UnixMilli(), b.Left(side, b.HeldAt).Milliseconds()
+		view.SpentMs = b.Elapsed(b.HeldAt).Milliseconds()
+	case running && turn == side:
+		view.State, view.At = "running", b.Anchor.UnixMilli()
+		if !b.AnchorSure() && view.Quality != wire.QualityNone {
+			view.Quality = wire.QualityEstimated
+		}
+	}
+	return view
+}
+
+func tellView(b *relay.Board, side clock.Side) wire.Tell {
+	call := b.Calls[side]
+	return wire.Tell{
+		Verdict: verdictWord(call.Verdict), Shade: call.Shade(), Thinking: math.Round(call.Thinking*100) / 100,
+		Timed: call.Timed, Evidence: call.Evidence(), Reasons: append([]string{}, call.Reasons...), Changed: call.Changed,
+		Trouble: b.Levels[side].Level,
+	}
+}
+
+func verdictWord(v tell.Verdict) string {
+	switch v {
+	case tell.InPreparation:
+		return wire.VerdictPreparation
+	case tell.Thinking:
+		return wire.VerdictThinking
+	case tell.NoClock:
+		return wire.VerdictNoClock
+	}
+	return wire.VerdictEarly
+}
+
+func pliesView(b *relay.Board, from int) []wire.Ply {
+	views := make([]wire.Ply, 0, len(b.Plies)-from)
+	for i := from; i < len(b.Plies); i++ {
+		ply := &b.Plies[i]
+		views = append(views, wire.Ply{
+			Number: i + 1, SAN: ply.SAN, From: ply.Move.S1().String(), To: ply.Move.S2().String(),
+			SpentMs: ply.Timed.Spent.Milliseconds(), LeftMs: ply.Timed.Left.Milliseconds(),
+			Quality: ply.Timed.SpentQuality.String(), Look: string(ply.Look),
+		})
+	}
+	return views
+}
+
+func correctionView(c *relay.Correction) *wire.Correction {
+	if c == nil {
+		return nil
+	}
+	return &wire.Correction{Ply: c.Ply, Was: c.Was, Is: c.Is, At: c.At.UnixMilli()}
+}
+
+func feedStateView(b *relay.Board) wire.FeedState {
+	if b.Held() {
+		return wire.FeedState{State: string(relay.FeedStale), Since: b.Silent.UnixMilli()}
+	}
+	return wire.FeedState{State: string(relay.FeedOK)}
+}
+
+func alertsView(alerts []relay.Alert) []wire.Alert {
+	views := make([]wire.Alert, 0, len(alerts))
+	for _, a := range alerts {
+		views = append(views, wire.Alert{
+			ID: a.ID, Kind: string(a.Kind), Side: a.Side, Level: a.Level, Ply: a.Ply, At: a.At.UnixMilli(),
+			Reason: a.Say.Text, Evidence: a.Say.Evidence,
+		})
+	}
+	return views
+}
+
+// gains lists the men a side has more of than the other, strongest first.
+func gains(fen string, side clock.Side) string {
+	placement, _, _ := strings.Cut(fen, " ")
+	var out strings.Builder
+	for _, letter := range "QRBNP" {
+		more := strings.Count(placement, string(letter)) - strings.Count(placement, strings.ToLower(string(letter)))
+		if side == clock.Black {
+			more = -more
+		}
+		out.WriteString(strings.Repeat(string(letter), max(0, more)))
+	}
+	return out.String()
+}

@@ -1,0 +1,64 @@
+package overlay
+
+import (
+	"time"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+	"clocktell/relay/clock"
+)
+
+func showFrame(show *relay.Show) wire.Show {
+	frame := wire.Show{Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Boards: []wire.BoardHead{}}
+	for _, b := range show.Boards {
+		frame.Boards = append(frame.Boards, wire.BoardHead{
+			Board: b.Number, White: b.Players[clock.White].Short(), Black: b.Players[clock.Black].Short(), Result: b.Result,
+		})
+	}
+	return frame
+}
+
+func promptsFrame(show *relay.Show) wire.Prompts {
+	frame := wire.Prompts{Type: wire.TypePrompts, Rev: show.Said.Rev, Items: []wire.Prompt{}}
+	for _, item := range show.Said.Items {
+		frame.Items = append(frame.Items, wire.Prompt{
+			ID: item.Alert.ID, Kind: string(item.Kind), Board: item.Board, Side: item.Alert.Side, Ply: item.Alert.Ply,
+			At: item.Alert.At.UnixMilli(), Priority: string(item.Priority), Text: item.Text, Evidence: item.Evidence,
+			Ends: item.Ends, Withdrawn: milli(item.Withdrawn),
+		})
+	}
+	return frame
+}
+
+func feedsFrame(show *relay.Show) wire.Feeds {
+	verdict, fine := show.Verdict()
+	frame := wire.Feeds{Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Items: []wire.FeedItem{}}
+	for _, f := range show.Feeds {
+		frame.Items = append(frame.Items, feedView(f))
+	}
+	return frame
+}
+
+func feedView(f *relay.Feed) wire.FeedItem {
+	item := wire.FeedItem{
+		Name: f.Name, Kind: f.Kind, Address: f.Address, State: string(f.State),
+		EveryMs: f.Every.Milliseconds(), StaleMs: f.Stale.Milliseconds(), Games: f.Games,
+		LastGood: milli(f.LastGood), LastNew: milli(f.LastNew), Faults: f.Faults,
+		Reading: append([]string{}, f.Reading...), Rhythm: make([]wire.Beat, 0, len(f.Rhythm)),
+	}
+	if fault := f.LastFault; fault != nil {
+		item.LastFault = &wire.FeedFault{At: fault.At.UnixMilli(), Reason: fault.Reason, Text: fault.Text}
+	}
+	for _, beat := range f.Rhythm {
+		item.Rhythm = append(item.Rhythm, wire.Beat{At: beat.At.UnixMilli(), Kind: string(beat.Kind)})
+	}
+	return item
+}
+
+// milli is an instant on the wire; zero stays zero.
+func milli(t time.Time) int64 {
+	if t.IsZero() {
+		return 0
+	}
+	return t.UnixMilli()
+}

@@ -1,0 +1,132 @@
+package relay
+
+import (
+	"fmt"
+	"time"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
+	"clocktell/relay/tell"
+)
+
+// AlertKind names what an alert is about.
+type AlertKind string
+
+// The alerts of this version.
+const (
+	AlertInPreparation   AlertKind = "inPreparation"
+	AlertLeftPreparation AlertKind = "leftPreparation"
+	AlertLongThink       AlertKind = "longThink"
+	AlertTimeTrouble     AlertKind = "timeTrouble"
+	AlertClockLead       AlertKind = "clockLead"
+	AlertFeedStale       AlertKind = "feedStale"
+)
+
+// leftPreparationPlies is how long "left preparation" stays worth saying.
+const leftPreparationPlies = 4
+
+// Alert is a condition that holds: raised when it became true, gone when it no
+// longer is.
+type Alert struct {
+	ID    string // the same condition has the same ID as long as it lasts
+	Kind  AlertKind
+	Side  string // "white", "black" or ""
+	Level int
+	Ply   int
+	At    time.Time // raised
+	Say   prompt.Prompt
+}
+
+// renewed takes the conditions that hold now; those that held before keep the
+// time they were raised and the words they were raised with.
+func (b *Board) renewed(now []Alert) []Alert {
+	for i := range now {
+		for _, was := range b.Alerts {
+			if was.ID == now[i].ID {
+				now[i] = was
+			}
+		}
+	}
+	return now
+}
+
+// conditions lists what holds on the board at t. Which alerts are raised and
+// cleared follows from it alone.
+func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
+	if b.Over || b.start == nil {
+		return nil
+	}
+	var out []Alert
+	for _, side := range []clock.Side{clock.White, clock.Black} {
+		out = append(out, b.tellConditions(filter, side, t)...)
+		out = append(out, b.clockConditions(filter, side, t)...)
+	}
+	if lead, ok := filter.Lead([2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}); ok && !b.Held() {
+		out = append(out, b.alert(AlertClockLead, lead.Side, 0, t, prompt.ClockLead(b.name(lead.Side), lead.By)))
+	}
+	return out
+}
+
+func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {
+	var out []Alert
+	if call := b.Calls[side]; call.Verdict == tell.InPreparation {
+		out = append(out, b.alert(AlertInPreparation, side, 0, t, prompt.InPreparation(b.name(side), call.Timed, call.Gained)))
+	}
+	for i := max(0, len(b.Plies)-leftPreparationPlies); i < len(b.Plies); i++ {
+		if b.moverOf(i) != side || !b.leftAt(i) {
+			continue
+		}
+		number, _ := b.MoveNumber(i)
+		alert := b.alert(AlertLeftPreparation, side, 0, t, prompt.LeftPreparation(b.name(side), number, b.Plies[i].Timed.Spent))
+		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, i+1), i+1
+		out = append(out, alert)
+	}
+	return out
+}
+
+// leftAt reports whether the verdict on the mover turned from preparation to
+// thinking with the ply at index i.
+func (b *Board) leftAt(i int) bool {
+	side := b.moverOf(i)
+	before, after := b.filterBefore(i), b.Plies[i].filter
+	return before.Call(side).Verdict == tell.InPreparation && after.Call(side).Verdict == tell.Thinking
+}
+
+func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {
+	if b.Held() {
+		return nil
+	}
+	var out []Alert
+	turn, running := b.Running()
+	elapsed := b.Elapsed(t)
+	if limit := filter.LongThinkAfter(side); running && turn == side && limit > 0 && elapsed > limit {
+		number, _ := b.MoveNumber(len(b.Plies))
+		alert := b.alert(AlertLongThink, side, 0, t, prompt.LongThink(b.name(side), number, elapsed, limit))
+		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, len(b.Plies)+1), len(b.Plies)+1
+		out = append(out, alert)
+	}
+	if trouble := b.Levels[side]; trouble.Level > 0 {
+		say := prompt.TimeTrouble(b.name(side), trouble.Level, b.Left(side, t), trouble.Evidence)
+		alert := b.alert(AlertTimeTrouble, side, trouble.Level, t, say)
+		alert.ID = fmt.Sprintf("%s-%d", alert.ID, trouble.Level)
+		out = append(out, alert)
+	}
+	return out
+}
+
+func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {
+	return Alert{
+		ID: fmt.Sprintf("board%d-%s-%s", b.Number, kind, side), Kind: kind, Side: side.String(),
+		Level: level, Ply: len(b.Plies), At: t, Say: say,
+	}
+}
+
+func (b *Board) name(side clock.Side) string {
+	if short := b.Players[side].Short(); short != "" {
+		return short
+	}
+	if side == clock.White {
+		return "White"
+	}
+	return "Black"
+}

@@ -1,0 +1,228 @@
+package relay
+
+import (
+	"slices"
+	"time"
+
+	"github.com/notnil/chess"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/pgn"
+	"clocktell/relay/tell"
+)
+
+// Board is one game slot of the show at one moment. A Board is never changed:
+// Apply and Advance return the next one.
+type Board struct {
+	Number int // in the show, from 1
+	Feed   string
+	Key    Key
+	Rev    uint64    // grows by one with every visible change
+	Since  time.Time // of the event that made this revision
+	Keep   int       // plies this revision shares with the one before
+
+	Players    [2]Player
+	Control    clock.Control
+	Plies      []Ply
+	FEN        string // position now
+	Result     string // "1-0", "0-1", "1/2-1/2" or "*"
+	Opening    Opening
+	Correction *Correction // the latest, nil if none
+	Fault      string      // why the game is shown no further, or ""
+	Over       bool        // a result, or a position in which nobody can move
+
+	Anchor time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
+	Silent time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
+	HeldAt time.Time // when its silence was noticed and the clocks were stopped where they stood
+	Seen   time.Time // receipt of the packet that first had the game; zero: no game yet
+	Calls  [2]tell.Call
+	Levels [2]tell.Trouble // time trouble of each side
+	Alerts []Alert         // raised and not cleared, oldest first
+
+	start   *chess.Position
+	filter0 tell.Filter // before the first ply
+	checked time.Time   // the last moment Advance looked
+}
+
+// Player is one side of a board, as its tags tell.
+type Player struct {
+	Name, Title, Federation string
+	Rating                  int // 0 unknown
+}
+
+// Opening is a name from the opening code table.
+type Opening struct{ Code, Name string }
+
+// Ply is one half-move with everything that follows from it.
+type Ply struct {
+	Text     string // as the feed wrote it
+	SAN      string
+	Move     *chess.Move
+	Reading  clock.Reading
+	Timed    clock.Timed // of the mover, after the move
+	Look     Look
+	Reply    tell.Reply
+	Legal    int           // legal moves the mover had
+	Seen     time.Time     // receipt of the packet that first had it
+	Within   time.Duration // it was played at most so long before Seen
+	Alone    bool          // no other ply came with it
+	filter   tell.Filter
+	position *chess.Position // after the move
+}
+
+// Look is how a move is drawn on the tell line.
+type Look string
+
+// The looks.
+const (
+	LookPreparation Look = "preparation"
+	LookThinking    Look = "thinking"
+	LookUnsure      Look = "unsure"
+	LookTrouble     Look = "trouble"
+	LookNone        Look = "none"
+)
+
+// Correction says that a feed took something back.
+type Correction struct {
+	Ply     int    // the first that differs, from 1
+	Was, Is string // moves in SAN; Is is empty for a takeback
+	At      time.Time
+}
+
+// OpeningBook names openings.
+type OpeningBook interface {
+	Name(moves []*chess.Move) Opening
+}
+
+// Turn returns the side on move.
+func (b *Board) Turn() clock.Side {
+	if b.position().Turn() == chess.White {
+		return clock.White
+	}
+	return clock.Black
+}
+
+// Running returns the side whose clock runs, if one does.
+func (b *Board) Running() (clock.Side, bool) {
+	return b.Turn(), !b.Over && len(b.Plies) > 0
+}
+
+// Held reports that the feed is silent: clocks are as last read.
+func (b *Board) Held() bool { return !b.Silent.IsZero() }
+
+// AnchorSure reports that Anchor tells when the clock of the side on move began
+// to run.
+func (b *Board) AnchorSure() bool {
+	return len(b.Plies) > 0 && b.Plies[len(b.Plies)-1].Sure()
+}
+
+// Elapsed returns the time the side on move has spent on its move at t.
+func (b *Board) Elapsed(t time.Time) time.Duration {
+	if _, running := b.Running(); !running {
+		return 0
+	}
+	if b.Held() {
+		t = b.HeldAt
+	}
+	return max(0, t.Sub(b.Anchor))
+}
+
+// Last returns what is known of a side's clock after its own last move.
+func (b *Board) Last(side clock.Side) clock.Timed {
+	for i := len(b.Plies) - 1; i >= 0; i-- {
+		if b.moverOf(i) == side {
+			return b.Plies[i].Timed
+		}
+	}
+	return b.Control.First()
+}
+
+// Left returns a side's clock at t, counted down while it runs. Of a held board
+// it is where the clock stood when the silence was noticed, so that it does not
+// jump up on the air.
+func (b *Board) Left(side clock.Side, t time.Time) time.Duration {
+	left := b.Last(side).Left
+	if turn, running := b.Running(); running && turn == side {
+		left -= b.Elapsed(t)
+	}
+	return max(0, left)
+}
+
+// MoveNumber returns the full-move number and the side of the ply at index i.
+func (b *Board) MoveNumber(i int) (int, clock.Side) {
+	first := 0
+	if b.start.Turn() == chess.Black {
+		first = 1
+	}
+	return startMove(b.start) + (i+first)/2, b.moverOf(i)
+}
+
+func (b *Board) moverOf(i int) clock.Side {
+	first := clock.White
+	if b.start.Turn() == chess.Black {
+		first = clock.Black
+	}
+	return (first + clock.Side(i)) % 2
+}
+
+// ownMove returns which move of its own side the ply at index i is, from 1.
+func ownMove(i int) int { return i/2 + 1 }
+
+func (b *Board) position() *chess.Position {
+	if n := len(b.Plies); n > 0 {
+		return b.Plies[n-1].position
+	}
+	return b.start
+}
+
+// Receipt is when a packet came, and how long before it the feed was last heard.
+type Receipt struct {
+	At     time.Time
+	Within time.Duration
+}
+
+// unknownWithin says that a ply may have been played at any time before.
+const unknownWithin = 24 * time.Hour
+
+// sureWithin is how exactly a receipt must tell when a ply was played, for the
+// running clock and for times spent to be taken from it.
+const sureWithin = 5 * time.Second
+
+// Sure reports that the receipt of the ply tells when it was played.
+func (p *Ply) Sure() bool { return p.Within <= sureWithin }
+
+// Apply returns the board as a feed's game makes it, and the board itself when
+// the game says nothing new. It is pure: nothing of the world outside is asked.
+func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
+	next := b.taggedBy(g, defaults)
+	if next.Seen.IsZero() {
+		next.Seen, r.Within = r.At, unknownWithin
+	}
+	from, correction := next.follow(g, r)
+	if next.Control.String() != b.Control.String() {
+		from, next.Plies = 0, slices.Clone(next.Plies)
+	}
+	if from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) {
+		return b
+	}
+	next.retime(from)
+	if correction != nil {
+		next.Correction = correction
+	}
+	next.Over = next.Result != "*" || len(next.position().ValidMoves()) == 0
+	next.FEN = next.position().String()
+	next.Opening = defaults.opening(next)
+	next.Keep = from
+	return b.succeeded(next, r.At)
+}
+
+// succeeded stamps the board that follows on b.
+func (b *Board) succeeded(next *Board, at time.Time) *Board {
+	next.settle(at)
+	next.Rev, next.Since = b.Rev+1, at
+	return next
+}
+
+func (b *Board) sameHead(next *Board) bool {
+	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault
+}

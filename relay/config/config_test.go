@@ -1,0 +1,137 @@
+package config
+
+import (
+	"errors"
+	"os"
+	"strings"
+	"testing"
+	"time"
+)
+
+const shipped = "../../configs/clocktell.toml"
+
+func noEnv(string) (string, bool) { return "", false }
+
+// TestShippedFile holds the annotated file to the defaults it claims to show.
+func TestShippedFile(t *testing.T) {
+	got, err := Load(shipped, noEnv)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := Default()
+	feed := DefaultFeed()
+	feed.Name, feed.URL = "arena", "http://127.0.0.1:8601/games.pgn"
+	if len(got.Feeds) != 1 || got.Feeds[0] != feed {
+		t.Errorf("feeds = %+v, want one of %+v", got.Feeds, feed)
+	}
+	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log {
+		t.Errorf("got %+v, want the defaults %+v", got, want)
+	}
+}
+
+// TestEveryKeyIsShown finds keys that the annotated file forgot.
+func TestEveryKeyIsShown(t *testing.T) {
+	text, err := os.ReadFile(shipped)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := lineNumbers(string(text))
+	for _, key := range []string{
+		"show.title", "show.max_boards", "show.time_control", "server.listen", "server.max_pages", "log.level",
+		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].every", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
+		"feed[0].stale_after", "feed[0].max_bytes", "feed[0].token_env", "feed[0].user_env", "feed[0].password_env",
+	} {
+		if lines[key] == 0 {
+			t.Errorf("%s does not show %s", shipped, key)
+		}
+	}
+	if got, want := len(lines), 18+4; got != want { // 18 keys, 4 tables
+		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
+	}
+}
+
+const minimal = "[[feed]]\nname = \"a\"\nfile = \"x.pgn\"\n"
+
+func TestDefaultsFillIn(t *testing.T) {
+	c, err := Parse("f", minimal, noEnv)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.Feeds[0].Every.Duration != time.Second || c.Server.Listen != "127.0.0.1:8600" {
+		t.Errorf("defaults not filled in: %+v", c)
+	}
+}
+
+func TestErrors(t *testing.T) {
+	for _, test := range []struct{ name, text, want string }{
+		{"not toml", "[show]\ntitle = oops\n", "f:2: show.title: expected value but found"},
+		{"unknown key", minimal + "evry = \"1s\"\n", "f:4: feed.evry: is not a key of clocktell; see configs/clocktell.toml for all of them"},
+		{"unknown table", minimal + "[shwo]\n", "f:4: shwo: is not a key of clocktell"},
+		{"unknown key of a table", "[show]\ntitel = \"x\"\n" + minimal, "f:2: show.titel: is not a key"},
+		{"wrong type", "[show]\nmax_boards = \"ten\"\n" + minimal, "f:2: show.max_boards: needs a value of type integer, not string"},
+		{"table as value", "show = 3\n" + minimal, "f:1: show: is a table"},
+		{"no unit", minimal + "every = \"5\"\n", `f:4: feed.every: needs a time with its unit, such as "1.5s" or "2m"`},
+		{"number for a time", minimal + "every = 5\n", `f:4: feed.every: needs a time with its unit`},
+		{"too fast", minimal + "every = \"1ms\"\n", "f:4: feed.every: 1ms is out of range; 100ms to 10m0s"},
+		{"stale before late", minimal + "late_after = \"20s\"\n", "f:1: feed.stale_after: 15s is out of range; 20s to 1h0m0s"},
+		{"wait below every", minimal + "max_wait = \"500ms\"\n", "f:4: feed.max_wait: 500ms is out of range; 1s to 1h0m0s"},
+		{"no feed", "[show]\n", "f: feed: there is no feed; add a table [[feed]]"},
+		{"no name", "[[feed]]\nfile = \"x\"\n", `f:1: feed.name: "" is not a name`},
+		{"odd name", "[[feed]]\nname = \"Main Hall\"\nfile = \"x\"\n", `f:2: feed.name: "Main Hall" is not a name`},
+		{"two of a name", minimal + minimal, `f:5: feed.name: "a" names two feeds`},
+		{"second feed", minimal + "[[feed]]\nname = \"b\"\nfile = \"y\"\nmax_bytes = 3\n", "f:7: feed.max_bytes: 3 is out of range"},
+		{"url and file", minimal + "url = \"http://h/\"\n", "f:4: feed.url: give either url or file"},
+		{"neither", "[[feed]]\nname = \"a\"\n", "f:1: feed.url: give either url or file"},
+		{"scheme", "[[feed]]\nname = \"a\"\nurl = \"ftp://h/x\"\n", "f:3: feed.url: is not an address"},
+		{"secret in url", "[[feed]]\nname = \"a\"\nurl = \"http://me:pw@h/x\"\n", "f:3: feed.url: holds a user or password"},
+		{"secret missing", minimal + "token_env = \"NO_SUCH\"\n", "f:4: feed.token_env: the environment has no NO_SUCH"},
+		{"boards", "[show]\nmax_boards = 0\n" + minimal, "f:2: show.max_boards: 0 is out of range; 1 to 500"},
+		{"control", "[show]\ntime_control = \"soon\"\n" + minimal, "f:2: show.time_control: "},
+		{"listen", "[server]\nlisten = \"8600\"\n" + minimal, `f:2: server.listen: "8600" is not host:port`},
+		{"pages", "[server]\nmax_pages = -1\n" + minimal, "f:2: server.max_pages: -1 is out of range"},
+		{"level", "[log]\nlevel = \"loud\"\n" + minimal, `f:2: log.level: "loud" is none of`},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			_, err := Parse("f", test.text, noEnv)
+			if err == nil {
+				t.Fatalf("no error, want %q", test.want)
+			}
+			if !strings.HasPrefix(err.Error(), test.want) {
+				t.Errorf("got  %q\nwant %q…", err, test.want)
+			}
+			if strings.Contains(err.Error(), "pw@") {
+				t.Errorf("the error shows a secret: %v", err)
+			}
+		})
+	}
+}
+
+// TestAllErrorsAtOnce: one run of check should tell everything.
+func TestAllErrorsAtOnce(t *testing.T) {
+	_, err := Parse("f", "[show]\nmax_boards = 0\nfoo = 1\n"+minimal+"every = \"1ms\"\n", noEnv)
+	if got := strings.Count(err.Error(), "\n") + 1; got != 3 {
+		t.Errorf("%d errors, want 3:\n%v", got, err)
+	}
+	var key *KeyError
+	if !errors.As(err, &key) || key.Line == 0 {
+		t.Errorf("no KeyError with a line in %v", err)
+	}
+}
+
+func TestSecretsComeFromTheEnvironment(t *testing.T) {
+	env := func(name string) (string, bool) { return "value of " + name, true }
+	c, err := Parse("f", minimal+"token_env = \"T\"\nuser_env = \"U\"\npassword_env = \"P\"\n", env)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := c.Feeds[0]; f.Token != "value of T" || f.User != "value of U" || f.Password != "value of P" {
+		t.Errorf("secrets = %q %q %q", f.Token, f.User, f.Password)
+	}
+}
+
+func TestMissingFile(t *testing.T) {
+	_, err := Load("no/such.toml", noEnv)
+	if err == nil || !strings.Contains(err.Error(), "no/such.toml") || !strings.Contains(err.Error(), "--config") {
+		t.Errorf("err = %v, want the file and the way out", err)
+	}
+}

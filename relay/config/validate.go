@@ -1,0 +1,147 @@
+package config
+
+import (
+	"fmt"
+	"net"
+	"net/url"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/BurntSushi/toml"
+
+	"clocktell/relay/clock"
+)
+
+type validator struct {
+	file  string
+	lines map[string]int
+	errs  []error
+}
+
+// wrong notes what is wrong with the key at path. Without a line of its own
+// (the key is missing) the line of its table is named.
+func (v *validator) wrong(path, format string, args ...any) {
+	line, ok := v.lines[path]
+	if !ok {
+		line = v.lines[path[:max(0, strings.LastIndexByte(path, '.'))]]
+	}
+	v.errs = append(v.errs, &KeyError{File: v.file, Line: line, Key: listIndex.ReplaceAllString(path, ""), What: fmt.Sprintf(format, args...)})
+}
+
+var listIndex = regexp.MustCompile(`\[\d+\]`)
+
+func (v *validator) unknown(keys []toml.Key) {
+	var paths []string
+	for path := range v.lines {
+		for _, key := range keys {
+			if listIndex.ReplaceAllString(path, "") == key.String() {
+				paths = append(paths, path)
+			}
+		}
+	}
+	slices.Sort(paths)
+	for _, path := range slices.Compact(paths) {
+		v.wrong(path, "is not a key of clocktell; see configs/clocktell.toml for all of them")
+	}
+	if len(keys) > 0 && len(paths) == 0 {
+		v.wrong(keys[0].String(), "is not a key of clocktell; see configs/clocktell.toml for all of them")
+	}
+}
+
+func (v *validator) config(c *Config, env func(string) (string, bool)) {
+	if c.Show.MaxBoards < 1 || c.Show.MaxBoards > 500 {
+		v.wrong("show.max_boards", "%d is out of range; 1 to 500", c.Show.MaxBoards)
+	}
+	if _, err := clock.ParseControl(c.Show.TimeControl); c.Show.TimeControl != "" && err != nil {
+		v.wrong("show.time_control", "%v", err)
+	}
+	if _, _, err := net.SplitHostPort(c.Server.Listen); err != nil {
+		v.wrong("server.listen", "%q is not host:port, such as 127.0.0.1:8600", c.Server.Listen)
+	}
+	if c.Server.MaxPages < 1 || c.Server.MaxPages > 100_000 {
+		v.wrong("server.max_pages", "%d is out of range; 1 to 100000", c.Server.MaxPages)
+	}
+	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.Log.Level) {
+		v.wrong("log.level", "%q is none of debug, info, warn, error", c.Log.Level)
+	}
+	v.feeds(c.Feeds, env)
+}
+
+func (v *validator) feeds(feeds []Feed, env func(string) (string, bool)) {
+	if len(feeds) == 0 {
+		v.wrong("feed", "there is no feed; add a table [[feed]] with name and url or file")
+	}
+	names := make(map[string]bool)
+	for i := range feeds {
+		path := fmt.Sprintf("feed[%d].", i)
+		v.feed(path, &feeds[i], env)
+		if names[feeds[i].Name] {
+			v.wrong(path+"name", "%q names two feeds; give each its own", feeds[i].Name)
+		}
+		names[feeds[i].Name] = true
+	}
+}
+
+var feedName = regexp.MustCompile(`^[a-z0-9][a-z0-9-]{0,31}$`)
+
+func (v *validator) feed(path string, f *Feed, env func(string) (string, bool)) {
+	if !feedName.MatchString(f.Name) {
+		v.wrong(path+"name", "%q is not a name; use up to 32 small letters, figures and hyphens", f.Name)
+	}
+	switch {
+	case (f.URL == "") == (f.File == ""):
+		v.wrong(path+"url", "give either url or file, not both and not neither")
+	case f.URL != "":
+		v.url(path+"url", f.URL)
+	}
+	if f.MaxBytes < 1<<10 || f.MaxBytes > 1<<30 {
+		v.wrong(path+"max_bytes", "%d is out of range; 1024 to 1073741824 bytes", f.MaxBytes)
+	}
+	v.times(path, f)
+	f.Token = v.secret(path+"token_env", f.TokenEnv, env)
+	f.User = v.secret(path+"user_env", f.UserEnv, env)
+	f.Password = v.secret(path+"password_env", f.PasswordEnv, env)
+}
+
+func (v *validator) url(path, text string) {
+	u, err := url.Parse(text)
+	if err != nil || u.Host == "" || u.Scheme != "http" && u.Scheme != "https" {
+		v.wrong(path, "is not an address such as https://arena.example/round5.pgn")
+		return
+	}
+	if u.User != nil {
+		v.wrong(path, "holds a user or password; put them into the environment and name them with user_env and password_env")
+	}
+}
+
+func (v *validator) times(path string, f *Feed) {
+	for _, t := range []struct {
+		key         string
+		d           time.Duration
+		least, most time.Duration
+	}{
+		{"every", f.Every.Duration, 100 * time.Millisecond, 10 * time.Minute},
+		{"timeout", f.Timeout.Duration, 100 * time.Millisecond, 10 * time.Minute},
+		{"max_wait", f.MaxWait.Duration, f.Every.Duration, time.Hour},
+		{"late_after", f.LateAfter.Duration, f.Every.Duration, time.Hour},
+		{"stale_after", f.StaleAfter.Duration, f.LateAfter.Duration, time.Hour},
+	} {
+		if t.d < t.least || t.d > t.most {
+			v.wrong(path+t.key, "%v is out of range; %v to %v", t.d, t.least, t.most)
+		}
+	}
+}
+
+// secret returns what the environment holds under a name that the file gives.
+func (v *validator) secret(path, name string, env func(string) (string, bool)) string {
+	if name == "" {
+		return ""
+	}
+	value, ok := env(name)
+	if !ok || value == "" {
+		v.wrong(path, "the environment has no %s; set it before the start", name)
+	}
+	return value
+}

@@ -1,0 +1,60 @@
+package relay
+
+import (
+	"time"
+
+	"clocktell/relay/pgn"
+)
+
+// Event is something that happens to the show. Events carry their time, so that
+// the same events give the same show again.
+type Event interface {
+	When() time.Time
+}
+
+// PacketRead is an answer of a feed that holds something new, already read.
+type PacketRead struct {
+	At    time.Time
+	Feed  string
+	Keys  []Key      // every game of the packet, in its order
+	Games []GameRead // the games whose text changed since the packet before
+}
+
+// GameRead is one game of a packet.
+type GameRead struct {
+	Index int // place in PacketRead.Keys
+	Game  pgn.Game
+}
+
+// FeedAnswered is an answer without anything new.
+type FeedAnswered struct {
+	At   time.Time
+	Feed string
+}
+
+// FeedFailed is an attempt to hear from a feed that came to nothing.
+type FeedFailed struct {
+	At     time.Time
+	Feed   string
+	Reason string // from the fixed list in relay/feed
+	Text   string // for people: what, where, what to do
+}
+
+// OpeningsLoaded brings the opening names, which take too long to load before
+// the first picture.
+type OpeningsLoaded struct {
+	At   time.Time
+	Book OpeningBook
+}
+
+// When returns the time of receipt.
+func (e PacketRead) When() time.Time { return e.At }
+
+// When returns the time of the answer.
+func (e FeedAnswered) When() time.Time { return e.At }
+
+// When returns the time of the failure.
+func (e FeedFailed) When() time.Time { return e.At }
+
+// When returns the time of loading.
+func (e OpeningsLoaded) When() time.Time { return e.At }

@@ -1,0 +1,151 @@
+package relay
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"clocktell/relay/prompt"
+)
+
+// FeedPlan is what is known of a feed before it says anything.
+type FeedPlan struct {
+	Name, Kind, Address string        // Address without credentials
+	Every               time.Duration // planned time between answers, in show time
+	Late, Stale         time.Duration // silences that make it late and stale, in show time
+}
+
+// FeedState says how a feed does.
+type FeedState string
+
+// The states. A feed that never answered is waiting until it is stale.
+const (
+	FeedWaiting FeedState = "waiting"
+	FeedOK      FeedState = "ok"
+	FeedLate    FeedState = "late"
+	FeedStale   FeedState = "stale"
+)
+
+// The rhythm kept of a feed.
+const (
+	rhythmSpan = 5 * time.Minute
+	rhythmMost = 900 // beats
+	readingMax = 20  // lines about what could not be read
+)
+
+// Feed is one feed at one moment; like a Board it is never changed.
+type Feed struct {
+	FeedPlan
+	State     FeedState
+	Started   time.Time
+	LastGood  time.Time
+	LastNew   time.Time
+	LastFault *FeedFault
+	Faults    int // in a row
+	Games     int
+	Reading   []string // what could not be read in its games
+	Rhythm    []Beat   // last five minutes, oldest first
+	Alert     *Alert   // raised while it is stale
+}
+
+// FeedFault is the last failure of a feed.
+type FeedFault struct {
+	At     time.Time
+	Reason string
+	Text   string
+}
+
+// BeatKind tells the beats of a rhythm apart.
+type BeatKind string
+
+// The beats.
+const (
+	BeatSame  BeatKind = "same"  // an answer with nothing new
+	BeatNew   BeatKind = "new"   // an answer with something new
+	BeatFault BeatKind = "fault" // no answer, or none of use
+)
+
+// Beat is one answer or failure.
+type Beat struct {
+	At   time.Time
+	Kind BeatKind
+}
+
+func newFeed(plan FeedPlan, at time.Time) *Feed {
+	return &Feed{FeedPlan: plan, State: FeedWaiting, Started: at}
+}
+
+func (f *Feed) beat(at time.Time, kind BeatKind) *Feed {
+	next := *f
+	old := f.Rhythm
+	for len(old) > 0 && (at.Sub(old[0].At) > rhythmSpan || len(old) >= rhythmMost) {
+		old = old[1:]
+	}
+	next.Rhythm = append(slices.Clip(old), Beat{At: at, Kind: kind})
+	return &next
+}
+
+func (f *Feed) answered(at time.Time, kind BeatKind) *Feed {
+	next := f.beat(at, kind)
+	next.LastGood, next.Faults = at, 0
+	if kind == BeatNew {
+		next.LastNew = at
+	}
+	return next.judged(at)
+}
+
+func (f *Feed) failed(e FeedFailed) *Feed {
+	next := f.beat(e.At, BeatFault)
+	next.LastFault, next.Faults = &FeedFault{At: e.At, Reason: e.Reason, Text: e.Text}, f.Faults+1
+	return next.judged(e.At)
+}
+
+// silentSince is when the feed was last heard of.
+func (f *Feed) silentSince() time.Time {
+	if f.LastGood.IsZero() {
+		return f.Started
+	}
+	return f.LastGood
+}
+
+// judged sets state and alert as they are at t.
+func (f *Feed) judged(t time.Time) *Feed {
+	next := *f
+	silence := t.Sub(f.silentSince())
+	switch {
+	case silence >= f.Stale:
+		next.State = FeedStale
+	case f.LastGood.IsZero():
+		next.State = FeedWaiting
+	case silence >= f.Late:
+		next.State = FeedLate
+	default:
+		next.State = FeedOK
+	}
+	next.Alert = nil
+	if next.State == FeedStale {
+		next.Alert = f.Alert
+		if next.Alert == nil {
+			next.Alert = f.staleAlert(t, silence)
+		}
+	}
+	return &next
+}
+
+func (f *Feed) staleAlert(t time.Time, silence time.Duration) *Alert {
+	return &Alert{
+		ID:   fmt.Sprintf("feed-%s-%s", f.Name, AlertFeedStale),
+		Kind: AlertFeedStale, At: t, Say: prompt.FeedStale(f.Name, silence),
+	}
+}
+
+// Due returns when silence alone next changes the state; zero: never.
+func (f *Feed) Due() time.Time {
+	switch f.State {
+	case FeedOK:
+		return f.LastGood.Add(f.Late)
+	case FeedLate, FeedWaiting:
+		return f.silentSince().Add(f.Stale)
+	}
+	return time.Time{}
+}

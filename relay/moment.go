@@ -1,0 +1,103 @@
+package relay
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"github.com/notnil/chess"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/tell"
+)
+
+// lookEvery is how often a board whose clock runs is looked at between events:
+// the finest step in which a long think or time trouble is noticed.
+const lookEvery = time.Second
+
+// Due returns when time alone may next change the board; zero: never.
+func (b *Board) Due() time.Time {
+	if _, running := b.Running(); !running || b.Held() {
+		return time.Time{}
+	}
+	return b.checked.Add(lookEvery)
+}
+
+// Advance returns the board as it is at t with no event since, and the board
+// itself when that looks the same.
+func (b *Board) Advance(t time.Time) *Board {
+	next := *b
+	next.settle(t)
+	if b.looksLike(&next) {
+		// Not visible, so not a revision: only the moment of looking moves on.
+		next.Rev, next.Since, next.Keep = b.Rev, b.Since, b.Keep
+		return &next
+	}
+	next.Rev, next.Since, next.Keep = b.Rev+1, t, len(b.Plies)
+	return &next
+}
+
+// hold returns the board as its feed falls silent, since that time, or speaks
+// again, since zero.
+func (b *Board) hold(since, t time.Time) *Board {
+	if b.Silent.Equal(since) {
+		return b
+	}
+	next := *b
+	next.Silent, next.HeldAt, next.Keep = since, t, len(b.Plies)
+	return b.succeeded(&next, t)
+}
+
+// settle works out everything that depends on the moment.
+func (b *Board) settle(t time.Time) {
+	b.checked = t
+	filter := b.filterBefore(len(b.Plies))
+	for _, side := range []clock.Side{clock.White, clock.Black} {
+		b.Calls[side] = b.callAt(filter, side, t)
+		b.Levels[side] = b.troubleAt(filter, side, t)
+	}
+	b.Alerts = b.renewed(b.conditions(filter, t))
+}
+
+func (b *Board) callAt(filter tell.Filter, side clock.Side, t time.Time) tell.Call {
+	turn, running := b.Running()
+	if !running || turn != side || b.Held() {
+		return filter.Call(side)
+	}
+	return filter.Running(side, b.Elapsed(t), b.pressure(), len(b.position().ValidMoves()))
+}
+
+// pressure is what the side on move has to answer, before its answer is known.
+func (b *Board) pressure() tell.Reply {
+	switch last := b.lastMove(); {
+	case last == nil:
+		return tell.Quiet
+	case last.HasTag(chess.Check):
+		return tell.EvadesCheck
+	case last.HasTag(chess.Capture):
+		return tell.AfterCapture
+	}
+	return tell.Quiet
+}
+
+func (b *Board) troubleAt(filter tell.Filter, side clock.Side, t time.Time) tell.Trouble {
+	if b.Over || b.Last(side).LeftQuality == clock.QualityNone {
+		return tell.Trouble{}
+	}
+	return filter.Trouble(side, b.Left(side, t), b.Levels[side].Level)
+}
+
+// visibleStep is the change of a probability that is worth a new picture.
+const visibleStep = 0.05
+
+func (b *Board) looksLike(next *Board) bool {
+	for side := range b.Calls {
+		was, is := &b.Calls[side], &next.Calls[side]
+		if was.Shade() != is.Shade() || was.Evidence() != is.Evidence() ||
+			math.Abs(was.Thinking-is.Thinking) >= visibleStep ||
+			b.Levels[side].Level != next.Levels[side].Level {
+			return false
+		}
+	}
+	return slices.EqualFunc(b.Alerts, next.Alerts, func(x, y Alert) bool { return x.ID == y.ID })
+}

@@ -1,0 +1,121 @@
+package pgn
+
+import "strings"
+
+// Command returns the operands of the last command of that name in the move's
+// comments; ok is false when there is none. A comment's commands speak of the
+// move before it (supplement of 2001, 4.1).
+func (m *Move) Command(name string) (operands []string, ok bool) {
+	for i := len(m.Comments) - 1; i >= 0; i-- {
+		commands := m.Comments[i].Commands
+		for j := len(commands) - 1; j >= 0; j-- {
+			if commands[j].Name == name {
+				return commands[j].Operands, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// verdict says what a "[" in a comment turned out to be.
+type verdict uint8
+
+const (
+	commandNone verdict = iota // plain text
+	commandGood
+	commandBad // "[%" without a readable command behind it
+)
+
+// commandParser reads the commands of one comment. Text once looked at as part
+// of a broken command is not looked at again, which keeps it linear.
+type commandParser struct{ body string }
+
+// parse reads the command at body[i] = '['. It returns the offset from which to
+// look for the next one. Format: [%name operand,operand] (supplement of 2001,
+// 3.2), here with white space wherever it may stand.
+func (p *commandParser) parse(i int, n *notes) (Command, int, verdict) {
+	i = skipSpace(p.body, i+1)
+	if i == len(p.body) || p.body[i] != '%' {
+		return Command{}, i, commandNone
+	}
+	name := skipSpace(p.body, i+1)
+	i = name
+	for i < len(p.body) && isCommandByte(p.body[i]) {
+		i++
+	}
+	cmd := Command{Name: p.body[name:i]}
+	if cmd.Name == "" || i == len(p.body) || p.body[i] != ']' && !isSpace(p.body[i]) {
+		return Command{}, i, commandBad
+	}
+	i = skipSpace(p.body, i)
+	if i < len(p.body) && p.body[i] == ']' {
+		return cmd, i + 1, commandGood
+	}
+	var ok bool
+	cmd.Operands, i, ok = p.operands(i, n)
+	if !ok {
+		return Command{}, i, commandBad
+	}
+	return cmd, i, commandGood
+}
+
+func isCommandByte(c byte) bool { return isAlnum(c) || c == '_' }
+
+func isCommandName(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if !isCommandByte(s[i]) {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// operands reads operands from offset i to the closing bracket.
+func (p *commandParser) operands(i int, n *notes) ([]string, int, bool) {
+	n.operands = block(n.operands)
+	first := len(n.operands)
+	for {
+		value, end, ok := p.operand(skipSpace(p.body, i))
+		if !ok {
+			n.operands = n.operands[:first]
+			return nil, end, false
+		}
+		n.operands = append(n.operands, value)
+		i = end + 1
+		if p.body[end] == ']' {
+			return n.operands[first:len(n.operands):len(n.operands)], i, true
+		}
+	}
+}
+
+// operand reads one operand and returns the offset of the comma or bracket that
+// ends it.
+func (p *commandParser) operand(i int) (value string, end int, ok bool) {
+	if i < len(p.body) && p.body[i] == '"' {
+		return p.quoted(i + 1)
+	}
+	for j := i; j < len(p.body); j++ {
+		switch p.body[j] {
+		case ',', ']':
+			return fold(p.body[i:j]), j, true
+		case '[': // the next command, where this one should have been closed
+			if k := skipSpace(p.body, j+1); k < len(p.body) && p.body[k] == '%' {
+				return "", j, false
+			}
+		}
+	}
+	return "", len(p.body), false
+}
+
+// quoted reads a quoted operand from behind its first quotation mark on.
+func (p *commandParser) quoted(i int) (value string, end int, ok bool) {
+	n := strings.IndexByte(p.body[i:], '"')
+	if n < 0 {
+		return "", i, false
+	}
+	end = skipSpace(p.body, i+n+1)
+	if end < len(p.body) && (p.body[end] == ',' || p.body[end] == ']') {
+		return fold(p.body[i : i+n]), end, true
+	}
+	return "", end, false
+}

@@ -1,0 +1,131 @@
+package pgn
+
+import (
+	"strconv"
+	"strings"
+)
+
+// ply says which move comes next: its number and whether Black plays it.
+type ply struct {
+	number int
+	black  bool
+}
+
+func (p ply) next() ply {
+	if p.black {
+		p.number++
+	}
+	p.black = !p.black
+	return p
+}
+
+// firstPly returns the number and side of the first move, from the FEN a game
+// was set up with; without one, or when it says nothing, White's first.
+func firstPly(fen string) (number int, black bool) {
+	fields := strings.Fields(fen)
+	number = 1
+	if len(fields) > 5 {
+		if n, err := strconv.Atoi(fields[5]); err == nil && n > 0 {
+			number = n
+		}
+	}
+	return number, len(fields) > 1 && fields[1] == "b"
+}
+
+// line writes the moves of a line. A black move is numbered at the start and
+// behind comments and variations (PGN 8.2.2.2).
+func (t *writer) line(moves []Move, at ply) {
+	number := true
+	for i := range moves {
+		m := &moves[i]
+		switch {
+		case !at.black:
+			t.word(strconv.Itoa(at.number) + ".")
+		case number:
+			t.word(strconv.Itoa(at.number) + "...")
+		}
+		if !isMove(m.SAN) {
+			t.fail("move", m.SAN)
+		}
+		t.word(m.SAN)
+		t.notes(m, at)
+		number = len(m.Comments)+len(m.Variations) > 0
+		at = at.next()
+	}
+}
+
+// notes writes what hangs on a move.
+func (t *writer) notes(m *Move, at ply) {
+	for _, n := range m.NAGs {
+		if n < 0 || n > 255 {
+			t.fail("glyph", strconv.Itoa(n))
+		}
+		t.word("$" + strconv.Itoa(n))
+	}
+	t.comments(m.Comments)
+	for _, v := range m.Variations {
+		t.open("(")
+		t.comments(v.Comments)
+		t.line(v.Moves, at)
+		t.close(")")
+	}
+}
+
+// comments writes each comment in braces, its commands in front.
+func (t *writer) comments(comments []Comment) {
+	for _, c := range comments {
+		text := commentText(c)
+		if text == "" {
+			continue
+		}
+		t.open("{")
+		for _, word := range commentWords(text) {
+			t.word(word)
+		}
+		t.close("}")
+		for _, cmd := range c.Commands {
+			if !isCommandName(cmd.Name) {
+				t.fail("command name", cmd.Name)
+			}
+		}
+	}
+}
+
+// commentText returns what stands between the braces.
+func commentText(c Comment) string {
+	var b strings.Builder
+	for _, cmd := range c.Commands {
+		b.WriteString("[%" + cmd.Name)
+		for i, op := range cmd.Operands {
+			b.WriteByte(" ,"[min(i, 1)])
+			b.WriteString(operandText(op))
+		}
+		b.WriteString("] ")
+	}
+	b.WriteString(plainText([]byte(c.Text)))
+	return strings.ReplaceAll(fold(b.String()), "}", ")")
+}
+
+// operandText quotes an operand where it must be.
+func operandText(s string) string {
+	s = fold(s)
+	if s != "" && s[0] != '"' && !strings.ContainsAny(s, ",]") && plainText([]byte(s)) == s {
+		return s
+	}
+	return `"` + strings.ReplaceAll(s, `"`, "'") + `"`
+}
+
+// commentWords splits a comment where its lines may break: never so that a line
+// begins with what elsewhere begins a tag pair or an escape line.
+func commentWords(text string) []string {
+	var words []string
+	for _, w := range strings.Split(text, " ") {
+		tagLike := strings.HasPrefix(w, "[") && !strings.HasPrefix(w, "[%")
+		if len(words) > 0 && (tagLike || strings.HasPrefix(w, "%")) {
+			words[len(words)-1] += " " + w
+			continue
+		}
+		words = append(words, w)
+	}
+	return words
+}

@@ -1,0 +1,60 @@
+package prompt
+
+import (
+	"fmt"
+	"time"
+)
+
+var numbers = []string{
+	"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+	"fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
+}
+
+// Number writes small numbers as words and others as figures.
+func Number(n int) string {
+	if n >= 0 && n < len(numbers) {
+		return numbers[n]
+	}
+	return fmt.Sprint(n)
+}
+
+// Span says a length of time the way people do: by the second only when there
+// are few of them, to five seconds up to a minute, to the half minute beyond.
+// What is between two of those is said to be over the lower one.
+func Span(d time.Duration) string {
+	seconds := int(d.Round(time.Second) / time.Second)
+	switch {
+	case seconds == 1:
+		return "one second"
+	case seconds <= 20:
+		return Number(max(0, seconds)) + " seconds"
+	case seconds < 55:
+		return fmt.Sprintf("%d seconds", (seconds+2)/5*5)
+	}
+	return minutes(seconds)
+}
+
+// near is how far a figure may be from a round one and still be said as it.
+const near = 5 // seconds
+
+func minutes(seconds int) string {
+	halves := (seconds + near) / 30
+	text := halfMinutes(halves)
+	if seconds-halves*30 > near {
+		return "over " + text
+	}
+	return text
+}
+
+func halfMinutes(halves int) string {
+	whole, half := halves/2, halves%2 == 1
+	switch {
+	case halves == 2:
+		return "a minute"
+	case halves == 3:
+		return "a minute and a half"
+	case half:
+		return Number(whole) + " and a half minutes"
+	}
+	return Number(whole) + " minutes"
+}

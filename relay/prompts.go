@@ -1,0 +1,107 @@
+package relay
+
+import (
+	"slices"
+	"time"
+
+	"clocktell/relay/prompt"
+)
+
+const (
+	promptsMost  = 40               // kept, withdrawn ones among them
+	promptsFade  = 10 * time.Second // how long a withdrawn prompt is still listed, so that nobody starts it
+	promptsCrowd = 3                // fresh prompts of one board within promptsSpell
+	promptsSpell = 20 * time.Second
+)
+
+// Prompts is the panel's list, newest first.
+type Prompts struct {
+	Rev   uint64
+	Items []BoardPrompt
+}
+
+// BoardPrompt is a prompt with its place in the show.
+type BoardPrompt struct {
+	prompt.Prompt
+	Alert     Alert
+	Board     int       // 0: the whole show
+	Withdrawn time.Time // when it stopped being true; zero while it holds
+}
+
+// follow takes the alerts of one board, or of a feed when board is 0, from
+// before to now: what is raised becomes a prompt, what is cleared withdraws its
+// prompt. It returns how many were raised.
+func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int) {
+	next, raised := p, 0
+	for _, alert := range was {
+		if !hasAlert(now, alert.ID) {
+			next = next.withdrawn(alert.ID, at)
+		}
+	}
+	for _, alert := range now {
+		if hasAlert(was, alert.ID) {
+			continue
+		}
+		raised++
+		if !next.crowded(board, alert.Say.Priority, at) {
+			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board})
+		}
+	}
+	return next, raised
+}
+
+func hasAlert(alerts []Alert, id string) bool {
+	return slices.ContainsFunc(alerts, func(a Alert) bool { return a.ID == id })
+}
+
+// crowded keeps the panel readable: past a few new prompts of a board in a
+// short time, only the urgent ones still come.
+func (p Prompts) crowded(board int, priority prompt.Priority, at time.Time) bool {
+	if priority == prompt.Now {
+		return false
+	}
+	fresh := 0
+	for _, item := range p.Items {
+		if item.Board == board && at.Sub(item.Alert.At) < promptsSpell {
+			fresh++
+		}
+	}
+	return fresh >= promptsCrowd
+}
+
+func (p Prompts) with(item BoardPrompt) Prompts {
+	items := append([]BoardPrompt{item}, p.Items...)
+	return Prompts{Rev: p.Rev + 1, Items: items[:min(len(items), promptsMost)]}
+}
+
+func (p Prompts) withdrawn(id string, at time.Time) Prompts {
+	items := slices.Clone(p.Items)
+	for i := range items {
+		if items[i].Alert.ID == id && items[i].Withdrawn.IsZero() {
+			items[i].Withdrawn = at
+			return Prompts{Rev: p.Rev + 1, Items: items}
+		}
+	}
+	return p
+}
+
+// faded drops what was withdrawn long enough ago.
+func (p Prompts) faded(t time.Time) Prompts {
+	gone := func(item BoardPrompt) bool {
+		return !item.Withdrawn.IsZero() && t.Sub(item.Withdrawn) >= promptsFade
+	}
+	if !slices.ContainsFunc(p.Items, gone) {
+		return p
+	}
+	return Prompts{Rev: p.Rev + 1, Items: slices.DeleteFunc(slices.Clone(p.Items), gone)}
+}
+
+func (p Prompts) due() time.Time {
+	var due time.Time
+	for _, item := range p.Items {
+		if !item.Withdrawn.IsZero() {
+			due = earlier(due, item.Withdrawn.Add(promptsFade))
+		}
+	}
+	return due
+}

@@ -1,0 +1,279 @@
+package relay
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// Plan is what a show is told before it starts.
+type Plan struct {
+	Title     string
+	Feeds     []FeedPlan
+	Control   clock.Control // for games whose tags name none
+	MaxBoards int           // games beyond are counted, not shown
+}
+
+// Show is the whole state at one moment. It is never changed: Apply and Advance
+// return the next one, and share with it all that stayed.
+type Show struct {
+	At     time.Time
+	Title  string
+	Boards []*Board // board n at index n-1
+	Feeds  []*Feed  // as planned
+	Said   Prompts
+	Totals Totals
+	// Revisions of the parts that are sent as a whole.
+	HeadRev, FeedsRev uint64
+
+	plan     Plan
+	defaults Defaults
+}
+
+// Totals counts what happened since the start, for the metrics.
+type Totals struct {
+	Packets, Plies, Corrections, TellChanges, AlertsRaised, GamesRefused uint64
+	Faults                                                               map[FaultKey]uint64
+}
+
+// FaultKey is one kind of fault of one feed.
+type FaultKey struct{ Feed, Reason string }
+
+// NewShow returns the show before anything has happened.
+func NewShow(plan Plan, at time.Time) *Show {
+	s := &Show{At: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control}, HeadRev: 1, FeedsRev: 1}
+	for _, feed := range plan.Feeds {
+		s.Feeds = append(s.Feeds, newFeed(feed, at))
+	}
+	s.Said.Rev = 1
+	return s
+}
+
+// Due returns when time alone may next change the show; zero: never.
+func (s *Show) Due() time.Time {
+	var due time.Time
+	for _, b := range s.Boards {
+		due = earlier(due, b.Due())
+	}
+	for _, f := range s.Feeds {
+		due = earlier(due, f.Due())
+	}
+	return earlier(due, s.Said.due())
+}
+
+// earlier returns the earlier of two times of which zero means never.
+func earlier(a, b time.Time) time.Time {
+	if a.IsZero() || !b.IsZero() && b.Before(a) {
+		return b
+	}
+	return a
+}
+
+// Advance returns the show as it is at t with no event since.
+func (s *Show) Advance(t time.Time) *Show {
+	next := s.at(t)
+	for i, f := range next.Feeds {
+		if due := f.Due(); !due.IsZero() && !due.After(t) {
+			next.setFeed(i, f.judged(t))
+		}
+	}
+	for i, b := range next.Boards {
+		if due := b.Due(); !due.IsZero() && !due.After(t) {
+			next.setBoard(i, b.Advance(t))
+		}
+	}
+	next.Said = next.Said.faded(t)
+	return next
+}
+
+// AdvancedTo goes through every instant up to t at which time alone changes
+// something.
+func (s *Show) AdvancedTo(t time.Time) *Show {
+	for due := s.Due(); !due.IsZero() && !due.After(t); due = s.Due() {
+		s = s.Advance(due)
+	}
+	return s
+}
+
+// Apply returns the show after an event.
+func (s *Show) Apply(event Event) *Show {
+	at := event.When()
+	if at.Before(s.At) {
+		at = s.At // two feeds race by a moment; time never goes back
+	}
+	next := s.at(at)
+	switch e := event.(type) {
+	case PacketRead:
+		next.takePacket(e, at)
+	case FeedAnswered:
+		next.onFeed(e.Feed, func(f *Feed) *Feed { return f.answered(at, BeatSame) })
+	case FeedFailed:
+		next.countFault(e)
+		next.onFeed(e.Feed, func(f *Feed) *Feed { return f.failed(e) })
+	case OpeningsLoaded:
+		next.defaults.Book = e.Book
+		next.nameOpenings(at)
+	}
+	return next
+}
+
+// at returns a copy of s, at t, whose lists may be changed.
+func (s *Show) at(t time.Time) *Show {
+	next := *s
+	next.At = t
+	next.Boards = slices.Clone(s.Boards)
+	next.Feeds = slices.Clone(s.Feeds)
+	return &next
+}
+
+func (s *Show) onFeed(name string, step func(*Feed) *Feed) {
+	for i, f := range s.Feeds {
+		if f.Name == name {
+			s.setFeed(i, step(f))
+		}
+	}
+}
+
+// setFeed puts a feed's next state in its place, with what follows from it:
+// a silent feed holds the clocks of its boards, and its alert becomes a prompt.
+func (s *Show) setFeed(i int, next *Feed) {
+	was := s.Feeds[i]
+	s.Feeds[i] = next
+	s.FeedsRev++
+	s.raise(alertsOf(was), alertsOf(next), 0)
+	var silent time.Time
+	if next.State == FeedStale {
+		silent = next.silentSince()
+	}
+	for j, b := range s.Boards {
+		if b.Feed == next.Name {
+			s.setBoard(j, b.hold(silent, s.At))
+		}
+	}
+}
+
+func alertsOf(f *Feed) []Alert {
+	if f.Alert == nil {
+		return nil
+	}
+	return []Alert{*f.Alert}
+}
+
+// setBoard puts a board's next state in its place, with what follows from it.
+func (s *Show) setBoard(i int, next *Board) {
+	was := s.Boards[i]
+	s.Boards[i] = next
+	if next.Rev == was.Rev {
+		return
+	}
+	s.raise(was.Alerts, next.Alerts, next.Number)
+	s.Totals.Plies += uint64(max(0, len(next.Plies)-len(was.Plies)))
+	if next.Correction != was.Correction {
+		s.Totals.Corrections++
+	}
+	for side := range next.Calls {
+		if was.Calls[side].Verdict != next.Calls[side].Verdict {
+			s.Totals.TellChanges++
+		}
+	}
+	if was.Players != next.Players || was.Result != next.Result {
+		s.HeadRev++
+	}
+}
+
+func (s *Show) raise(was, now []Alert, board int) {
+	next, raised := s.Said.follow(was, now, board, s.At)
+	s.Said = next
+	s.Totals.AlertsRaised += uint64(raised)
+}
+
+func (s *Show) countFault(e FeedFailed) {
+	faults := make(map[FaultKey]uint64, len(s.Totals.Faults)+1)
+	for key, n := range s.Totals.Faults {
+		faults[key] = n
+	}
+	faults[FaultKey{e.Feed, e.Reason}]++
+	s.Totals.Faults = faults
+}
+
+func (s *Show) nameOpenings(at time.Time) {
+	for i, b := range s.Boards {
+		named := *b
+		named.Opening = s.defaults.opening(b)
+		if named.Opening != b.Opening {
+			named.Keep = len(b.Plies)
+			s.setBoard(i, b.succeeded(&named, at))
+		}
+	}
+}
+
+// takePacket lets every changed game of a packet reach its board.
+func (s *Show) takePacket(e PacketRead, at time.Time) {
+	s.Totals.Packets++
+	numbers := pair(e.Keys, s.boardsOf(e.Feed))
+	receipt := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}
+	for _, read := range e.Games {
+		if read.Game.Result == "" && len(read.Game.Moves) == 0 {
+			continue // the text broke off inside its tags; the next packet will tell
+		}
+		s.takeGame(e.Feed, numbers[read.Index], read, receipt)
+	}
+	s.onFeed(e.Feed, func(f *Feed) *Feed {
+		next := f.answered(at, BeatNew)
+		next.Games, next.Reading = len(e.Keys), s.readingFaults(e)
+		return next
+	})
+}
+
+func (s *Show) takeGame(feed string, number int, read GameRead, r Receipt) {
+	if number == 0 {
+		if len(s.Boards) >= s.plan.MaxBoards {
+			s.Totals.GamesRefused++
+			return
+		}
+		number = len(s.Boards) + 1
+		s.Boards = append(s.Boards, newBoard(number, feed))
+		s.HeadRev++
+	}
+	i := number - 1
+	s.setBoard(i, s.Boards[i].Apply(&read.Game, r, s.defaults))
+}
+
+// unheardFor returns how long ago a feed was last heard.
+func (s *Show) unheardFor(feed string, at time.Time) time.Duration {
+	for _, f := range s.Feeds {
+		if f.Name == feed && !f.LastGood.IsZero() {
+			return at.Sub(f.LastGood)
+		}
+	}
+	return unknownWithin
+}
+
+func (s *Show) boardsOf(feed string) []*Board {
+	var out []*Board
+	for _, b := range s.Boards {
+		if b.Feed == feed {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// readingFaults says in lines what could not be read: of the boards, what stops
+// a game; of the changed games, what their text has wrong.
+func (s *Show) readingFaults(e PacketRead) []string {
+	var lines []string
+	for _, b := range s.boardsOf(e.Feed) {
+		if b.Fault != "" {
+			lines = append(lines, fmt.Sprintf("board %d, %s", b.Number, b.Fault))
+		}
+	}
+	for _, read := range e.Games {
+		for _, fault := range read.Game.Faults {
+			lines = append(lines, fault.String())
+		}
+	}
+	return lines[:min(len(lines), readingMax)]
+}

@@ -1,0 +1,138 @@
+package tell
+
+import (
+	"slices"
+
+	"clocktell/relay/clock"
+)
+
+// Filter is what is known of both sides after the moves so far. It is a value:
+// Next returns a new one and leaves the old as it was. The zero Filter is of no
+// use; New makes one.
+type Filter struct {
+	control clock.Control // owned, never changed
+	p       *params       // never changed
+	sides   [2]side
+}
+
+// New returns the Filter before the first move. Without a known control it works
+// as at 15 min + 10 s, but counts no increments.
+func New(c clock.Control) Filter {
+	c.Periods = slices.Clone(c.Periods)
+	return newFilter(c, &standard)
+}
+
+func newFilter(c clock.Control, p *params) Filter {
+	f := Filter{control: c, p: p}
+	for i := range f.sides {
+		f.sides[i] = side{thinking: 1 - p.startPrepared, left: c.Start()}
+	}
+	return f
+}
+
+// Next returns the Filter after one more move. Moves come in order of play; own
+// moves left out count as moves without a time.
+func (f Filter) Next(m Move) Filter {
+	m = m.sane(f.p)
+	s := &f.sides[m.Side]
+	s.noteKnown(m.Known)
+	e := f.emission(m.Side, m.Ply, m.Reply) // from the own move before, so ahead of s.last
+	s.last = step{
+		move: m, outcome: f.judge(s, m), before: s.thinking,
+		usual: s.paces.median(kept, false),
+		long:  m.Quality != clock.QualityNone && m.Spent > f.LongThinkAfter(m.Side),
+	}
+	s.last.longest = s.timed > 0 && m.Spent >= s.longest
+	if s.last.outcome != frozen {
+		f.predict(s, m)
+	}
+	if s.last.outcome == counted {
+		f.update(s, m, e)
+	}
+	f.count(s, m)
+	s.ply, s.left = m.Ply, m.Left
+	s.announce(f.p, f.p.base(f.control))
+	return f
+}
+
+// judge decides what the time of a move is good for. More time than was left, which
+// shows as less than the increment on the clock after, is no time at all.
+func (f *Filter) judge(s *side, m Move) outcome {
+	grants := f.control.Increment(own(m.Ply)) + f.control.Bonus(own(m.Ply))
+	before := s.clockBefore(m, f.control)
+	switch {
+	case m.Quality == clock.QualityNone || (m.Left > 0 && m.Left+f.p.resolution < grants):
+		return missing
+	case before > 0 && before < troubleAt(f.control, 2):
+		return frozen
+	case m.Legal == 1:
+		return onlyMove
+	}
+	return counted
+}
+
+// predict carries the probability over the own moves up to m. The first timed own
+// move is where the model starts, so a first or second one has nothing before it.
+func (f *Filter) predict(s *side, m Move) {
+	const gap = 200 // plies; after so long a gap nothing is left of preparation
+	from := s.ply + 2
+	if s.ply == 0 {
+		from = 2 - m.Ply%2
+	}
+	if from > m.Ply {
+		from = m.Ply
+	}
+	for ply := max(from, m.Ply-gap); ply <= m.Ply; ply += 2 {
+		if s.timed == 0 && own(ply) <= 2 {
+			continue
+		}
+		shift := 0.0
+		if ply == m.Ply {
+			shift = f.p.reference(m.Known, s.outside)
+		}
+		s.thinking = f.p.predict(s.thinking, ply, shift)
+	}
+}
+
+// update lets the time of m speak.
+func (f *Filter) update(s *side, m Move, e emission) {
+	s.last.evidence = clamp(e.evidence(m.Spent, m.Resolution), f.p.evidenceMost)
+	s.thinking = f.p.update(s.thinking, s.last.evidence)
+	s.noteQuick(m.Spent, s.last.evidence)
+	if s.thinking >= f.p.tempoFrom {
+		s.tempo.sum += logSeconds(m.Spent) - (e.thinking.mean - s.tempo.shift(f.p))
+		s.tempo.moves++
+	}
+}
+
+// count adds m to what is counted of its side. A clock that rose, or a new period,
+// starts the forecast anew.
+func (f *Filter) count(s *side, m Move) {
+	inc := f.control.Increment(own(m.Ply))
+	bonus := f.control.Bonus(own(m.Ply))
+	if s.last.outcome == missing {
+		s.blind++
+	} else {
+		s.note(m, inc, s.thinking >= f.p.even)
+	}
+	if bonus > 0 || (s.left > 0 && f.control.Known() && m.Left > s.left+inc+f.p.resolution) {
+		s.drift = drift{}
+	}
+}
+
+// emission returns the distributions for a side's move at ply, with the pull of the
+// moves before it where their times are known.
+func (f *Filter) emission(who clock.Side, ply int, r Reply) emission {
+	s, other := &f.sides[who], &f.sides[who.Other()]
+	pace, lag := f.p.pace(f.control, own(ply)), 0.0
+	if other.ply == ply-1 && other.last.isTimed() {
+		lag += f.p.pull(f.p.lagOther, other.last.move.Spent, pace)
+	}
+	if s.ply > 0 && s.ply == ply-2 && s.last.isTimed() {
+		lag += f.p.pull(f.p.lagOwn, s.last.move.Spent, pace)
+	}
+	return f.p.emission(f.control, own(ply), r, lag, s.tempo.shift(f.p))
+}
+
+// isTimed reports whether the move's time was usable.
+func (s step) isTimed() bool { return s.outcome != nothing && s.outcome != missing }

@@ -1,0 +1,38 @@
+package tell
+
+import (
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// Lead is a clock lead worth a word.
+type Lead struct {
+	Side     clock.Side // who is ahead
+	By       time.Duration
+	Budgets  [2]time.Duration // for each own move still expected, by side
+	Reason   string
+	Evidence string
+}
+
+// Lead returns the side that is well ahead on the clock, if one is. Two things are
+// asked, both judgement: the lead is at least a minute and a fifth of the base
+// time, and its budget for a move at least one and a half times the other's.
+// Without a known control there is no measure, and no lead.
+func (f Filter) Lead(left [2]time.Duration) (Lead, bool) {
+	ahead := clock.White
+	if left[clock.Black] > left[clock.White] {
+		ahead = clock.Black
+	}
+	l := Lead{Side: ahead, By: left[ahead] - left[ahead.Other()]}
+	for i := range l.Budgets {
+		l.Budgets[i] = f.budget(&f.sides[i], max(0, left[i]))
+	}
+	far := l.By >= max(leadLeast, part(f.control.Start(), leadShare))
+	richer := l.Budgets[ahead] >= part(l.Budgets[ahead.Other()], leadBudget)
+	if !f.control.Known() || !far || !richer {
+		return Lead{}, false
+	}
+	l.Reason, l.Evidence = l.words()
+	return l, true
+}

@@ -1,0 +1,30 @@
+package tell
+
+import (
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// LongThinkAfter returns the time on one move above which it is a long think for
+// that side: the most of four times its own running median, 2 % of the base time,
+// and a floor of a thirtieth of the base time that stays within 5 s and 2 min.
+// Before three timed own moves the median is taken to be .4 of the pace.
+func (f Filter) LongThinkAfter(who clock.Side) time.Duration {
+	s := &f.sides[who&1]
+	base := f.p.base(f.control)
+	usual := s.paces.median(kept, false)
+	if s.timed < longFromTimed {
+		usual = inSeconds(f.p.lagPace * f.p.pace(f.control, own(s.ply)+1))
+	}
+	floor := min(max(part(base, longFloorShare), longFloorLeast), longFloorMost)
+	return max(part(usual, longMedians), part(base, longShare), floor)
+}
+
+// part returns a share of d.
+func part(d time.Duration, share float64) time.Duration {
+	return time.Duration(float64(d) * share)
+}
+
+// inSeconds returns s seconds.
+func inSeconds(s float64) time.Duration { return part(time.Second, s) }

@@ -1,0 +1,83 @@
+package tell
+
+import (
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// Running returns what can be said of a side whose clock has run for elapsed on a
+// move that is yet to come. It is provisional: the move, once made, is counted by
+// its own time, which says less than a clock that is still running.
+//
+// So words move only when the move, played this very moment, would move them; the
+// probability takes the running clock as it is. In the first seconds, for an only
+// move and in time trouble it is the Call after the moves so far.
+func (f Filter) Running(who clock.Side, elapsed time.Duration, reply Reply, legal int) Call {
+	who &= 1
+	next := Move{Ply: f.nextPly(who), Side: who, Reply: reply, Legal: legal, Spent: max(0, elapsed)}.sane(f.p)
+	s := &f.sides[who]
+	c := f.Call(who)
+	c.Provisional, c.Elapsed, c.ElapsedLong = true, next.Spent, next.Spent > f.LongThinkAfter(who)
+	if c.Verdict == NoClock || legal == 1 || f.inTrouble(s) {
+		return c
+	}
+	e := f.emission(who, next.Ply, next.Reply)
+	running := e.running(next.Spent)
+	if running < f.p.runningFrom {
+		return c
+	}
+	prior := f.p.predict(s.thinking, next.Ply, f.knowledge(s))
+	played := f.p.update(prior, min(running, e.evidence(next.Spent, f.p.resolution)))
+	c.Thinking = f.p.update(prior, running)
+	c.Verdict = s.provisional(f.p, c.Verdict, played)
+	c.Reasons = append([]string{runningReason(next.Spent, s.paces.median(kept, false), s.timed)}, c.Reasons...)
+	return c
+}
+
+// nextPly returns the ply of a side's next move.
+func (f *Filter) nextPly(who clock.Side) int {
+	s, other := &f.sides[who], &f.sides[who.Other()]
+	return max(s.ply+2, other.ply+1) - skew(s.ply, other.ply, who)
+}
+
+// skew takes a side's very first move back to where it belongs: ply 1 for White.
+func skew(own, other int, who clock.Side) int {
+	if own == 0 && other == 0 && who == clock.White {
+		return 1
+	}
+	return 0
+}
+
+// knowledge returns the hazard's shift for a move nobody knows yet: as the last of
+// either side stands to the reference.
+func (f *Filter) knowledge(s *side) float64 {
+	last := &f.sides[0]
+	if f.sides[1].ply > last.ply {
+		last = &f.sides[1]
+	}
+	known := last.last.move.Known
+	if known == InReference || known == NoReference {
+		return f.p.reference(known, 0)
+	}
+	return f.p.reference(Outside, s.outside+1)
+}
+
+// inTrouble reports whether times say nothing because the clock is too low.
+func (f *Filter) inTrouble(s *side) bool {
+	return s.left > 0 && s.left < troubleAt(f.control, 2)
+}
+
+// provisional returns the verdict for a running clock, where played is the
+// probability of thinking had the move been made now.
+func (s *side) provisional(p *params, now Verdict, played float64) Verdict {
+	switch {
+	case s.timed < p.timedLeast:
+		return now
+	case played >= p.enter:
+		return Thinking
+	case now == InPreparation && played >= p.even:
+		return Early
+	}
+	return now
+}

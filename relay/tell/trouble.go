@@ -1,0 +1,122 @@
+package tell
+
+import (
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// Trouble is a side's time trouble, by these levels:
+//
+//	1  the clock will fall below level 2 or a tenth of the base time, whichever is
+//	   more, within ten own moves, more likely than not; or the budget is below
+//	   half the pace of the control
+//	2  the clock is below a minute or six increments, whichever is more
+//	3  the clock is below a third of that; or the side lives on the increment: its
+//	   last three moves took about one increment each and three are not left
+//
+// Limits shrink for controls so short that a minute is more than a fifth of them.
+// A level ends when the clock, less a fifth, would no longer make it: 25 % above.
+type Trouble struct {
+	Level     int           // 0 none, 1 to 3
+	Limit     time.Duration // clock below which the level holds, for 0 and 1 as Below
+	Budget    time.Duration // for each own move still expected
+	Usual     time.Duration // median of the last moves thought out, 0 if none
+	ToControl int           // own moves to the control, 0: none
+	Chance    float64       // that the clock falls below Below within ten own moves
+	Forecast  bool          // enough own moves were timed for Chance and AtMove to count
+	Below     time.Duration // clock the forecast is about
+	AtMove    int           // own move with which the clock gets there at this pace, 0: never
+	From, To  int           // own moves between which that is, four times in five
+	Reason    string        // why the level holds, "" for 0
+	Evidence  string        // figures
+}
+
+// Trouble returns how a side stands with left on its clock. Was is the level that
+// stood before.
+func (f Filter) Trouble(who clock.Side, left time.Duration, was int) Trouble {
+	s := &f.sides[who&1]
+	left = max(0, left)
+	t := f.outlook(s, left)
+	for level := 3; level >= 1; level-- {
+		near := was >= level && f.holds(s, level, part(left, 1/troubleClear))
+		if f.holds(s, level, left) || near {
+			t.Level = level
+			break
+		}
+	}
+	if t.Level > 1 {
+		t.Limit = troubleAt(f.control, t.Level)
+	}
+	t.Reason, t.Evidence = f.troubleReason(s, t, left), t.figures()
+	return t
+}
+
+// holds reports whether a clock makes a level.
+func (f *Filter) holds(s *side, level int, left time.Duration) bool {
+	switch level {
+	case 3:
+		return left < troubleAt(f.control, 3) || f.livesOnIncrement(s, left)
+	case 2:
+		return left < troubleAt(f.control, 2)
+	}
+	if !f.control.Known() {
+		return false
+	}
+	forecast := s.drift.moves >= troubleFrom && f.chance(s, left) >= troubleChance
+	return forecast || f.budget(s, left).Seconds() < troubleBudget*f.p.pace(f.control, own(s.ply)+1)
+}
+
+// troubleAt returns the clock below which level 2 or 3 holds.
+func troubleAt(c clock.Control, level int) time.Duration {
+	limit := max(troubleLimit, troubleIncrements*c.Increment(1))
+	if c.Start() > 0 {
+		limit = min(limit, part(c.Start(), troubleShare))
+	}
+	if level == 3 {
+		return limit / severePart
+	}
+	return limit
+}
+
+// livesOnIncrement reports whether the last moves each took about the increment.
+func (f *Filter) livesOnIncrement(s *side, left time.Duration) bool {
+	inc := f.control.Increment(own(s.ply) + 1)
+	if inc == 0 || left >= livingClock*inc {
+		return false
+	}
+	var buf [kept]int32
+	got := s.paces.last(&buf, livingMoves, false)
+	for _, ms := range got {
+		spent := time.Duration(ms) * time.Millisecond
+		if (spent - inc).Abs() > part(inc, livingNear) {
+			return false
+		}
+	}
+	return len(got) == livingMoves
+}
+
+// budget returns the time for each own move still expected, increment counted.
+func (f *Filter) budget(s *side, left time.Duration) time.Duration {
+	made := own(s.ply)
+	moves := f.control.MovesToControl(made)
+	if moves == 0 {
+		moves = max(movesLeftLeast, int(f.p.movesPerGame)-made)
+	}
+	return left/time.Duration(moves) + f.control.Increment(made+1)
+}
+
+// outlook fills in what does not depend on the level.
+func (f *Filter) outlook(s *side, left time.Duration) Trouble {
+	t := Trouble{
+		Limit: f.forecastLimit(), Below: f.forecastLimit(), Budget: f.budget(s, left),
+		Usual:     s.paces.median(usualMoves, true),
+		ToControl: f.control.MovesToControl(own(s.ply)),
+		Forecast:  f.control.Known() && s.drift.moves >= troubleFrom,
+	}
+	if t.Forecast {
+		t.Chance = f.chance(s, left)
+		f.date(s, left, &t)
+	}
+	return t
+}

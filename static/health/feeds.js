@@ -1,0 +1,142 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').FeedItem} FeedItem */
+import { timeText } from '../lib/clock.js';
+import { el, write } from '../lib/dom.js';
+import { icon, keepRows, setAttribute } from '../panel/dom.js';
+import { age, count } from '../panel/words.js';
+import { Rhythm } from './drawing.js';
+
+/** @type {Record<string, {word: string, icon: string}>} */
+const STATES = {
+  ok: { word: 'fine', icon: 'fine' },
+  late: { word: 'late', icon: 'warning' },
+  stale: { word: 'silent', icon: 'stale' },
+  waiting: { word: 'waiting', icon: 'waiting' },
+};
+const KINDS = new Map([['http', 'HTTP'], ['file', 'file']]);
+
+/** Feeds draws a row for every feed. */
+export class Feeds {
+  /** @type {Map<string, FeedRow>} */ #rows = new Map();
+  #list;
+  #empty;
+
+  /** @param {Element} list @param {Element} empty said when there is no feed */
+  constructor(list, empty) {
+    this.#list = list;
+    this.#empty = empty;
+  }
+
+  /** @param {FeedItem[]} items */
+  update(items) {
+    const rows = keepRows(this.#list, this.#rows, items, (item) => item.name, () => new FeedRow());
+    rows.forEach((row, i) => row.update(items[i]));
+    setAttribute(this.#empty, 'hidden', items.length > 0);
+    setAttribute(this.#list, 'data-none', items.length === 0);
+  }
+
+  /** @param {number} now show time */
+  tick(now) {
+    for (const row of this.#rows.values()) row.tick(now);
+  }
+}
+
+class FeedRow {
+  /** @type {FeedItem | null} */ #item = null;
+  #state = el('p', { class: 'state' });
+  #name = el('h3', { dir: 'auto' });
+  #facts = el('p');
+  #address = el('p', { class: 'address', dir: 'ltr' });
+  #rhythm = new Rhythm();
+  #age = el('p', { class: 'figure' });
+  #unit = el('span', { class: 'unit' });
+  #number = el('span');
+  #fresh = el('p', { class: 'fresh' });
+  #fault = el('p', { class: 'fault-text', dir: 'auto' });
+  #faultAge = el('p', { class: 'fault-age' });
+  #reading = new Reading();
+
+  constructor() {
+    this.#age.append(el('span', { class: 'unseen' }, 'last good answer '), this.#number, this.#unit);
+    this.root = el(
+      'li',
+      { class: 'feed' },
+      this.#state,
+      el('div', { class: 'who' }, this.#name, this.#facts, this.#address),
+      this.#rhythm.root,
+      el('div', { class: 'age' }, this.#age, this.#fresh),
+      el('div', { class: 'last-fault' }, this.#fault, this.#faultAge),
+      this.#reading.root,
+    );
+  }
+
+  /** @param {FeedItem} item */
+  update(item) {
+    this.#item = item;
+    setAttribute(this.root, 'data-feed', item.name);
+    if (this.root.getAttribute('data-state') !== item.state) this.#look(item.state);
+    write(this.#name, item.name);
+    const every = item.everyMs > 0 ? `every ${seconds(item.everyMs)}` : '';
+    write(this.#facts, [KINDS.get(item.kind) ?? item.kind, every, count(item.games, 'game')].filter(Boolean).join(', '));
+    write(this.#address, item.address);
+    write(this.#fault, item.lastFault ? item.lastFault.text : 'No fault so far');
+    setAttribute(this.root, 'data-faulty', item.faults > 0);
+    this.#rhythm.update(item);
+    this.#reading.update(item.reading);
+  }
+
+  /** @param {string} state */
+  #look(state) {
+    const look = STATES[state] ?? { word: state, icon: 'warning' };
+    setAttribute(this.root, 'data-state', state);
+    this.#state.replaceChildren(icon(look.icon), el('span', {}, look.word));
+  }
+
+  /** @param {number} now */
+  tick(now) {
+    const item = this.#item;
+    if (!item) return;
+    const ms = now - item.lastGood;
+    const short = ms < 100_000;
+    write(this.#number, item.lastGood === 0 ? 'none yet' : short ? String(Math.max(0, Math.floor(ms / 1000))) : timeText(ms));
+    write(this.#unit, item.lastGood > 0 && short ? 's' : '');
+    setAttribute(this.#age, 'data-none', item.lastGood === 0);
+    write(this.#fresh, item.lastNew > 0 ? `new ${age(now - item.lastNew)} ago` : 'nothing new yet');
+    write(this.#faultAge, faultWords(item, now));
+    this.#rhythm.tick(now);
+  }
+}
+
+/** What could not be read, folded away until asked for. */
+class Reading {
+  #summary = el('summary');
+  #list = el('ul');
+  #said = '';
+
+  constructor() {
+    this.root = el('details', { class: 'reading', hidden: true }, this.#summary, this.#list);
+  }
+
+  /** @param {string[]} lines */
+  update(lines) {
+    const said = lines.join('\n');
+    if (said === this.#said) return;
+    this.#said = said;
+    setAttribute(this.root, 'hidden', lines.length === 0);
+    write(this.#summary, `${count(lines.length, 'thing')} could not be read`);
+    this.#list.replaceChildren(...lines.map((line) => el('li', { dir: 'auto' }, line)));
+  }
+}
+
+/** @param {FeedItem} item @param {number} now */
+export function faultWords(item, now) {
+  if (!item.lastFault) return '';
+  const when = `${age(now - item.lastFault.at)} ago`;
+  if (item.faults === 0) return `${when}; answers since`;
+  return item.faults === 1 ? when : `${when}; ${item.faults} in a row`;
+}
+
+/** "3 s", "0.5 s", "2 min". @param {number} ms */
+export function seconds(ms) {
+  return ms < 60_000 ? `${Number((ms / 1000).toFixed(1))} s` : `${Number((ms / 60_000).toFixed(1))} min`;
+}

@@ -1,0 +1,97 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').Board} Board */
+/** @typedef {import('../lib/wire.js').Show} Show */
+/** @typedef {import('../lib/wire.js').Feeds} FeedsFrame */
+import { write } from '../lib/dom.js';
+import { Live } from '../lib/live.js';
+import { times } from '../panel/clocks.js';
+import { byId, icon, setAttribute } from '../panel/dom.js';
+import { Line } from '../panel/line.js';
+import { boardsWords, rehearsal } from '../panel/words.js';
+import { Feeds } from './feeds.js';
+import { Games } from './games.js';
+import { Links, onlyHere } from './links.js';
+import { Pages } from './pages.js';
+
+/** Wall milliseconds between looks at the clocks; text changes once a second. */
+const TICK_MS = 250;
+
+/** The health page: how the viewers are, and why. */
+class Health {
+  #line = new Line(byId('lost'));
+  #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
+  #pages = new Pages(byId('pages'), byId('pages-words'));
+  #games = new Games(byId('games'), byId('no-games'));
+  #links = new Links(byId('links'));
+  /** @type {Map<number, Board>} */ #held = new Map();
+  /** @type {Show | null} */ #show = null;
+  #second = -1; // none yet
+
+  start() {
+    setAttribute(byId('only-here'), 'hidden', !onlyHere(location.hostname));
+    this.live = new Live({ page: 'health' }, {
+      state: (s) => this.#state(/** @type {any} */ (s)),
+      show: (f) => this.#heads(f),
+      feeds: (f) => this.#feedsCame(f),
+      pages: (f) => this.#pages.update(f.items),
+      board: (b) => this.#board(b),
+    });
+    setInterval(() => this.#tick(), TICK_MS);
+  }
+
+  /** @param {'open' | 'lost'} state */
+  #state(state) {
+    this.#line.state(state, this.live?.time.now() ?? 0);
+    write(byId('rate'), rehearsal(this.live?.time.rate ?? 1));
+    this.#second = -1;
+    this.#tick();
+  }
+
+  /** @param {Show} show */
+  #heads(show) {
+    this.#show = show;
+    write(byId('title'), show.title);
+    write(byId('running'), boardsWords(show.boards));
+    this.#links.update(show.boards);
+    this.#drawGames();
+  }
+
+  /** @param {FeedsFrame} frame */
+  #feedsCame(frame) {
+    const verdict = byId('verdict');
+    if (verdict.dataset.fine !== String(frame.fine)) byId('verdict-icon').replaceChildren(icon(frame.fine ? 'fine' : 'warning'));
+    setAttribute(verdict, 'data-fine', String(frame.fine));
+    write(byId('verdict-words'), frame.verdict);
+    document.title = `${frame.fine ? 'Fine' : 'Not fine'}: health of ${this.#show?.title || 'the show'}`;
+    this.#feeds.update(frame.items);
+    this.#second = -1;
+    this.#tick();
+  }
+
+  /** @param {Board} board */
+  #board(board) {
+    this.#held.set(board.board, board);
+    this.#drawGames();
+  }
+
+  #drawGames() {
+    const boards = (this.#show?.boards ?? []).map((head) => this.#held.get(head.board));
+    this.#games.update(/** @type {Board[]} */ (boards.filter((b) => b !== undefined)));
+    this.#tick();
+  }
+
+  #tick() {
+    this.#line.tick();
+    const time = this.live?.time;
+    if (!time?.known) return;
+    const t = times(time.now(), this.#line.lostAt, time.rate);
+    this.#games.tick(t);
+    const second = Math.floor(performance.now() / 1000);
+    if (second === this.#second) return;
+    this.#second = second;
+    // Of a feed nothing is known since the relay was lost: its ages stop there.
+    this.#feeds.tick(t.lostAt ?? t.now);
+  }
+}
+
+new Health().start();

@@ -1,0 +1,101 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').PageItem} PageItem */
+import { el, svg, write } from '../lib/dom.js';
+import { icon, keepRows, setAttribute } from '../panel/dom.js';
+import { count } from '../panel/words.js';
+
+/** A frame drawn later than this is late; wall milliseconds. */
+export const LATE_MS = 250;
+/** Right end of the strip; wall milliseconds. */
+export const STRIP_MS = 600;
+/** Dots drawn per page; older ones only cover each other. */
+const MOST_DOTS = 60;
+
+/** Pages draws a row for every connected page: how late its last frames were. */
+export class Pages {
+  /** @type {Map<string, PageRow>} */ #rows = new Map();
+  #list;
+  #words;
+
+  /** @param {Element} list @param {Element} words the sum in words */
+  constructor(list, words) {
+    this.#list = list;
+    this.#words = words;
+  }
+
+  /** @param {PageItem[]} items */
+  update(items) {
+    const key = (/** @type {PageItem} */ p, /** @type {number} */ i) => `${p.page} ${p.board} ${p.from} ${p.since} ${twin(items, i)}`;
+    const rows = keepRows(this.#list, this.#rows, items, key, () => new PageRow());
+    rows.forEach((row, i) => row.update(items[i]));
+    write(this.#words, pagesWords(items));
+  }
+}
+
+class PageRow {
+  #page = el('p', { class: 'page-name' });
+  #from = el('p', { class: 'from' });
+  #dots = svg('g');
+  #newest = el('p', { class: 'newest' });
+  #skipped = el('p', { class: 'skipped' });
+  /** @type {string | null} */ #drawn = null;
+
+  constructor() {
+    const limit = `${(100 * LATE_MS) / STRIP_MS}%`;
+    const ground = svg('line', { class: 'ground', x1: '0', x2: '100%', y1: '12', y2: '12' });
+    const dash = svg('line', { class: 'limit', x1: limit, x2: limit, y1: '0', y2: '24' });
+    this.strip = svg('svg', { class: 'strip', role: 'img', height: 24 }, ground, dash, this.#dots);
+    const who = el('div', { class: 'who' }, this.#page, this.#from);
+    const figures = el('div', { class: 'figures' }, this.#newest, this.#skipped);
+    this.root = el('li', { class: 'page' }, who, el('div', { class: 'strip-box' }, this.strip), figures);
+  }
+
+  /** @param {PageItem} item */
+  update(item) {
+    setAttribute(this.root, 'data-page', item.page);
+    write(this.#page, item.board ? `${item.page}, board ${item.board}` : item.page);
+    write(this.#from, item.from);
+    write(this.#skipped, item.superseded ? `${item.superseded} skipped` : 'none skipped');
+    const late = item.late.slice(-MOST_DOTS);
+    if (this.#drawn === late.join()) return;
+    this.#drawn = late.join();
+    this.#draw(late);
+  }
+
+  /** @param {number[]} late */
+  #draw(late) {
+    const newest = late.at(-1);
+    setAttribute(this.root, 'data-late', newest !== undefined && newest > LATE_MS);
+    this.#newest.replaceChildren(...(newest !== undefined && newest > LATE_MS ? [icon('warning'), ' '] : []), newest === undefined ? 'no frame yet' : `${newest} ms`);
+    const dots = late.map((ms, i) =>
+      svg('circle', { cx: `${stripShare(ms)}%`, cy: 12, r: i === late.length - 1 ? 6 : 5, class: ms > LATE_MS ? 'late' : 'in-time' }),
+    );
+    this.#dots.replaceChildren(...dots);
+    setAttribute(this.strip, 'aria-label', stripWords(late));
+  }
+}
+
+/** Which one of several pages alike, so that two rows never share a key. @param {PageItem[]} items @param {number} i */
+function twin(items, i) {
+  const p = items[i];
+  return items.slice(0, i).filter((q) => q.page === p.page && q.board === p.board && q.from === p.from && q.since === p.since).length;
+}
+
+/** Place on the strip in hundredths; what is later stands at its end. @param {number} ms */
+export function stripShare(ms) {
+  return Math.round((1000 * Math.min(STRIP_MS, Math.max(0, ms))) / STRIP_MS) / 10;
+}
+
+/** @param {number[]} late */
+export function stripWords(late) {
+  if (late.length === 0) return 'no frame yet';
+  const over = late.filter((ms) => ms > LATE_MS).length;
+  return `last ${count(late.length, 'frame')}: ${over === 0 ? 'none' : over} later than ${LATE_MS} ms, at most ${Math.max(...late)} ms`;
+}
+
+/** @param {PageItem[]} items */
+export function pagesWords(items) {
+  if (items.length === 0) return 'No page is connected';
+  const late = items.filter((p) => (p.late.at(-1) ?? 0) > LATE_MS).length;
+  return `${count(items.length, 'page')} connected, ${late === 0 ? 'none' : late} late`;
+}

@@ -1,0 +1,169 @@
+// @ts-check
+/** @typedef {import('./wire.js').Board} Board */
+/** @typedef {import('./wire.js').Ply} Ply */
+import { spentAt } from './clock.js';
+import { isWhite } from './san.js';
+
+const MINUTE = 60_000;
+
+/** Lengths of game time a lane may show, smallest first. */
+export const WINDOWS_MS = [8, 12, 16, 20, 24, 30, 36, 48, 60, 72, 96, 120, 150, 180, 240, 300, 360, 480].map((m) => m * MINUTE);
+
+/** At a press the head stands no further right than this share of the lane. */
+export const HEAD_SHARE = 0.86;
+
+/** All moves at their least width may take this share of the room before the head. */
+const HELP_SHARE = 0.75;
+
+/** From this probability on a verdict of thinking is drawn as a full block. */
+export const SURE_THINKING = 0.8;
+
+/** Steps of the axis, in minutes. */
+const STEPS = [1, 2, 5, 10, 15, 30, 60, 120];
+
+/**
+ * The game's time laid along a lane. Game time is what both sides have spent,
+ * one after the other. One scale holds for all of it, but a move gets no less
+ * than `least` pixels; x() goes through the same mapping, so an axis drawn with
+ * it stretches where moves were helped and does not lie. In a game of very many
+ * moves the least shrinks, or time would get no room at all.
+ */
+export class Chart {
+  /**
+   * @param {number[]} spentMs of every ply in order
+   * @param {number} windowMs game time the whole lane would show
+   * @param {number} width of the lane in pixels
+   * @param {number} least pixels a move gets at least
+   */
+  constructor(spentMs, windowMs, width, least) {
+    this.windowMs = windowMs;
+    /** Pixels per millisecond. */
+    this.scale = width / windowMs;
+    /** Game time at each joint, from 0. @type {number[]} */
+    this.times = [0];
+    /** Pixels at each joint. @type {number[]} */
+    this.joints = [0];
+    const room = (width * HEAD_SHARE * HELP_SHARE) / Math.max(1, spentMs.length);
+    for (const spent of spentMs) this.#push(Math.max(0, spent), Math.min(least, room));
+    this.#squeeze(width * HEAD_SHARE);
+  }
+
+  /** Game time of all plies. */
+  get playedMs() {
+    return this.times[this.times.length - 1];
+  }
+
+  /** Pixels of all plies. */
+  get played() {
+    return this.joints[this.joints.length - 1];
+  }
+
+  /** @param {number} spent @param {number} least */
+  #push(spent, least) {
+    this.times.push(this.playedMs + spent);
+    this.joints.push(this.played + Math.max(least, spent * this.scale));
+  }
+
+  /** A game too long for the largest window is pressed together as a whole. @param {number} most */
+  #squeeze(most) {
+    if (this.windowMs < WINDOWS_MS[WINDOWS_MS.length - 1] || this.played <= most) return;
+    const share = most / this.played;
+    this.scale *= share;
+    this.joints = this.joints.map((x) => x * share);
+  }
+
+  /** Pixels at a time after the last ply. @param {number} ms */
+  after(ms) {
+    return this.played + ms * this.scale;
+  }
+
+  /** Pixels at a game time. @param {number} ms */
+  x(ms) {
+    if (ms <= 0) return 0;
+    if (ms >= this.playedMs) return this.after(ms - this.playedMs);
+    let i = this.times.length - 2;
+    while (this.times[i] > ms) i--;
+    const [t0, t1] = [this.times[i], this.times[i + 1]];
+    const [x0, x1] = [this.joints[i], this.joints[i + 1]];
+    return x0 + ((ms - t0) / (t1 - t0)) * (x1 - x0);
+  }
+}
+
+/**
+ * The chart with the smallest window that keeps the head in its share.
+ *
+ * @param {number[]} spentMs
+ * @param {number} runMs game time after the last ply
+ * @param {number} width
+ * @param {number} least
+ */
+export function fit(spentMs, runMs, width, least) {
+  let chart = new Chart(spentMs, WINDOWS_MS[0], width, least);
+  for (const windowMs of WINDOWS_MS) {
+    chart = new Chart(spentMs, windowMs, width, least);
+    if (chart.after(runMs) <= width * HEAD_SHARE) break;
+  }
+  return chart;
+}
+
+/**
+ * Where the axis has a mark.
+ *
+ * @param {Chart} chart
+ * @param {number} width of the lane
+ * @param {number} apart pixels two marks are apart at least
+ * @returns {{minute: number, x: number}[]}
+ */
+export function axis(chart, width, apart) {
+  const step = STEPS.find((s) => s * MINUTE * chart.scale >= apart) ?? STEPS[STEPS.length - 1];
+  /** @type {{minute: number, x: number}[]} */
+  const marks = [];
+  // Without a single time there is nothing to measure by.
+  if (chart.playedMs === 0 && chart.times.length > 1) return marks;
+  for (let minute = 0; chart.x(minute * MINUTE) < width; minute += step) {
+    marks.push({ minute, x: chart.x(minute * MINUTE) });
+  }
+  return marks;
+}
+
+/**
+ * What stands behind the last ply: the move now being thought about.
+ *
+ * side: whose clock runs, or ''. runMs: its time on this move. dotsMs: time
+ * after that of which nobody knows whose it was. over: the game has ended.
+ *
+ * @typedef {{side: 'white' | 'black' | '', look: string, runMs: number, dotsMs: number, held: boolean, over: boolean}} Head
+ * @param {Board} board
+ * @param {number} now show time
+ * @param {number | null} lostAt since when the page has not heard from the relay, if that long
+ * @returns {Head}
+ */
+export function head(board, now, lostAt) {
+  const clocks = [board.white.clock, board.black.clock];
+  const side = board.running === 'white' || board.running === 'black' ? board.running : '';
+  const over = board.result !== '*' && board.result !== '';
+  /** @type {Head} */
+  const still = { side: '', look: 'none', runMs: 0, dotsMs: 0, held: false, over };
+  if (over) return still;
+  if (clocks.some((c) => c.state === 'held')) {
+    const silent = Math.max(...clocks.map((c) => c.spentMs + Math.max(0, now - c.at) * Number(c.state === 'held')));
+    return { ...still, dotsMs: silent, held: true };
+  }
+  if (!side || board[side].clock.quality === 'none') return still;
+  const runMs = spentAt(board[side].clock, lostAt ?? now);
+  const dotsMs = lostAt === null ? 0 : Math.max(0, now - lostAt);
+  return { ...still, side, look: runningLook(board[side].tell), runMs, dotsMs, held: lostAt !== null };
+}
+
+/** How the running move is drawn. @param {import('./wire.js').Tell} tell */
+export function runningLook(tell) {
+  if (tell.trouble > 0) return 'trouble';
+  if (tell.verdict === 'preparation') return 'preparation';
+  if (tell.verdict === 'thinking') return tell.thinking >= SURE_THINKING ? 'thinking' : 'unsure';
+  return tell.verdict === 'noclock' ? 'none' : 'unsure';
+}
+
+/** @param {Ply} ply */
+export function sideOf(ply) {
+  return isWhite(ply.number) ? 'white' : 'black';
+}

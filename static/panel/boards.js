@@ -1,0 +1,149 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').Board} Board */
+/** @typedef {import('../lib/wire.js').Player} Player */
+import { Falling, leftAt } from '../lib/clock.js';
+import { el, write } from '../lib/dom.js';
+import { arrange, setAttribute } from './dom.js';
+import { clockText } from './clocks.js';
+import { Lane } from './lane.js';
+import { SIDES, certainty, feedWords, resultWords, troubleWords } from './tell.js';
+
+/** With more boards than this the reasons fold away until asked for. */
+const OPEN_BOARDS = 2;
+
+/** Boards draws, per board, what the co-host needs to answer "why". */
+export class Boards {
+  /** @type {Map<number, BoardView>} */ #views = new Map();
+  #list;
+
+  /** @param {Element} list */
+  constructor(list) {
+    this.#list = list;
+  }
+
+  /**
+   * @param {Board[]} boards those to be shown, in order
+   * @param {number} all how many the show has
+   */
+  update(boards, all) {
+    const views = boards.map((board) => {
+      let view = this.#views.get(board.board);
+      if (!view) this.#views.set(board.board, (view = new BoardView(board.board, all <= OPEN_BOARDS)));
+      view.update(board);
+      return view;
+    });
+    arrange(this.#list, views.map((v) => v.root));
+  }
+
+  /** @param {import('./clocks.js').Times} times */
+  tick(times) {
+    for (const view of this.#views.values()) view.tick(times);
+  }
+
+  /** Show a board's reasons. @param {number} board */
+  unfold(board) {
+    this.#views.get(board)?.unfold();
+  }
+}
+
+class BoardView {
+  /** @type {Board | null} */ #board = null;
+  #names = el('h3', { dir: 'auto' });
+  #note = el('p', { class: 'note' });
+  #reasons;
+  #lane = new Lane('lane', { lane: 20, gap: 4, motion: false });
+  #sides = SIDES.map((side) => new SideView(side));
+
+  /** @param {number} number @param {boolean} open */
+  constructor(number, open) {
+    const why = el('div', { class: 'whys' }, ...this.#sides.map((s) => s.why));
+    this.#reasons = el('details', { open }, el('summary', {}, 'Why'), why);
+    const head = el('header', {}, el('span', { class: 'number' }, String(number)), this.#names);
+    this.root = el(
+      'article',
+      { class: 'board', id: `board-${number}`, tabindex: -1, 'data-board': number },
+      head,
+      this.#note,
+      this.#sides[0].root,
+      this.#lane.root,
+      this.#sides[1].root,
+      this.#reasons,
+    );
+  }
+
+  /** @param {Board} board */
+  update(board) {
+    this.#board = board;
+    write(this.#names, `${board.white.short || 'White'} – ${board.black.short || 'Black'}`);
+    const notes = [resultWords(board.result), board.fault, feedWords(board.feed.state)];
+    write(this.#note, notes.filter(Boolean).join('; '));
+    setAttribute(this.#note, 'hidden', this.#note.textContent === '');
+    for (const side of this.#sides) side.update(board);
+  }
+
+  /** @param {import('./clocks.js').Times} times */
+  tick(times) {
+    if (!this.#board || !this.root.isConnected) return;
+    for (const side of this.#sides) side.tick(this.#board, times);
+    this.#lane.draw(this.#board, times.now, times.lostAt);
+  }
+
+  unfold() {
+    setAttribute(this.#reasons, 'open', true);
+  }
+}
+
+/** One side of a board: name, clock, the tell in a word, and the reasons for it. */
+class SideView {
+  #side;
+  #name = el('span', { class: 'name', dir: 'auto' });
+  #clock = el('span', { class: 'clock' });
+  #falling = new Falling();
+  #word = el('span', { class: 'word' });
+  #evidence = el('span', { class: 'evidence', dir: 'auto' });
+  #whose = el('h4', { dir: 'auto' });
+  #list = el('ul');
+  #changed = el('p', { class: 'changed', dir: 'auto' });
+
+  /** @param {'white' | 'black'} side */
+  constructor(side) {
+    this.#side = side;
+    const mark = el('span', { class: `mark ${side}`, role: 'img', 'aria-label': side });
+    const tell = el('p', { class: 'tell' }, this.#word, ' ', this.#evidence);
+    this.root = el('div', { class: 'side', 'data-side': side }, mark, this.#name, this.#clock, tell);
+    this.why = el('section', {}, this.#whose, this.#list, this.#changed);
+  }
+
+  /** @param {Board} board */
+  update(board) {
+    const player = board[this.#side];
+    setAttribute(this.root, 'data-running', board.running === this.#side);
+    setAttribute(this.root, 'data-trouble', player.tell.trouble || null);
+    setAttribute(this.root, 'data-verdict', player.tell.verdict);
+    write(this.#name, player.short || player.name || this.#side);
+    setAttribute(this.#name, 'title', player.name);
+    write(this.#word, [player.tell.shade, troubleWords(player.tell.trouble)].filter(Boolean).join(', '));
+    write(this.#evidence, player.tell.evidence);
+    write(this.#whose, [player.short || this.#side, certainty(player.tell)].filter(Boolean).join(': '));
+    this.#lines(player.tell.reasons);
+    write(this.#changed, player.tell.changed && `Last change: ${player.tell.changed}`);
+    setAttribute(this.#changed, 'hidden', player.tell.changed === '');
+  }
+
+  /** @param {Board} board @param {import('./clocks.js').Times} times */
+  tick(board, times) {
+    const { clock } = board[this.#side];
+    const left = this.#falling.next(leftAt(clock, times.clocks), `${board.plies.length} ${clock.state}`);
+    write(this.#clock, clockText(clock, left, times.lostAt === null));
+  }
+
+  /** @param {string[]} reasons */
+  #lines(reasons) {
+    const lines = reasons.length ? reasons : ['no reasons yet'];
+    while (this.#list.children.length > lines.length) this.#list.lastElementChild?.remove();
+    lines.forEach((line, i) => {
+      const item = this.#list.children[i] ?? this.#list.appendChild(el('li', { dir: 'auto' }));
+      write(item, line);
+    });
+  }
+}

@@ -1,0 +1,112 @@
+// @ts-check
+/** @typedef {import('./stream.js').Card} Card */
+import { el, write } from '../lib/dom.js';
+import { icon, setAttribute } from './dom.js';
+import { Lane } from './lane.js';
+import { CARD } from './stream.js';
+import { age, ago } from './words.js';
+
+/** @typedef {{said: (key: string) => void, drop: (key: string) => void, undo: (key: string) => void, why: (board: number) => void}} Actions */
+
+/** @type {Map<string, string>} */
+const ENDED = new Map([
+  [CARD.WITHDRAWN, 'no longer true'],
+  [CARD.GONE, 'no longer on the relay’s list'],
+]);
+/** @type {Map<string, string>} */
+const DONE = new Map([
+  [CARD.SAID, 'Said on this screen'],
+  [CARD.DROPPED, 'Dropped on this screen'],
+]);
+
+let cards = 0; // for ids of this page
+
+/** A prompt on the panel: large to be said, a line when it was. */
+export class CardView {
+  #card;
+  #age = el('span', { class: 'age' });
+  #ends = el('span', { class: 'ends' });
+  #about = el('span', { class: 'about' });
+  #sentence = el('h3', { class: 'sentence', dir: 'auto' });
+  #evidence = el('p', { class: 'evidence', dir: 'auto' });
+  #done = el('strong');
+  #again = el('span', { dir: 'auto' });
+  #lane = new Lane('lane', { lane: 13, gap: 4, motion: false });
+  #full;
+  #line;
+  #why;
+
+  /** @param {Card} card @param {Actions} actions */
+  constructor(card, actions) {
+    this.#card = card;
+    const { key, prompt } = card;
+    this.#sentence.id = `sentence-${++cards}`;
+    const now = el('span', { class: 'plate' }, 'now');
+    const left = el('span', { class: 'what' }, now, icon(prompt.kind), this.#about);
+    const meta = el('header', { class: 'meta' }, left, el('span', { class: 'life' }, this.#age, this.#ends));
+    const said = action('said', 'Said', () => actions.said(key));
+    const drop = action('drop', 'Drop', () => actions.drop(key));
+    this.#why = el('a', { class: 'button' });
+    this.#why.addEventListener('click', () => actions.why(prompt.board));
+    const buttons = el('div', { class: 'actions' }, said, drop, this.#why);
+    this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, this.#evidence, buttons);
+    const undo = action('undo', 'Undo', () => actions.undo(key));
+    this.#line = el('div', { class: 'line' }, icon('said'), el('p', {}, this.#done, ' ', this.#again), undo);
+    this.root = el('article', { class: 'card', tabindex: -1, 'aria-labelledby': this.#sentence.id }, this.#full, this.#line);
+  }
+
+  get board() {
+    return this.#card.prompt.board;
+  }
+
+  /** @param {Card} card */
+  update(card) {
+    this.#card = card;
+    const { prompt, state } = card;
+    const done = DONE.has(state);
+    setAttribute(this.root, 'data-prompt-id', prompt.id);
+    setAttribute(this.root, 'data-kind', prompt.kind);
+    setAttribute(this.root, 'data-priority', prompt.priority);
+    setAttribute(this.root, 'data-state', state);
+    setAttribute(this.#full, 'hidden', done);
+    setAttribute(this.#line, 'hidden', !done);
+    write(this.#about, `${prompt.kind}, ${prompt.board ? `board ${prompt.board}` : 'the whole show'}`);
+    write(this.#sentence, prompt.text);
+    write(this.#again, prompt.text);
+    write(this.#evidence, prompt.evidence);
+    setAttribute(this.#evidence, 'hidden', prompt.evidence === '');
+    write(this.#ends, ENDED.get(state) ?? (prompt.ends ? `goes ${prompt.ends}` : ''));
+    this.#reason();
+  }
+
+  /** @param {number} show show time @param {number} wall wall time */
+  tick(show, wall) {
+    const { prompt, state, markedAt } = this.#card;
+    if (DONE.has(state)) return write(this.#done, `${DONE.get(state)}, ${ago(wall - markedAt)}.`);
+    write(this.#age, `${age(show - prompt.at)} old`);
+  }
+
+  /** The times of the board the sentence speaks of. @param {import('../lib/wire.js').Board | undefined} board @param {number} now @param {number | null} lostAt */
+  draw(board, now, lostAt) {
+    const speaks = this.#card.prompt.side !== '' && this.#card.state === CARD.OPEN;
+    this.#lane.draw(speaks ? board : undefined, now, lostAt);
+  }
+
+  /** Where the reasons stand: at the board, or on the health page. */
+  #reason() {
+    const { kind, board } = this.#card.prompt;
+    const feeds = kind === 'feed' || board === 0;
+    const href = feeds ? '/health' : `#board-${board}`;
+    if (this.#why.getAttribute('href') === href) return;
+    setAttribute(this.#why, 'href', href);
+    setAttribute(this.#why, 'target', feeds && '_blank');
+    this.#why.replaceChildren(icon('why'), el('span', {}, feeds ? 'Health' : 'Why'));
+  }
+}
+
+/** @param {string} name @param {string} word @param {() => void} run */
+function action(name, word, run) {
+  const button = el('button', { type: 'button', class: 'button', 'data-action': name }, icon(name), el('span', {}, word));
+  button.addEventListener('click', run);
+  return button;
+}

@@ -1,0 +1,88 @@
+// @ts-check
+/** What a working surface needs beyond lib/dom.js: rows that stay, order, icons. */
+import { svg } from '../lib/dom.js';
+
+/**
+ * Set, change or take away an attribute, touching nothing that already is so.
+ *
+ * @param {Element} node
+ * @param {string} name
+ * @param {string | number | boolean | null | undefined} value
+ */
+export function setAttribute(node, name, value) {
+  if (value === null || value === undefined || value === false) return node.removeAttribute(name);
+  const text = value === true ? '' : String(value);
+  if (node.getAttribute(name) !== text) node.setAttribute(name, text);
+}
+
+/** The element a page's own HTML must have. @param {string} id @returns {HTMLElement} */
+export function byId(id) {
+  const node = document.getElementById(id);
+  if (!node) throw new Error(`the page has no element with id "${id}"`);
+  return node;
+}
+
+/**
+ * Put children into the given order with as few moves as there are, and take
+ * out the rest. A child that holds the focus keeps it.
+ *
+ * @param {Element} parent
+ * @param {Element[]} order
+ */
+export function arrange(parent, order) {
+  const focused = /** @type {HTMLElement | null} */ (document.activeElement);
+  const keep = new Set(order);
+  for (const child of [...parent.children]) if (!keep.has(child)) child.remove();
+  order.forEach((child, i) => {
+    if (parent.children[i] !== child) parent.insertBefore(child, parent.children[i] ?? null);
+  });
+  if (focused && focused !== document.activeElement && parent.contains(focused)) focused.focus({ preventScroll: true });
+}
+
+/**
+ * Keep one row per key: make what is new, hand back those there were.
+ *
+ * @template Item
+ * @template {{root: Element}} Row
+ * @param {Element} parent
+ * @param {Map<string, Row>} rows kept between calls
+ * @param {Item[]} items
+ * @param {(item: Item, index: number) => string} key
+ * @param {(item: Item) => Row} make
+ * @returns {Row[]} in the order of the items
+ */
+export function keepRows(parent, rows, items, key, make) {
+  const before = new Map(rows);
+  rows.clear();
+  const list = items.map((item, i) => {
+    const k = key(item, i);
+    const row = before.get(k) ?? make(item);
+    rows.set(k, row);
+    return row;
+  });
+  arrange(parent, list.map((row) => row.root));
+  return list;
+}
+
+/** Strokes of the icons, on a 24 by 24 grid. @type {Record<string, string[]>} */
+const ICONS = {
+  said: ['M4 12.5l5.5 5.5L20 7'],
+  drop: ['M5 12h14'],
+  undo: ['M8 5L4 9l4 4', 'M4 9h10a5.5 5.5 0 0 1 0 11H9'],
+  why: ['M5 12h13', 'M12.5 6l6 6-6 6'],
+  up: ['M12 20V5', 'M5.5 11L12 4.5l6.5 6.5'],
+  copy: ['M9 9h11v11H9z', 'M15 9V4H4v11h5'],
+  tell: ['M3 5v14', 'M7 5v14', 'M12 6h9v12h-9z'],
+  clock: ['M12 3.5a8.5 8.5 0 1 0 .01 0z', 'M12 7.5V12l3.5 2.5'],
+  feed: ['M5 19.5a.5.5 0 1 0 .01 0z', 'M5 12a7.5 7.5 0 0 1 7.5 7.5', 'M5 5a14.5 14.5 0 0 1 14.5 14.5'],
+  fine: ['M12 2.5a9.5 9.5 0 1 0 .01 0z', 'M7 12.5l3.5 3.5L17 8.5'],
+  warning: ['M12 3L22 20.5H2z', 'M12 9.5V14', 'M12 17.2v.2'],
+  waiting: ['M12 2.5a9.5 9.5 0 1 0 .01 0z', 'M8 12h.1M12 12h.1M16 12h.1'],
+  stale: ['M8 2.8h8L21.2 8v8L16 21.2H8L2.8 16V8z', 'M8.5 8.5l7 7M15.5 8.5l-7 7'],
+};
+
+/** Draw an icon; it is silent, the words beside it speak. @param {string} name */
+export function icon(name) {
+  const paths = (ICONS[name] ?? []).map((d) => svg('path', { d }));
+  return svg('svg', { viewBox: '0 0 24 24', class: `icon icon-${name}`, 'aria-hidden': 'true' }, ...paths);
+}

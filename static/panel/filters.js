@@ -1,0 +1,114 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').Board} Board */
+/** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
+/** @typedef {import('./stream.js').Filter} Filter */
+import { el, write } from '../lib/dom.js';
+import { keepRows, setAttribute } from './dom.js';
+import { Lane } from './lane.js';
+
+/** Kinds of prompts, with the word on the button. */
+const KINDS = [['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['feed', 'feed']];
+
+/** Filters are the buttons that narrow the panel to one board or one kind. */
+export class Filters {
+  /** @type {Filter} */ #filter = { board: 0, kind: '' };
+  /** @type {Map<string, BoardButton>} */ #boards = new Map();
+  /** @type {Map<string, HTMLElement>} */ #kinds = new Map();
+  #row;
+  #changed;
+
+  /** @param {Element} boards @param {Element} kinds @param {() => void} changed */
+  constructor(boards, kinds, changed) {
+    this.#row = boards;
+    this.#changed = changed;
+    for (const [kind, word] of KINDS) {
+      const button = el('button', { type: 'button', class: 'chip', 'data-kind-filter': kind }, word);
+      button.addEventListener('click', () => this.#choose({ ...this.#filter, kind }));
+      this.#kinds.set(kind, button);
+      kinds.append(button);
+    }
+    this.heads([]);
+  }
+
+  get filter() {
+    return this.#filter;
+  }
+
+  /** @param {BoardHead[]} heads */
+  heads(heads) {
+    const all = { board: 0, white: '', black: '', result: '*' };
+    const make = (/** @type {BoardHead} */ head) => new BoardButton(() => this.#choose({ ...this.#filter, board: head.board }));
+    const rows = keepRows(this.#row, this.#boards, [all, ...heads], (head) => String(head.board), make);
+    rows.forEach((row, i) => row.update(i === 0 ? all : heads[i - 1]));
+    if (!this.#boards.has(String(this.#filter.board))) return this.#choose({ ...this.#filter, board: 0 });
+    this.#press();
+  }
+
+  /** Let everything through. */
+  clear() {
+    this.#choose({ board: 0, kind: '' });
+  }
+
+  /** @param {Map<number, Board>} boards @param {number} now show time @param {number | null} lostAt */
+  draw(boards, now, lostAt) {
+    for (const [key, button] of this.#boards) button.draw(boards.get(Number(key)), now, lostAt);
+  }
+
+  /** @param {Map<number, {open: number, now: number}>} counts */
+  counts(counts) {
+    let open = 0;
+    let now = 0;
+    for (const c of counts.values()) [open, now] = [open + c.open, now + c.now];
+    for (const [key, button] of this.#boards) button.count(key === '0' ? { open, now } : counts.get(Number(key)));
+  }
+
+  /** @param {Filter} filter */
+  #choose(filter) {
+    this.#filter = filter;
+    this.#press();
+    this.#changed();
+  }
+
+  #press() {
+    for (const [key, button] of this.#boards) setAttribute(button.root, 'aria-pressed', String(Number(key) === this.#filter.board));
+    for (const [kind, button] of this.#kinds) setAttribute(button, 'aria-pressed', String(kind === this.#filter.kind));
+  }
+}
+
+/** A board's button: its number, its players, how many prompts wait, its tell line. */
+class BoardButton {
+  #number = el('b');
+  #white = el('span', { class: 'white', dir: 'auto' });
+  #black = el('span', { class: 'black', dir: 'auto' });
+  #figure = el('span');
+  #count = el('span', { class: 'count' }, this.#figure, el('span', { class: 'unseen' }, ' open'));
+  #lane = new Lane('tell-line', { lane: 9, gap: 2, margin: 2, motion: false });
+
+  /** @param {() => void} chosen */
+  constructor(chosen) {
+    const top = el('span', { class: 'top' }, this.#number, ' ', el('span', { class: 'names' }, this.#white, this.#black), ' ', this.#count);
+    this.root = el('button', { type: 'button', class: 'board-filter' }, top, this.#lane.root);
+    this.root.addEventListener('click', chosen);
+  }
+
+  /** @param {BoardHead} head */
+  update(head) {
+    setAttribute(this.root, 'data-board-filter', head.board);
+    write(this.#number, head.board ? String(head.board) : 'all boards');
+    write(this.#white, head.board ? head.white || 'White' : '');
+    write(this.#black, head.board ? ` – ${head.black || 'Black'}` : '');
+    setAttribute(this.root, 'title', head.board ? `${this.#white.textContent}${this.#black.textContent}` : null);
+  }
+
+  /** @param {{open: number, now: number} | undefined} c */
+  count(c) {
+    write(this.#figure, String(c?.open ?? 0));
+    setAttribute(this.#count, 'hidden', !c?.open);
+    setAttribute(this.#count, 'data-now', (c?.now ?? 0) > 0);
+  }
+
+  /** @param {Board | undefined} board @param {number} now @param {number | null} lostAt */
+  draw(board, now, lostAt) {
+    this.#lane.draw(board, now, lostAt);
+  }
+}

@@ -1,0 +1,137 @@
+// @ts-check
+/** @typedef {import('../../lib/wire.js').Board} Board */
+import { timeText } from '../../lib/clock.js';
+import { moveNumber, resultText } from '../../lib/san.js';
+import { isOver } from './words.js';
+
+/**
+ * One line for the viewers. key: the condition it tells of. level: a higher one
+ * of the same condition is news again. rank: the higher goes first. at: show
+ * time it became true.
+ *
+ * @typedef {{kind: string, key: string, level: number, headline: string, evidence: string, rank: number, at: number}} Notice
+ */
+
+const SHORTEST_MS = 4000;
+const LONGEST_MS = 10_000;
+/** News older than this, wall time, is no news: a page that just came does not tell it. */
+const FRESH_MS = 12_000;
+
+/** @type {Record<string, {rank: number, says: (name: string) => string}>} */
+const TOLD = {
+  timeTrouble: { rank: 3, says: (name) => `${name} in time trouble` },
+  leftPreparation: { rank: 2, says: (name) => `${name} has left preparation` },
+  longThink: { rank: 1, says: (name) => `Long think by ${name}` },
+};
+
+/**
+ * Notices is the one place that says something to the viewers in words. One
+ * notice stands at a time, between four and ten seconds; silence of the feed
+ * stands as long as it lasts. Times of display are wall time.
+ */
+export class Notices {
+  /** @type {Notice | null} */ #current = null;
+  #from = 0;
+  #until = 0;
+  /** Highest level heard of, by key. @type {Map<string, number>} */ #heard = new Map();
+  /** @type {Notice[]} */ #queue = [];
+
+  /**
+   * @param {Board} board
+   * @param {number} now show time
+   * @param {number} wall the page's own monotonic milliseconds
+   * @param {number} rate show time per wall time
+   * @returns {{notice: Notice | null, until: number}} what stands now, and until when at least it needs no look
+   */
+  at(board, now, wall, rate) {
+    this.#hear(board, now, rate);
+    const silence = stale(board, now);
+    if (silence) return this.#stand(silence, wall + (1000 - ((now - board.feed.since) % 1000)) / rate + 1);
+    if (this.#current?.kind === 'stale') this.#current = null;
+    this.#shorten(board);
+    if (this.#current && (wall >= this.#until || this.#outranked())) this.#current = null;
+    if (!this.#current) this.#next(board, now, wall, rate);
+    return { notice: this.#current, until: this.#until };
+  }
+
+  /** @param {Board} board @param {number} now @param {number} rate */
+  #hear(board, now, rate) {
+    for (const notice of news(board)) {
+      const heard = this.#heard.get(notice.key);
+      if (heard !== undefined && heard >= notice.level) continue;
+      this.#heard.set(notice.key, notice.level);
+      const at = heard === undefined ? notice.at : now;
+      if ((now - at) / rate < FRESH_MS) this.#queue.push({ ...notice, at });
+    }
+  }
+
+  /** @param {Notice} notice @param {number} until */
+  #stand(notice, until) {
+    this.#current = notice;
+    this.#until = until;
+    return { notice, until };
+  }
+
+  /** What is no longer true leaves as soon as it could be read. @param {Board} board */
+  #shorten(board) {
+    if (this.#current && !holds(this.#current, board)) this.#until = Math.min(this.#until, this.#from + SHORTEST_MS);
+  }
+
+  /** The end of the game does not wait. */
+  #outranked() {
+    return this.#current?.kind !== 'result' && this.#queue.some((n) => n.kind === 'result');
+  }
+
+  /** @param {Board} board @param {number} now @param {number} wall @param {number} rate */
+  #next(board, now, wall, rate) {
+    this.#queue = this.#queue.filter((n) => holds(n, board) && (now - n.at) / rate < FRESH_MS);
+    this.#queue.sort((a, b) => b.rank - a.rank || a.at - b.at);
+    const notice = this.#queue.shift();
+    if (!notice) return;
+    const signs = notice.headline.length + notice.evidence.length;
+    this.#from = wall;
+    this.#stand(notice, wall + Math.min(LONGEST_MS, Math.max(SHORTEST_MS, 2500 + 90 * signs)));
+  }
+}
+
+/** Everything that is true now and would be worth a line. @param {Board} board @returns {Notice[]} */
+function news(board) {
+  if (isOver(board)) return [ended(board)];
+  return board.alerts.flatMap((a) => {
+    const told = TOLD[a.kind];
+    const player = a.side === 'white' ? board.white : a.side === 'black' ? board.black : null;
+    if (!told || !player) return [];
+    const headline = told.says(player.short || player.name);
+    const level = a.kind === 'timeTrouble' ? a.level : 0;
+    return [{ kind: a.kind, key: `${a.id} ${a.at}`, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
+  });
+}
+
+/** @param {Board} board @returns {Notice} */
+function ended(board) {
+  const winner = board.result === '1-0' ? board.white : board.result === '0-1' ? board.black : null;
+  const last = board.plies[board.plies.length - 1];
+  const mate = last?.san.endsWith('#') ? 'checkmate on' : 'after';
+  return {
+    kind: 'result',
+    key: `result ${board.result} ${board.plies.length} ${board.white.name}`,
+    level: 0,
+    headline: winner ? `${winner.short || winner.name} wins` : 'Draw',
+    evidence: resultText(board.result) + (last ? `, ${mate} move ${moveNumber(last.number)}` : ''),
+    rank: 9,
+    at: board.at,
+  };
+}
+
+/** @param {Board} board @param {number} now @returns {Notice | null} */
+function stale(board, now) {
+  if (board.feed.state !== 'stale' || isOver(board)) return null;
+  const headline = board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet';
+  const evidence = 'clocks as last read, position may be behind';
+  return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
+}
+
+/** Whether a notice is still true. @param {Notice} notice @param {Board} board */
+function holds(notice, board) {
+  return news(board).some((n) => n.key === notice.key);
+}

@@ -1,0 +1,102 @@
+// @ts-check
+/** @typedef {import('../../lib/wire.js').Player} Player */
+import { el, mark, svg, write } from '../../lib/dom.js';
+import { grouped } from '../../lib/san.js';
+import { swatch } from '../../lib/tellpaint.js';
+import { figurine } from '../../pieces/pieces.js';
+import { tellOf } from './words.js';
+import { TENTHS_BELOW_MS, tenthsText, timeText } from '../../lib/clock.js';
+
+/** Two signs "almost equal", drawn: the type has none. */
+const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 21';
+
+/**
+ * Plate is one player's row of the foot: side mark, name, score, tell, clock.
+ */
+export class Plate {
+  #name = el('span', { class: 'name', dir: 'auto' });
+  #about = el('span', { class: 'about' });
+  #gains = el('span', { class: 'gains' });
+  #score = el('span', { class: 'score' });
+  #swatch = el('span', { class: 'sample' });
+  #word = el('span', { class: 'word' });
+  #evidence = el('span', { class: 'evidence' });
+  #big = el('span', { class: 'big' });
+  #small = el('span', { class: 'small' });
+  #point = el('span', { class: 'point' });
+  #fitted = '';
+
+  /** @param {'white' | 'black'} side */
+  constructor(side) {
+    this.who = el('div', { class: 'who' }, this.#name, this.#about, this.#gains, this.#score);
+    this.tell = el('div', { class: 'tell', 'data-side': side }, this.#swatch, this.#word, this.#evidence);
+    const nearly = svg('svg', { class: 'nearly', viewBox: '0 0 36 34', 'aria-hidden': 'true' }, svg('path', { d: NEARLY }));
+    this.clock = el('div', { class: 'clock', 'data-side': side, role: 'timer' }, nearly, this.#big, this.#small, this.#point);
+    this.root = el('div', { class: `row ${side}` }, el('i', { class: 'side' }), this.who, this.tell, this.clock);
+  }
+
+  /** Names, score and gains. @param {Player} player */
+  player(player) {
+    const key = JSON.stringify([player.short, player.name, player.title, player.rating, player.federation, player.gains, player.score]);
+    if (key === this.#fitted) return;
+    this.#fitted = key;
+    this.#gains.replaceChildren(...gainsOf(player.gains));
+    write(this.#score, player.score);
+    write(this.#name, player.short || player.name);
+    this.#fit(player);
+  }
+
+  /** Forget what fitted: the type has arrived. @param {Player} player */
+  refit(player) {
+    this.#fit(player);
+  }
+
+  /** A long name first loses the federation, then the title, then the rating, then its end. @param {Player} player */
+  #fit(player) {
+    const rating = player.rating ? String(player.rating) : '';
+    const levels = [[player.title, rating, player.federation], [player.title, rating], [rating], []];
+    for (const level of levels) {
+      write(this.#about, level.filter(Boolean).join(' '));
+      if (this.#name.scrollWidth <= this.#name.clientWidth) return;
+    }
+  }
+
+  /** @param {Player} player @param {boolean} held @param {boolean} over */
+  says(player, held, over) {
+    const { look, word, evidence } = tellOf(player, held, over);
+    mark(this.tell, 'data-verdict', player.tell.verdict);
+    mark(this.root, 'data-tell', String(word !== '' || evidence !== ''));
+    if (this.tell.dataset.look !== look) this.#swatch.replaceChildren(...(look ? [swatch(look)] : []));
+    mark(this.tell, 'data-look', look);
+    mark(this.clock, 'data-look', look);
+    write(this.#word, word);
+    write(this.#evidence, evidence);
+  }
+
+  /**
+   * @param {{state: string, left: number, known: boolean, exact: boolean, trouble: number, point: string}} c
+   */
+  time(c) {
+    const tenths = c.known && c.state === 'running' && c.exact && c.left < TENTHS_BELOW_MS;
+    const big = c.known ? timeText(c.left) : 'no clock';
+    const small = tenths ? tenthsText(c.left) : '';
+    write(this.#big, big);
+    write(this.#small, small);
+    write(this.#point, c.point);
+    mark(this.clock, 'data-text', (c.exact || !c.known ? '' : '≈') + big + small);
+    mark(this.clock, 'data-state', c.state);
+    mark(this.clock, 'data-exact', String(c.exact || !c.known));
+    mark(this.clock, 'data-trouble', String(c.trouble));
+    mark(this.clock, 'data-size', c.known ? (big.length > 5 ? 'long' : 'full') : 'words');
+    mark(this.clock, 'data-point', c.point);
+  }
+}
+
+/** @param {string} gains */
+function gainsOf(gains) {
+  if (!gains) return [];
+  const drawn = grouped(gains).flatMap(({ piece, count }) =>
+    count > 2 ? [figurine(piece), String(count)] : Array.from({ length: count }, () => figurine(piece)),
+  );
+  return ['+', ...drawn];
+}

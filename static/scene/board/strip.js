@@ -1,0 +1,88 @@
+// @ts-check
+/** @typedef {import('../../lib/wire.js').Board} Board */
+/** @typedef {import('../../lib/wire.js').Correction} Correction */
+import { el, mark, write } from '../../lib/dom.js';
+import { move } from '../../lib/figures.js';
+import { isWhite, moveNumber, resultText } from '../../lib/san.js';
+
+/** Plies shown when nothing else needs room. */
+const SHOWN = 4;
+/** How long a correction is told, show time. */
+export const CORRECTION_MS = 20_000;
+
+/** Strip is the quiet row: the opening, the last moves, a correction. */
+export class Strip {
+  #opening;
+  #moves;
+  #drawn = '';
+
+  /** @param {HTMLElement} opening @param {HTMLElement} moves */
+  constructor(opening, moves) {
+    this.#opening = opening;
+    this.#moves = moves;
+  }
+
+  /** @param {Board} board @param {number} now show time */
+  draw(board, now) {
+    const fix = told(board, now);
+    const key = JSON.stringify([board.plies.slice(-SHOWN), board.plies.length, fix, board.result]);
+    write(this.#opening, board.opening.name || board.control.text);
+    mark(this.#opening, 'data-quiet', String(!board.opening.name));
+    if (key === this.#drawn) return;
+    this.#drawn = key;
+    if (fix) mark(this.#moves, 'data-correction', `${fix.was} ${fix.is}`.trim());
+    else this.#moves.removeAttribute('data-correction');
+    this.#moves.replaceChildren(...line(board, fix));
+  }
+}
+
+/** The correction to tell now. @param {Board} board @param {number} now @returns {Correction | null} */
+export function told(board, now) {
+  const c = board.correction;
+  return c && now - c.at < CORRECTION_MS ? c : null;
+}
+
+/** @param {Board} board @param {Correction | null} fix */
+function line(board, fix) {
+  const total = board.plies.length;
+  // A correction needs room for two more words.
+  const first = Math.max(0, total - (fix ? SHOWN - 1 : SHOWN));
+  const nodes = [];
+  const early = fix !== null && fix.ply <= first;
+  if (early) nodes.push(...corrected(fix, true));
+  for (let i = first; i < total; i++) {
+    const ply = board.plies[i];
+    const here = fix !== null && !early && fix.ply === ply.number;
+    if (i === first || isWhite(ply.number)) nodes.push(number(ply.number));
+    if (here && fix.was) nodes.push(wrong(fix.was));
+    nodes.push(move(ply.san, i === total - 1 ? 'last' : ''));
+    if (here) nodes.push(word('corrected'));
+  }
+  if (fix && !early && fix.ply > total) nodes.push(...corrected(fix, isWhite(fix.ply) || total === 0));
+  const result = resultText(board.result);
+  if (result) nodes.push(el('b', { class: 'result' }, result));
+  return nodes;
+}
+
+/** A correction away from the moves shown, or of a move taken back. @param {Correction} fix @param {boolean} numbered */
+function corrected(fix, numbered) {
+  const nodes = numbered ? [number(fix.ply)] : [];
+  if (fix.was) nodes.push(wrong(fix.was));
+  if (fix.is) nodes.push(move(fix.is));
+  return [...nodes, word(fix.is ? 'corrected' : 'taken back')];
+}
+
+/** @param {number} ply */
+function number(ply) {
+  return el('span', { class: 'number' }, moveNumber(ply) + (isWhite(ply) ? '' : ' …'));
+}
+
+/** @param {string} san */
+function wrong(san) {
+  return el('s', { 'aria-label': `not ${san}` }, move(san));
+}
+
+/** @param {string} text */
+function word(text) {
+  return el('span', { class: 'remark' }, text);
+}

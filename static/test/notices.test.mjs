@@ -1,0 +1,87 @@
+// Which notice stands and for how long is our own rule.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { Notices } from '../scene/board/notices.js';
+
+const player = (short) => ({ short, name: short });
+const alert = (kind, at, more = {}) => ({ id: kind, kind, side: 'black', level: 1, ply: 9, at, reason: 'r', evidence: 'e', ...more });
+const board = (more = {}) => ({
+  white: player('Ahlm'),
+  black: player('Brask'),
+  plies: [],
+  result: '*',
+  at: 0,
+  feed: { state: 'ok', since: 0 },
+  alerts: [],
+  ...more,
+});
+const kind = (got) => got.notice?.kind ?? '';
+
+test('nothing to say', () => {
+  assert.equal(kind(new Notices().at(board(), 0, 0, 1)), '');
+});
+
+test('one at a time, the weightier first, four to ten seconds each', () => {
+  const n = new Notices();
+  const b = board({ alerts: [alert('longThink', 0), alert('timeTrouble', 0)] });
+  const first = n.at(b, 0, 0, 1);
+  assert.equal(kind(first), 'timeTrouble');
+  assert.ok(first.until >= 4000 && first.until <= 10_000, `until ${first.until}`);
+  assert.equal(kind(n.at(b, 0, first.until - 1, 1)), 'timeTrouble');
+  assert.equal(kind(n.at(b, first.until, first.until, 1)), 'longThink');
+  assert.equal(kind(n.at(b, 20_000, 20_000, 1)), '');
+});
+
+test('it is told once', () => {
+  const n = new Notices();
+  const b = board({ alerts: [alert('longThink', 0)] });
+  n.at(b, 0, 0, 1);
+  assert.equal(kind(n.at(b, 11_000, 11_000, 1)), '');
+  assert.equal(kind(n.at(b, 12_000, 12_000, 1)), '');
+});
+
+test('old news is not told by a page that just came', () => {
+  assert.equal(kind(new Notices().at(board({ alerts: [alert('longThink', 0)] }), 60_000, 0, 1)), '');
+});
+
+test('a higher level of time trouble is news again', () => {
+  const n = new Notices();
+  const at = (now, level) => kind(n.at(board({ alerts: [alert('timeTrouble', 0, { level })] }), now, now, 1));
+  assert.equal(at(0, 1), 'timeTrouble');
+  assert.equal(at(60_000, 1), '');
+  assert.equal(at(70_000, 3), 'timeTrouble');
+  assert.equal(at(90_000, 2), '', 'a lower level is relief, not news');
+});
+
+test('the same condition raised again is news again', () => {
+  const n = new Notices();
+  n.at(board({ alerts: [alert('longThink', 0)] }), 0, 0, 1);
+  assert.equal(kind(n.at(board(), 20_000, 20_000, 1)), '');
+  assert.equal(kind(n.at(board({ alerts: [alert('longThink', 30_000)] }), 30_000, 30_000, 1)), 'longThink');
+});
+
+test('what is no longer true leaves after four seconds', () => {
+  const n = new Notices();
+  n.at(board({ alerts: [alert('longThink', 0)] }), 0, 0, 1);
+  assert.equal(kind(n.at(board(), 1000, 1000, 1)), 'longThink');
+  assert.equal(kind(n.at(board(), 4000, 4000, 1)), '');
+});
+
+test('a silent feed stands as long as it lasts and counts', () => {
+  const n = new Notices();
+  const b = board({ feed: { state: 'stale', since: 1000 }, alerts: [alert('longThink', 43_000)] });
+  const got = n.at(b, 43_500, 0, 1);
+  assert.equal(got.notice.headline, 'No data for 0:42');
+  assert.equal(got.until, 501);
+  assert.equal(n.at(b, 103_000, 60_000, 1).notice.headline, 'No data for 1:42');
+  assert.equal(kind(n.at(board(), 104_000, 61_000, 1)), '');
+});
+
+test('the end of the game does not wait', () => {
+  const n = new Notices();
+  n.at(board({ alerts: [alert('timeTrouble', 0)] }), 0, 0, 1);
+  const over = board({ result: '0-1', at: 1000, plies: [{ san: 'Qf2#', number: 38 }], feed: { state: 'stale', since: 0 } });
+  const got = n.at(over, 1000, 1000, 1);
+  assert.equal(got.notice.headline, 'Brask wins');
+  assert.equal(got.notice.evidence, '0–1, checkmate on move 19');
+});

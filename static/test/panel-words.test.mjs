@@ -1,0 +1,73 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { clockText, times } from '../panel/clocks.js';
+import { next } from '../panel/keys.js';
+import { Speaker } from '../panel/speaker.js';
+import { certainty, resultWords } from '../panel/tell.js';
+import { age, ago, boardsWords, lostWords, rehearsal } from '../panel/words.js';
+
+const eachCase = (name, f, cases) => test(name, () => {
+  for (const [given, want] of cases) assert.equal(f(given), want, String(given));
+});
+
+eachCase('age', age, [[-5, '0 s'], [6999, '6 s'], [99_999, '99 s'], [100_000, '1 min'], [5_999_999, '99 min'], [6_000_000, '1 h']]);
+eachCase('ago', ago, [[0, 'just now'], [4999, 'just now'], [5000, '0:05 ago'], [130_000, '2:10 ago']]);
+eachCase('rehearsal', rehearsal, [[1, ''], [20, 'rehearsal, runs 20 × as fast'], [0.5, 'rehearsal, runs 0.5 × as fast']]);
+eachCase('lost', lostWords, [
+  [null, 'Relay not reached, trying again; nothing to show yet'],
+  [12_400, 'Relay not reached, trying again; what you see is from 0:12 ago'],
+]);
+eachCase('result', resultWords, [['*', ''], ['', ''], ['1-0', 'finished, 1 – 0'], ['1/2-1/2', 'finished, ½ – ½']]);
+
+test('boards in words', () => {
+  assert.equal(boardsWords([]), 'no board yet');
+  assert.equal(boardsWords([{ result: '*' }]), '1 board, all running');
+  assert.equal(boardsWords([{ result: '*' }, { result: '1-0' }]), '2 boards, 1 running');
+  assert.equal(boardsWords([{ result: '0-1' }]), '1 board, 0 running');
+});
+
+test('the tell is never quite certain', () => {
+  const tell = { verdict: 'thinking', shade: 'thinking', thinking: 0.9999 };
+  assert.equal(certainty(tell), 'thinking, 99 in 100');
+  assert.equal(certainty({ ...tell, verdict: 'preparation', shade: 'in preparation', thinking: 0.06 }), 'in preparation, 94 in 100');
+  assert.equal(certainty({ ...tell, verdict: 'noclock', shade: 'no clock' }), 'no clock');
+});
+
+test('a clock that is not exact says so', () => {
+  const clock = { leftMs: 60_000, at: 0, state: 'running', quality: 'read', spentMs: 0 };
+  assert.equal(clockText(clock, 59_999, true), '0:59');
+  assert.equal(clockText(clock, 59_999, false), '≈ 0:59');
+  assert.equal(clockText({ ...clock, state: 'stopped' }, 60_000, false), '1:00', 'a stopped clock stays true');
+  assert.equal(clockText({ ...clock, state: 'held' }, 60_000, true), '≈ 1:00');
+  assert.equal(clockText({ ...clock, quality: 'estimated' }, 60_000, true), '≈ 1:00');
+  assert.equal(clockText({ ...clock, quality: 'none' }, 0, true), 'no clock');
+});
+
+test('clocks stop five seconds after the line is lost, at any rate', () => {
+  assert.deepEqual(times(1_000_000, null, 20), { now: 1_000_000, clocks: 1_000_000, lostAt: null });
+  assert.deepEqual(times(1_000_000, 920_000, 20), { now: 1_000_000, clocks: 1_000_000, lostAt: 920_000 });
+  assert.deepEqual(times(1_000_000, 840_000, 20), { now: 1_000_000, clocks: 940_000, lostAt: 840_000 });
+});
+
+test('arrow keys', () => {
+  const cards = ['a', 'b', 'c'];
+  assert.equal(next(cards, null, 1), 'a');
+  assert.equal(next(cards, null, -1), 'c');
+  assert.equal(next(cards, 'a', 1), 'b');
+  assert.equal(next(cards, 'c', 1), undefined);
+  assert.equal(next(cards, 'a', -1), undefined);
+  assert.equal(next([], null, 1), undefined);
+});
+
+test('only new prompts of priority now are spoken, each once', () => {
+  const region = { textContent: '' };
+  const speaker = new Speaker(region);
+  const p = (id, priority, withdrawn = 0) => ({ id, at: 1, priority, withdrawn, text: id });
+  speaker.hear([p('a', 'now'), p('b', 'soon'), p('c', 'now', 5)]);
+  assert.equal(region.textContent, 'a');
+  region.textContent = 'untouched';
+  speaker.hear([p('a', 'now'), p('b', 'soon')]);
+  assert.equal(region.textContent, 'untouched');
+  speaker.hear([p('b', 'now'), p('a', 'now')]);
+  assert.equal(region.textContent, 'b');
+});

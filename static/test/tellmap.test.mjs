@@ -1,0 +1,92 @@
+// The rules of the mapping are our own (windows, share of the head, least
+// width); the figures here are worked out by hand from them.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { Chart, HEAD_SHARE, WINDOWS_MS, axis, fit, head, runningLook } from '../lib/tellmap.js';
+
+const MIN = 60_000;
+
+test('without help the scale is even', () => {
+  const chart = new Chart([2 * MIN, 2 * MIN], 8 * MIN, 960, 6);
+  assert.deepEqual(chart.joints, [0, 240, 480]);
+  assert.equal(chart.x(3 * MIN), 360);
+  assert.equal(chart.after(MIN), 600);
+  assert.equal(chart.x(5 * MIN), 600);
+});
+
+test('a short move gets its least and the axis runs through the same mapping', () => {
+  const chart = new Chart([1000, 1000, MIN], 8 * MIN, 960, 6); // 2 px a second
+  assert.deepEqual(chart.joints, [0, 6, 12, 132]);
+  assert.equal(chart.x(500), 3); // half of the first move, in the middle of its 6 px
+  assert.equal(chart.x(2000 + 30_000), 72);
+});
+
+test('moves without any time still stand side by side', () => {
+  const chart = new Chart([0, 0, 0], 8 * MIN, 960, 6);
+  assert.deepEqual(chart.joints, [0, 6, 12, 18]);
+  assert.equal(chart.x(0), 0);
+  assert.equal(chart.after(0), 18);
+  assert.deepEqual(axis(chart, 960, 90), []);
+});
+
+test('the smallest window that keeps the head in its share', () => {
+  // 8 min hold 6.88 min of play.
+  assert.equal(fit([6 * MIN], 0.88 * MIN, 976, 6).windowMs, 8 * MIN);
+  assert.equal(fit([6 * MIN], 0.89 * MIN, 976, 6).windowMs, 12 * MIN);
+  assert.equal(fit([], 0, 976, 6).windowMs, WINDOWS_MS[0]);
+});
+
+test('very many moves leave room for time', () => {
+  const chart = fit(Array(180).fill(5000), 0, 976, 6);
+  assert.ok(chart.played <= 976 * HEAD_SHARE, `played ${chart.played}`);
+  assert.ok(chart.windowMs <= 60 * MIN, `window ${chart.windowMs / MIN} min`);
+});
+
+test('a game longer than the longest window is pressed into it', () => {
+  const chart = fit(Array(200).fill(4 * MIN), 0, 976, 6);
+  assert.ok(Math.abs(chart.played - 976 * HEAD_SHARE) < 0.001, `played ${chart.played}`);
+});
+
+test('marks of the axis stand apart', () => {
+  assert.deepEqual(
+    axis(new Chart([], 8 * MIN, 976, 6), 946, 90).map((m) => m.minute),
+    [0, 1, 2, 3, 4, 5, 6, 7],
+  );
+  assert.deepEqual(
+    axis(new Chart([], 24 * MIN, 976, 6), 946, 90).map((m) => m.minute),
+    [0, 5, 10, 15, 20],
+  );
+});
+
+const clock = (state, spentMs, at = 0) => ({ leftMs: MIN, at, state, quality: 'read', spentMs });
+const side = (c, tell = {}) => ({ clock: c, tell: { verdict: 'thinking', thinking: 0.95, trouble: 0, ...tell } });
+const board = (more) => ({ running: 'black', result: '*', white: side(clock('stopped', 0)), black: side(clock('running', 5000)), ...more });
+
+test('the head of a running game', () => {
+  assert.deepEqual(head(board({}), 2000, null), { side: 'black', look: 'thinking', runMs: 7000, dotsMs: 0, held: false, over: false });
+});
+
+test('a lost line stops the block and starts the dots', () => {
+  const h = head(board({}), 9000, 4000);
+  assert.deepEqual([h.runMs, h.dotsMs, h.held], [9000, 5000, true]);
+});
+
+test('held clocks: nobody knows whose time it was', () => {
+  const h = head(board({ running: '', white: side(clock('held', 0)), black: side(clock('held', 5000)) }), 3000, null);
+  assert.deepEqual([h.side, h.runMs, h.dotsMs, h.held], ['', 0, 8000, true]);
+});
+
+test('a finished game has no head', () => {
+  const h = head(board({ result: '1-0' }), 2000, null);
+  assert.deepEqual([h.side, h.runMs, h.over], ['', 0, true]);
+});
+
+test('look of the running move', () => {
+  const look = (tell) => runningLook({ verdict: 'early', thinking: 0.5, trouble: 0, ...tell });
+  assert.equal(look({}), 'unsure');
+  assert.equal(look({ verdict: 'preparation' }), 'preparation');
+  assert.equal(look({ verdict: 'thinking', thinking: 0.6 }), 'unsure');
+  assert.equal(look({ verdict: 'thinking', thinking: 0.9 }), 'thinking');
+  assert.equal(look({ verdict: 'preparation', trouble: 2 }), 'trouble');
+  assert.equal(look({ verdict: 'noclock' }), 'none');
+});
