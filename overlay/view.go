@@ -65,12 +65,20 @@ func clockView(b *relay.Board, side clock.Side) wire.Clock {
 	return view
 }
 
+// troubleShows is the level from which time trouble is a fact and its figures
+// matter more than those of the tell.
+const troubleShows = 2
+
 func tellView(b *relay.Board, side clock.Side) wire.Tell {
-	call := b.Calls[side]
+	call, trouble := b.Calls[side], b.Levels[side]
+	evidence := call.Evidence()
+	if trouble.Level >= troubleShows {
+		evidence = trouble.InShort()
+	}
 	return wire.Tell{
 		Verdict: verdictWord(call.Verdict), Shade: call.Shade(), Thinking: math.Round(call.Thinking*100) / 100,
-		Timed: call.Timed, Evidence: call.Evidence(), Reasons: append([]string{}, call.Reasons...), Changed: call.Changed,
-		Trouble: b.Levels[side].Level,
+		Timed: call.Timed, Evidence: evidence, Reasons: append([]string{}, call.Reasons...), Changed: call.Changed,
+		Trouble: trouble.Level,
 	}
 }
 

@@ -2,6 +2,7 @@ package relay
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"clocktell/relay/clock"
@@ -61,16 +62,23 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 		out = append(out, b.tellConditions(filter, side, t)...)
 		out = append(out, b.clockConditions(filter, side, t)...)
 	}
-	if lead, ok := filter.Lead([2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}); ok && !b.Held() {
-		out = append(out, b.alert(AlertClockLead, lead.Side, 0, t, prompt.ClockLead(b.name(lead.Side), lead.By)))
+	return append(out, b.leadCondition(filter, t)...)
+}
+
+func (b *Board) leadCondition(filter tell.Filter, t time.Time) []Alert {
+	stood := slices.ContainsFunc(b.Alerts, func(a Alert) bool { return a.Kind == AlertClockLead })
+	lead, ok := filter.Lead([2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}, stood)
+	if !ok {
+		return nil
 	}
-	return out
+	say := prompt.ClockLead(b.name(lead.Side), lead.By, lead.Evidence)
+	return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)}
 }
 
 func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {
 	var out []Alert
-	if call := b.Calls[side]; call.Verdict == tell.InPreparation {
-		out = append(out, b.alert(AlertInPreparation, side, 0, t, prompt.InPreparation(b.name(side), call.Timed, call.Gained)))
+	if b.Calls[side].Verdict == tell.InPreparation {
+		out = append(out, b.preparedCondition(side, t))
 	}
 	for i := max(0, len(b.Plies)-leftPreparationPlies); i < len(b.Plies); i++ {
 		if b.moverOf(i) != side || !b.leftAt(i) {
@@ -84,34 +92,61 @@ func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time)
 	return out
 }
 
+// newsworthyMoves is how many own moves from preparation are worth saying when
+// the opponent plays from preparation too.
+const newsworthyMoves = 8
+
+// preparedCondition is of level 1 while it is no more than true, and of level 2
+// when it is worth saying: it has lasted, or the opponent is on their own.
+func (b *Board) preparedCondition(side clock.Side, t time.Time) Alert {
+	call, other := b.Calls[side], b.Calls[side.Other()]
+	var opponent string
+	if other.Verdict == tell.Thinking {
+		opponent = b.name(side.Other())
+	}
+	level, say := 2, prompt.InPreparation(b.name(side), opponent, call.Timed, call.Gained)
+	if opponent == "" && call.Timed < newsworthyMoves {
+		level, say.Priority = 1, prompt.Silent
+	}
+	alert := b.alert(AlertInPreparation, side, level, t, say)
+	alert.ID = fmt.Sprintf("%s-%d", alert.ID, level)
+	return alert
+}
+
 // leftAt reports whether the verdict on the mover turned from preparation to
 // thinking with the ply at index i.
 func (b *Board) leftAt(i int) bool {
-	side := b.moverOf(i)
-	before, after := b.filterBefore(i), b.Plies[i].filter
-	return before.Call(side).Verdict == tell.InPreparation && after.Call(side).Verdict == tell.Thinking
+	call := b.Plies[i].filter.Call(b.moverOf(i))
+	return call.Before == tell.InPreparation && call.Verdict == tell.Thinking && call.Since == i+1
 }
 
 func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {
-	if b.Held() {
-		return nil
-	}
 	var out []Alert
 	turn, running := b.Running()
 	elapsed := b.Elapsed(t)
 	if limit := filter.LongThinkAfter(side); running && turn == side && limit > 0 && elapsed > limit {
 		number, _ := b.MoveNumber(len(b.Plies))
-		alert := b.alert(AlertLongThink, side, 0, t, prompt.LongThink(b.name(side), number, elapsed, limit))
+		alert := b.alert(AlertLongThink, side, 0, t, prompt.LongThink(b.name(side), number, limit, b.Levels[side].Usual))
 		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, len(b.Plies)+1), len(b.Plies)+1
 		out = append(out, alert)
 	}
-	if trouble := b.Levels[side]; trouble.Level > 0 {
-		say := prompt.TimeTrouble(b.name(side), trouble.Level, b.Left(side, t), trouble.Evidence)
-		alert := b.alert(AlertTimeTrouble, side, trouble.Level, t, say)
-		alert.ID = fmt.Sprintf("%s-%d", alert.ID, trouble.Level)
-		out = append(out, alert)
+	if b.Levels[side].Level > 0 {
+		out = append(out, b.troubleCondition(side, t))
 	}
 	return out
+}
+
+func (b *Board) troubleCondition(side clock.Side, t time.Time) Alert {
+	trouble := b.Levels[side]
+	say := prompt.TimeTrouble(b.name(side), trouble.Level, b.Left(side, t), trouble.Evidence)
+	for _, was := range b.Alerts {
+		if was.Kind == AlertTimeTrouble && was.Side == side.String() && was.Level > trouble.Level {
+			say.Priority = prompt.Silent // relief is no news
+		}
+	}
+	alert := b.alert(AlertTimeTrouble, side, trouble.Level, t, say)
+	alert.ID = fmt.Sprintf("%s-%d", alert.ID, trouble.Level)
+	return alert
 }
 
 func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {

@@ -48,9 +48,13 @@ func (b *Board) hold(since, t time.Time) *Board {
 	return b.succeeded(&next, t)
 }
 
-// settle works out everything that depends on the moment.
+// settle works out everything that depends on the moment. While the feed is
+// silent everything stays as it stood: nothing that is said then is news.
 func (b *Board) settle(t time.Time) {
 	b.checked = t
+	if b.Held() {
+		return
+	}
 	filter := b.filterBefore(len(b.Plies))
 	for _, side := range []clock.Side{clock.White, clock.Black} {
 		b.Calls[side] = b.callAt(filter, side, t)
@@ -61,7 +65,7 @@ func (b *Board) settle(t time.Time) {
 
 func (b *Board) callAt(filter tell.Filter, side clock.Side, t time.Time) tell.Call {
 	turn, running := b.Running()
-	if !running || turn != side || b.Held() {
+	if !running || turn != side {
 		return filter.Call(side)
 	}
 	return filter.Running(side, b.Elapsed(t), b.pressure(), len(b.position().ValidMoves()))
@@ -93,11 +97,18 @@ const visibleStep = 0.05
 func (b *Board) looksLike(next *Board) bool {
 	for side := range b.Calls {
 		was, is := &b.Calls[side], &next.Calls[side]
-		if was.Shade() != is.Shade() || was.Evidence() != is.Evidence() ||
+		if was.Shade() != is.Shade() || was.Evidence() != is.Evidence() || first(was.Reasons) != first(is.Reasons) ||
 			math.Abs(was.Thinking-is.Thinking) >= visibleStep ||
 			b.Levels[side].Level != next.Levels[side].Level {
 			return false
 		}
 	}
 	return slices.EqualFunc(b.Alerts, next.Alerts, func(x, y Alert) bool { return x.ID == y.ID })
+}
+
+func first(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[0]
 }

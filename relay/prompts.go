@@ -43,7 +43,7 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 			continue
 		}
 		raised++
-		if !next.crowded(board, alert.Say.Priority, at) {
+		if alert.Say.Priority != prompt.Silent && !next.crowded(board, alert.Say.Priority, at) {
 			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board})
 		}
 	}

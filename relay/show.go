@@ -214,6 +214,7 @@ func (s *Show) takePacket(e PacketRead, at time.Time) {
 	s.Totals.Packets++
 	numbers := pair(e.Keys, s.boardsOf(e.Feed))
 	receipt := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}
+	s.onFeed(e.Feed, func(f *Feed) *Feed { return f.answered(at, BeatNew) })
 	for _, read := range e.Games {
 		if read.Game.Result == "" && len(read.Game.Moves) == 0 {
 			continue // the text broke off inside its tags; the next packet will tell
@@ -221,9 +222,9 @@ func (s *Show) takePacket(e PacketRead, at time.Time) {
 		s.takeGame(e.Feed, numbers[read.Index], read, receipt)
 	}
 	s.onFeed(e.Feed, func(f *Feed) *Feed {
-		next := f.answered(at, BeatNew)
+		next := *f
 		next.Games, next.Reading = len(e.Keys), s.readingFaults(e)
-		return next
+		return &next
 	})
 }
 

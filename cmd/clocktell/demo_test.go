@@ -133,6 +133,7 @@ func TestDemoOnTheAir(t *testing.T) {
 	plies := d.positions(1)
 	visit(t, ctx, d.url("/scene/board?board=1"))
 	evaluate[chromedp.Void](t, ctx, watchCorrections)
+	waitFor(t, ctx, "the first picture", "document.querySelector('#board').dataset.fen")
 
 	d.positionMatchesFeed(ctx, plies, 6)
 	p, n := d.at(ctx, plies, 19, 27)

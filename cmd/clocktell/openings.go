@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"sync"
 	"time"
 
 	"github.com/notnil/chess"
@@ -22,10 +23,14 @@ func (b openingBook) Name(moves []*chess.Move) relay.Opening {
 	return relay.Opening{Code: found.Code(), Name: found.Title()}
 }
 
+// theBook is built once in a process, and by one goroutine: the library labels
+// its nodes with a counter that all books share.
+var theBook = sync.OnceValue(func() openingBook { return openingBook{opening.NewBookECO()} })
+
 // loadOpenings builds the table beside the loop: it takes a quarter of a second,
 // and no picture should wait for it.
 func loadOpenings(ctx context.Context, now func() time.Time, events chan<- relay.Event) error {
-	book := openingBook{opening.NewBookECO()}
+	book := theBook()
 	select {
 	case events <- relay.OpeningsLoaded{At: now(), Book: book}:
 	case <-ctx.Done():

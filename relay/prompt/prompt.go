@@ -28,6 +28,7 @@ const (
 	Now        Priority = "now"
 	Soon       Priority = "soon"
 	Background Priority = "background"
+	Silent     Priority = "" // true, but not worth a prompt
 )
 
 // Prompt is one sentence with what stands behind it.
@@ -40,12 +41,16 @@ type Prompt struct {
 }
 
 // InPreparation: the clock of a side shows that it still plays what it knows.
-func InPreparation(name string, moves int, gained time.Duration) Prompt {
+// Opponent names the other side if that is thinking already, else "".
+func InPreparation(name, opponent string, moves int, gained time.Duration) Prompt {
 	text := fmt.Sprintf("%s is still in preparation: %s quick moves.", name, Number(moves))
 	evidence := fmt.Sprintf("%d timed moves, clock %s below its start", moves, clock.Format(-gained))
 	if gained > 0 {
 		text = fmt.Sprintf("%s's clock stands above its start: %s moves, %s gained.", name, Number(moves), Span(gained))
 		evidence = fmt.Sprintf("%d timed moves, clock %s above its start", moves, clock.Format(gained))
+	}
+	if opponent != "" {
+		text = fmt.Sprintf("%s is still in preparation while %s is thinking.", name, opponent)
 	}
 	return Prompt{Kind: KindTell, Priority: Soon, Text: text, Evidence: evidence, Ends: "when the tell changes"}
 }
@@ -61,11 +66,16 @@ func LeftPreparation(name string, move int, spent time.Duration) Prompt {
 }
 
 // LongThink: a side has thought on its move for longer than its pace explains.
-func LongThink(name string, move int, elapsed, limit time.Duration) Prompt {
+// Usual is its usual think, 0 if it had none yet.
+func LongThink(name string, move int, limit, usual time.Duration) Prompt {
+	evidence := fmt.Sprintf("past %s on move %d, the first think", clock.Format(limit), move)
+	if usual > 0 {
+		evidence = fmt.Sprintf("past %s on move %d, its usual think %s", clock.Format(limit), move, clock.Format(usual))
+	}
 	return Prompt{
 		Kind: KindClock, Priority: Soon,
 		Text:     fmt.Sprintf("%s is in a long think on move %s.", name, Number(move)),
-		Evidence: fmt.Sprintf("%s and running on move %d; its pace so far makes %s long", clock.Format(elapsed), move, clock.Format(limit)),
+		Evidence: evidence,
 		Ends:     "when the move comes",
 	}
 }
@@ -87,11 +97,11 @@ func TimeTrouble(name string, level int, left time.Duration, evidence string) Pr
 }
 
 // ClockLead: one side has much more time than the other.
-func ClockLead(name string, by time.Duration) Prompt {
+func ClockLead(name string, by time.Duration, budgets string) Prompt {
 	return Prompt{
 		Kind: KindClock, Priority: Background,
 		Text:     fmt.Sprintf("%s is ahead on the clock by %s.", name, Span(by)),
-		Evidence: fmt.Sprintf("lead %s", clock.Format(by)),
+		Evidence: fmt.Sprintf("lead %s, %s", clock.Format(by), budgets),
 		Ends:     "when the lead shrinks",
 	}
 }

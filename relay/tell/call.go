@@ -19,7 +19,7 @@ type Call struct {
 	Ply       int           // of the last own move, 0 before any
 	LastSpent time.Duration // on it, 0 if unknown
 	LastLong  bool          // it was a long think
-	Longest   bool          // no own move before took longer
+	Longest   bool          // no own move before took longer; of the move under way, if Provisional
 	Lately    time.Duration // mean of the last four
 
 	Provisional bool          // the clock runs and the move is yet to come

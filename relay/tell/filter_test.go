@@ -140,7 +140,7 @@ func TestReasons(t *testing.T) {
 	if got := f.Next(recapture).Call(clock.White).Changed; !strings.HasPrefix(got, "0:03 on move 8 says little, and fewer are prepared that deep: thinking ") {
 		t.Errorf("changed: %q", got)
 	}
-	if got := f.Running(clock.White, 12*sec, Quiet, 30).Evidence(); got != "0:12 on this move" {
+	if got := f.Running(clock.White, 52*sec, Quiet, 30).Evidence(); got != "longest think so far" {
 		t.Errorf("after 12 s: %q", got)
 	}
 }

@@ -72,5 +72,5 @@ func check(t *testing.T, f Filter, m Move) {
 			t.Fatalf("after %+v: %+v", m, tr)
 		}
 	}
-	f.Lead([2]time.Duration{m.Left, m.Spent})
+	f.Lead([2]time.Duration{m.Left, m.Spent}, m.Legal%2 == 0)
 }

@@ -17,9 +17,11 @@ type Lead struct {
 
 // Lead returns the side that is well ahead on the clock, if one is. Two things are
 // asked, both judgement: the lead is at least a minute and a fifth of the base
-// time, and its budget for a move at least one and a half times the other's.
+// time, and its budget for a move at least one and a half times the other's. A
+// lead that stood before stands until it falls a quarter below either: it shrinks
+// while the leader thinks, and must not come and go with every move.
 // Without a known control there is no measure, and no lead.
-func (f Filter) Lead(left [2]time.Duration) (Lead, bool) {
+func (f Filter) Lead(left [2]time.Duration, stood bool) (Lead, bool) {
 	ahead := clock.White
 	if left[clock.Black] > left[clock.White] {
 		ahead = clock.Black
@@ -28,8 +30,12 @@ func (f Filter) Lead(left [2]time.Duration) (Lead, bool) {
 	for i := range l.Budgets {
 		l.Budgets[i] = f.budget(&f.sides[i], max(0, left[i]))
 	}
-	far := l.By >= max(leadLeast, part(f.control.Start(), leadShare))
-	richer := l.Budgets[ahead] >= part(l.Budgets[ahead.Other()], leadBudget)
+	slack := 1.0
+	if stood {
+		slack = leadStands
+	}
+	far := l.By >= part(max(leadLeast, part(f.control.Start(), leadShare)), slack)
+	richer := l.Budgets[ahead] >= part(l.Budgets[ahead.Other()], 1+(leadBudget-1)*slack)
 	if !f.control.Known() || !far || !richer {
 		return Lead{}, false
 	}

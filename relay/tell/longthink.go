@@ -7,9 +7,14 @@ import (
 )
 
 // LongThinkAfter returns the time on one move above which it is a long think for
-// that side: the most of four times its own running median, 2 % of the base time,
-// and a floor of a thirtieth of the base time that stays within 5 s and 2 min.
-// Before three timed own moves the median is taken to be .4 of the pace.
+// that side: the most of four times its own running median, two and a half times
+// the median of its moves thought out, 2 % of the base time, and a floor of a
+// twentieth of the base time that stays within 5 s and 2 min. Before three timed
+// own moves the median is taken to be .4 of the pace.
+//
+// The first and the third are the rule of relay/tell's data; the others were set
+// by reading what was said over whole games: a median that still holds the moves
+// from preparation calls every later move long.
 func (f Filter) LongThinkAfter(who clock.Side) time.Duration {
 	s := &f.sides[who&1]
 	base := f.p.base(f.control)
@@ -18,7 +23,8 @@ func (f Filter) LongThinkAfter(who clock.Side) time.Duration {
 		usual = inSeconds(f.p.lagPace * f.p.pace(f.control, own(s.ply)+1))
 	}
 	floor := min(max(part(base, longFloorShare), longFloorLeast), longFloorMost)
-	return max(part(usual, longMedians), part(base, longShare), floor)
+	thought := part(s.paces.median(usualMoves, true), longThought)
+	return max(part(usual, longMedians), thought, part(base, longShare), floor)
 }
 
 // part returns a share of d.

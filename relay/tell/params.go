@@ -105,7 +105,8 @@ var standard = params{
 const (
 	longMedians    = 4.0
 	longShare      = .02
-	longFloorShare = 1.0 / 30 // 20 s at 10 min
+	longThought    = 2.5
+	longFloorShare = 1.0 / 20 // 30 s at 10 min
 	longFloorLeast = 5 * time.Second
 	longFloorMost  = 2 * time.Minute
 	longFromTimed  = 3 // own timed moves before its own median counts
@@ -141,4 +142,5 @@ const (
 	leadLeast  = time.Minute
 	leadShare  = .2 // of the base time
 	leadBudget = 1.5
+	leadStands = .75 // of either, for a lead that stood before
 )

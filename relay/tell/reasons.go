@@ -133,7 +133,21 @@ func (t step) cause(rose bool) string {
 // runningReason says what a clock still running is worth.
 func runningReason(elapsed, usual time.Duration, timed int) string {
 	if timed == 0 || times(elapsed, usual) == "" {
-		return fmt.Sprintf("%s on this move so far", span(elapsed))
+		return fmt.Sprintf("over %s on this move", span(stepped(elapsed)))
 	}
-	return fmt.Sprintf("%s on this move so far, %s its usual %s", span(elapsed), times(elapsed, usual), span(max(usual, time.Second)))
+	return fmt.Sprintf("over %s on this move, its usual is %s", span(stepped(elapsed)), span(max(usual, time.Second)))
+}
+
+// stepped cuts a running time to a step that people would say, so that the
+// sentence changes now and then and not with every second.
+func stepped(elapsed time.Duration) time.Duration {
+	switch {
+	case elapsed < 10*time.Second:
+		return elapsed.Truncate(time.Second)
+	case elapsed < time.Minute:
+		return elapsed.Truncate(10 * time.Second)
+	case elapsed < 5*time.Minute:
+		return elapsed.Truncate(30 * time.Second)
+	}
+	return elapsed.Truncate(time.Minute)
 }

@@ -19,6 +19,7 @@ func (f Filter) Running(who clock.Side, elapsed time.Duration, reply Reply, lega
 	s := &f.sides[who]
 	c := f.Call(who)
 	c.Provisional, c.Elapsed, c.ElapsedLong = true, next.Spent, next.Spent > f.LongThinkAfter(who)
+	c.Longest = s.timed > 0 && next.Spent >= s.longest
 	if c.Verdict == NoClock || legal == 1 || f.inTrouble(s) {
 		return c
 	}

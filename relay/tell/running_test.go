@@ -23,7 +23,7 @@ func TestRunning(t *testing.T) {
 		}
 		last = c
 	}
-	if last.Verdict != Thinking || last.Evidence() != "4:59 on this move" {
+	if last.Verdict != Thinking || last.Evidence() != "longest think so far" {
 		t.Errorf("after five minutes: %v, %q", last.Verdict, last.Evidence())
 	}
 }
@@ -100,7 +100,7 @@ func TestLongThinkAfter(t *testing.T) {
 		want time.Duration
 	}{
 		{"10+5 before a move: 4 x .4 x 20 s", New(control(t, "600+5")), 32 * sec},
-		{"10+5 at 2 s a move: the floor", quickly(t, 6), 20 * sec},
+		{"10+5 at 2 s a move: the floor", quickly(t, 6), 30 * sec},
 		{"10+5 at 35 s a move", slow[len(slow)-1], 140 * sec},
 		{"two hours at 2 s a move: 2 %", after(t, "40/7200:3600", 2, 2, 2), 144 * sec},
 		{"3+2 before a move: 4 x .4 x 6.5 s", New(control(t, "180+2")), 10400 * time.Millisecond},

@@ -170,16 +170,26 @@ func TestLead(t *testing.T) {
 		{0, 0, false, 0},
 	}
 	for _, tt := range tests {
-		got, ok := f.Lead([2]time.Duration{tt.white, tt.black})
+		got, ok := f.Lead([2]time.Duration{tt.white, tt.black}, false)
 		if ok != tt.want || got.Side != tt.side || (ok && got.By != (tt.white-tt.black).Abs()) {
 			t.Errorf("%v against %v: %+v, %v", tt.white, tt.black, got, ok)
 		}
 	}
-	got, _ := f.Lead([2]time.Duration{300 * sec, 600 * sec})
+	if _, ok := f.Lead([2]time.Duration{560 * sec, 450 * sec}, true); ok {
+		t.Error("1:50 ahead of a lead of two minutes with nearly equal budgets: still a lead")
+	}
+	near := [2]time.Duration{600 * sec, 370 * sec}
+	if _, ok := f.Lead(near, false); ok {
+		t.Errorf("%v is a lead already; the next check shows nothing", near)
+	}
+	if _, ok := f.Lead(near, true); !ok {
+		t.Errorf("%v: a lead that stood does not stand a little below its limits", near)
+	}
+	got, _ := f.Lead([2]time.Duration{300 * sec, 600 * sec}, false)
 	if got.Reason != "black is 5:00 ahead on the clock" || got.Evidence != "budget 20 s a move against 12 s" {
 		t.Errorf("words: %q, %q", got.Reason, got.Evidence)
 	}
-	if _, ok := New(clock.Control{}).Lead([2]time.Duration{600 * sec, 0}); ok {
+	if _, ok := New(clock.Control{}).Lead([2]time.Duration{600 * sec, 0}, true); ok {
 		t.Error("unknown control: a lead, want none")
 	}
 }

@@ -60,3 +60,11 @@ func (l Lead) words() (reason, evidence string) {
 	reason = fmt.Sprintf("%s is %s ahead on the clock", l.Side, clock.Format(l.By))
 	return reason, fmt.Sprintf("budget %s a move against %s", span(l.Budgets[l.Side]), span(l.Budgets[l.Side.Other()]))
 }
+
+// InShort says the trouble in a few words, for the air.
+func (t Trouble) InShort() string {
+	if t.ToControl > 0 {
+		return fmt.Sprintf("%s to the control", moves(t.ToControl))
+	}
+	return fmt.Sprintf("%d s for each move", int(t.Budget.Seconds()))
+}

@@ -43,8 +43,10 @@ func (c Call) Evidence() string {
 		return ""
 	case c.Timed < standard.timedLeast:
 		return moves(c.Timed) + " timed"
-	case c.Provisional && (c.ElapsedLong || c.Verdict != InPreparation && c.Elapsed > c.Lately):
-		return clock.Format(c.Elapsed) + " on this move"
+	case c.Provisional && c.ElapsedLong && c.Longest:
+		return "longest think so far"
+	case c.Provisional && c.ElapsedLong:
+		return "in a long think"
 	case c.Verdict == InPreparation && c.Gained >= time.Second:
 		return fmt.Sprintf("%s, %s gained", moves(c.Timed), clock.Format(c.Gained))
 	case c.Verdict == InPreparation:

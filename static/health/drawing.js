@@ -1,7 +1,6 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').FeedItem} FeedItem */
-import { el, svg, write } from '../lib/dom.js';
-import { setAttribute } from '../panel/dom.js';
+import { el, mark, svg, write } from '../lib/dom.js';
 import { WINDOW_MS, rhythmWords, ticks, troubles } from './rhythm.js';
 
 /** A silence carries its length when it takes this share of the drawing. */
@@ -33,9 +32,9 @@ export class Rhythm {
   tick(now) {
     if (!this.#item) return;
     const start = now - WINDOW_MS;
-    setAttribute(this.#slide, 'transform', `translate(${Math.round(this.#base - start)} 0)`);
+    mark(this.#slide, 'transform', `translate(${Math.round(this.#base - start)} 0)`);
     const found = troubles(this.#item.rhythm, this.#item.lastGood, now, this.#item.staleMs);
-    setAttribute(this.root, 'aria-label', rhythmWords(this.#item.rhythm, found));
+    mark(this.root, 'aria-label', rhythmWords(this.#item.rhythm, found));
     while (this.#gaps.children.length > found.length) this.#gaps.lastElementChild?.remove();
     found.forEach((trouble, i) => {
       const gap = /** @type {HTMLElement} */ (this.#gaps.children[i] ?? this.#gaps.appendChild(el('div', {}, el('span'))));
@@ -46,7 +45,7 @@ export class Rhythm {
   /** @param {HTMLElement} gap @param {import('./rhythm.js').Trouble} trouble @param {number} start */
   #place(gap, trouble, start) {
     const share = (trouble.to - trouble.from) / WINDOW_MS;
-    setAttribute(gap, 'data-silent', trouble.silent);
+    mark(gap, 'data-silent', trouble.silent);
     gap.style.left = `${(100 * (trouble.from - start)) / WINDOW_MS}%`;
     gap.style.width = `${100 * share}%`;
     const label = gap.firstElementChild;

@@ -1,9 +1,9 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').FeedItem} FeedItem */
 import { timeText } from '../lib/clock.js';
-import { el, write } from '../lib/dom.js';
-import { icon, keepRows, setAttribute } from '../panel/dom.js';
-import { age, count } from '../panel/words.js';
+import { el, mark, write } from '../lib/dom.js';
+import { icon, keepRows } from '../surface/dom.js';
+import { age, count } from '../surface/words.js';
 import { Rhythm } from './drawing.js';
 
 /** @type {Record<string, {word: string, icon: string}>} */
@@ -31,8 +31,8 @@ export class Feeds {
   update(items) {
     const rows = keepRows(this.#list, this.#rows, items, (item) => item.name, () => new FeedRow());
     rows.forEach((row, i) => row.update(items[i]));
-    setAttribute(this.#empty, 'hidden', items.length > 0);
-    setAttribute(this.#list, 'data-none', items.length === 0);
+    mark(this.#empty, 'hidden', items.length > 0);
+    mark(this.#list, 'data-none', items.length === 0);
   }
 
   /** @param {number} now show time */
@@ -73,14 +73,14 @@ class FeedRow {
   /** @param {FeedItem} item */
   update(item) {
     this.#item = item;
-    setAttribute(this.root, 'data-feed', item.name);
+    mark(this.root, 'data-feed', item.name);
     if (this.root.getAttribute('data-state') !== item.state) this.#look(item.state);
     write(this.#name, item.name);
     const every = item.everyMs > 0 ? `every ${seconds(item.everyMs)}` : '';
     write(this.#facts, [KINDS.get(item.kind) ?? item.kind, every, count(item.games, 'game')].filter(Boolean).join(', '));
     write(this.#address, item.address);
     write(this.#fault, item.lastFault ? item.lastFault.text : 'No fault so far');
-    setAttribute(this.root, 'data-faulty', item.faults > 0);
+    mark(this.root, 'data-faulty', item.faults > 0);
     this.#rhythm.update(item);
     this.#reading.update(item.reading);
   }
@@ -88,7 +88,7 @@ class FeedRow {
   /** @param {string} state */
   #look(state) {
     const look = STATES[state] ?? { word: state, icon: 'warning' };
-    setAttribute(this.root, 'data-state', state);
+    mark(this.root, 'data-state', state);
     this.#state.replaceChildren(icon(look.icon), el('span', {}, look.word));
   }
 
@@ -100,7 +100,7 @@ class FeedRow {
     const short = ms < 100_000;
     write(this.#number, item.lastGood === 0 ? 'none yet' : short ? String(Math.max(0, Math.floor(ms / 1000))) : timeText(ms));
     write(this.#unit, item.lastGood > 0 && short ? 's' : '');
-    setAttribute(this.#age, 'data-none', item.lastGood === 0);
+    mark(this.#age, 'data-none', item.lastGood === 0);
     write(this.#fresh, item.lastNew > 0 ? `new ${age(now - item.lastNew)} ago` : 'nothing new yet');
     write(this.#faultAge, faultWords(item, now));
     this.#rhythm.tick(now);
@@ -122,7 +122,7 @@ class Reading {
     const said = lines.join('\n');
     if (said === this.#said) return;
     this.#said = said;
-    setAttribute(this.root, 'hidden', lines.length === 0);
+    mark(this.root, 'hidden', lines.length === 0);
     write(this.#summary, `${count(lines.length, 'thing')} could not be read`);
     this.#list.replaceChildren(...lines.map((line) => el('li', { dir: 'auto' }, line)));
   }

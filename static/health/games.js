@@ -1,10 +1,10 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 import { Falling, leftAt } from '../lib/clock.js';
-import { el, write } from '../lib/dom.js';
-import { clockText } from '../panel/clocks.js';
-import { arrange, icon, setAttribute } from '../panel/dom.js';
-import { feedWords, resultWords } from '../panel/tell.js';
+import { el, mark, write } from '../lib/dom.js';
+import { clockText } from '../surface/clocks.js';
+import { arrange, icon } from '../surface/dom.js';
+import { feedWords, resultWords } from '../surface/tell.js';
 
 /** Games draws a row for every board: who plays, both clocks, what is wrong. */
 export class Games {
@@ -27,10 +27,10 @@ export class Games {
       return row;
     });
     arrange(this.#list, rows.map((r) => r.root));
-    setAttribute(this.#empty, 'hidden', boards.length > 0);
+    mark(this.#empty, 'hidden', boards.length > 0);
   }
 
-  /** @param {import('../panel/clocks.js').Times} times */
+  /** @param {import('../surface/clocks.js').Times} times */
   tick(times) {
     for (const row of this.#rows.values()) row.tick(times);
   }
@@ -52,7 +52,7 @@ class GameRow {
   /** @param {Board} board */
   update(board) {
     this.#board = board;
-    setAttribute(this.root, 'data-board', board.board);
+    mark(this.root, 'data-board', board.board);
     write(this.#number, String(board.board));
     this.#white.update(board);
     this.#black.update(board);
@@ -60,10 +60,10 @@ class GameRow {
     write(this.#note, resultWords(board.result) || move);
     const wrong = [board.fault && `shown no further: ${board.fault}`, board.result === '*' && feedWords(board.feed.state)];
     write(this.#fault, wrong.filter(Boolean).join('; '));
-    setAttribute(this.#faultLine, 'hidden', this.#fault.textContent === '');
+    mark(this.#faultLine, 'hidden', this.#fault.textContent === '');
   }
 
-  /** @param {import('../panel/clocks.js').Times} times */
+  /** @param {import('../surface/clocks.js').Times} times */
   tick(times) {
     if (!this.#board || !this.root.isConnected) return;
     this.#white.tick(this.#board, times);
@@ -89,11 +89,11 @@ class Half {
   update(board) {
     const player = board[this.#side];
     write(this.#name, player.short || player.name || this.#side);
-    setAttribute(this.#name, 'title', player.name);
-    setAttribute(this.root, 'data-running', board.running === this.#side);
+    mark(this.#name, 'title', player.name);
+    mark(this.root, 'data-running', board.running === this.#side);
   }
 
-  /** @param {Board} board @param {import('../panel/clocks.js').Times} times */
+  /** @param {Board} board @param {import('../surface/clocks.js').Times} times */
   tick(board, times) {
     const { clock } = board[this.#side];
     const left = this.#falling.next(leftAt(clock, times.clocks), `${board.plies.length} ${clock.state}`);

@@ -2,12 +2,12 @@
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Show} Show */
 /** @typedef {import('../lib/wire.js').Feeds} FeedsFrame */
-import { write } from '../lib/dom.js';
+import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
-import { times } from '../panel/clocks.js';
-import { byId, icon, setAttribute } from '../panel/dom.js';
-import { Line } from '../panel/line.js';
-import { boardsWords, rehearsal } from '../panel/words.js';
+import { times } from '../surface/clocks.js';
+import { icon } from '../surface/dom.js';
+import { Line } from '../surface/line.js';
+import { boardsWords, rehearsal } from '../surface/words.js';
 import { Feeds } from './feeds.js';
 import { Games } from './games.js';
 import { Links, onlyHere } from './links.js';
@@ -28,7 +28,7 @@ class Health {
   #second = -1; // none yet
 
   start() {
-    setAttribute(byId('only-here'), 'hidden', !onlyHere(location.hostname));
+    mark(byId('only-here'), 'hidden', !onlyHere(location.hostname));
     this.live = new Live({ page: 'health' }, {
       state: (s) => this.#state(/** @type {any} */ (s)),
       show: (f) => this.#heads(f),
@@ -50,7 +50,7 @@ class Health {
   /** @param {Show} show */
   #heads(show) {
     this.#show = show;
-    write(byId('title'), show.title);
+    write(byId('title'), show.title || 'Health');
     write(byId('running'), boardsWords(show.boards));
     this.#links.update(show.boards);
     this.#drawGames();
@@ -60,7 +60,7 @@ class Health {
   #feedsCame(frame) {
     const verdict = byId('verdict');
     if (verdict.dataset.fine !== String(frame.fine)) byId('verdict-icon').replaceChildren(icon(frame.fine ? 'fine' : 'warning'));
-    setAttribute(verdict, 'data-fine', String(frame.fine));
+    mark(verdict, 'data-fine', String(frame.fine));
     write(byId('verdict-words'), frame.verdict);
     document.title = `${frame.fine ? 'Fine' : 'Not fine'}: health of ${this.#show?.title || 'the show'}`;
     this.#feeds.update(frame.items);

@@ -1,7 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
-import { el, write } from '../lib/dom.js';
-import { icon, keepRows, setAttribute } from '../panel/dom.js';
+import { el, mark, write } from '../lib/dom.js';
+import { icon, keepRows } from '../surface/dom.js';
 
 /** How long a button says that it copied; wall milliseconds. */
 const COPIED_MS = 2000;
@@ -58,8 +58,8 @@ class LinkRow {
     this.#field.addEventListener('focus', () => this.#field.select());
     const copy = el('button', { type: 'button', class: 'button', 'aria-label': `Copy the address of ${link.name}` }, icon('copy'), this.#word);
     copy.addEventListener('click', () => this.#copy());
-    const open = el('a', { href: link.path, target: '_blank', rel: 'noopener' }, link.name);
-    this.root = el('li', { class: 'link' }, el('p', { class: 'link-name' }, open, ' ', this.#about), this.#field, copy);
+    const open = el('a', { class: 'link-name', href: link.path, target: '_blank', rel: 'noopener' }, el('strong', {}, link.name), ' ', this.#about);
+    this.root = el('li', { class: 'link' }, open, this.#field, copy);
   }
 
   /** @param {Link} link */
@@ -70,7 +70,7 @@ class LinkRow {
   async #copy() {
     const done = await this.#toClipboard();
     write(this.#word, done ? 'Copied' : 'Press Ctrl C');
-    setAttribute(this.root, 'data-copied', done);
+    mark(this.root, 'data-copied', done);
     clearTimeout(this.#timer);
     this.#timer = window.setTimeout(() => write(this.#word, 'Copy'), COPIED_MS);
   }

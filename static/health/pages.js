@@ -1,8 +1,8 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').PageItem} PageItem */
-import { el, svg, write } from '../lib/dom.js';
-import { icon, keepRows, setAttribute } from '../panel/dom.js';
-import { count } from '../panel/words.js';
+import { el, mark, svg, write } from '../lib/dom.js';
+import { icon, keepRows } from '../surface/dom.js';
+import { count } from '../surface/words.js';
 
 /** A frame drawn later than this is late; wall milliseconds. */
 export const LATE_MS = 250;
@@ -52,7 +52,7 @@ class PageRow {
 
   /** @param {PageItem} item */
   update(item) {
-    setAttribute(this.root, 'data-page', item.page);
+    mark(this.root, 'data-page', item.page);
     write(this.#page, item.board ? `${item.page}, board ${item.board}` : item.page);
     write(this.#from, item.from);
     write(this.#skipped, item.superseded ? `${item.superseded} skipped` : 'none skipped');
@@ -65,13 +65,13 @@ class PageRow {
   /** @param {number[]} late */
   #draw(late) {
     const newest = late.at(-1);
-    setAttribute(this.root, 'data-late', newest !== undefined && newest > LATE_MS);
+    mark(this.root, 'data-late', newest !== undefined && newest > LATE_MS);
     this.#newest.replaceChildren(...(newest !== undefined && newest > LATE_MS ? [icon('warning'), ' '] : []), newest === undefined ? 'no frame yet' : `${newest} ms`);
     const dots = late.map((ms, i) =>
       svg('circle', { cx: `${stripShare(ms)}%`, cy: 12, r: i === late.length - 1 ? 6 : 5, class: ms > LATE_MS ? 'late' : 'in-time' }),
     );
     this.#dots.replaceChildren(...dots);
-    setAttribute(this.strip, 'aria-label', stripWords(late));
+    mark(this.strip, 'aria-label', stripWords(late));
   }
 }
 

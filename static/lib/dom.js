@@ -44,9 +44,25 @@ export function write(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
-/** Set an attribute only when it differs. @param {Element} element @param {string} name @param {string} value */
+/**
+ * Set, change or take away an attribute, touching nothing that already is so.
+ * Null and false take it away, true leaves it empty.
+ *
+ * @param {Element} element
+ * @param {string} name
+ * @param {string | number | boolean | null | undefined} value
+ */
 export function mark(element, name, value) {
-  if (element.getAttribute(name) !== value) element.setAttribute(name, value);
+  if (value === null || value === undefined || value === false) return element.removeAttribute(name);
+  const text = value === true ? '' : String(value);
+  if (element.getAttribute(name) !== text) element.setAttribute(name, text);
+}
+
+/** The element a page's own HTML must have. @param {string} id @returns {HTMLElement} */
+export function byId(id) {
+  const element = document.getElementById(id);
+  if (!element) throw new Error(`the page has no element with id "${id}"`);
+  return element;
 }
 
 /** Show or hide an SVG element. @param {SVGElement} element @param {boolean} visible */

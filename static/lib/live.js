@@ -4,6 +4,9 @@ import { ShowTime } from './time.js';
 import { VERSION, TYPE, CLOSE } from './wire.js';
 import { merge } from './merge.js';
 
+/** So many pings without an answer, and the line is taken to be dead. */
+const SILENT_PINGS = 3;
+
 /**
  * Live is a page's line to the relay. It opens the socket, keeps show time,
  * puts updates onto the board it holds, asks again after a gap and comes back
@@ -21,6 +24,7 @@ export class Live {
   #tries = 0;
   #timer = 0;
   #pings = 0;
+  #unanswered = 0;
   #closed = false;
 
   /**
@@ -49,7 +53,9 @@ export class Live {
     const socket = new WebSocket(this.#url);
     this.#socket = socket;
     socket.onmessage = (m) => this.#receive(JSON.parse(m.data));
-    socket.onclose = (c) => this.#lost(c.code);
+    socket.onclose = (c) => {
+      if (socket === this.#socket) this.#lost(c.code);
+    };
   }
 
   /** @param {number} code */
@@ -67,6 +73,7 @@ export class Live {
       case TYPE.WELCOME:
         return this.#welcome(frame);
       case TYPE.PONG:
+        this.#unanswered = 0;
         return this.time.sample(frame.t, frame.now);
       case TYPE.BOARD:
         return this.#board(frame);
@@ -82,12 +89,24 @@ export class Live {
     this.#boards.clear();
     this.time.welcome(frame.now, frame.rate);
     this.#on.state?.('open');
+    clearInterval(this.#pings);
+    this.#unanswered = 0;
     this.#ping();
     this.#pings = window.setInterval(() => this.#ping(), frame.pingEveryMs);
   }
 
+  /** A line that swallows pings is dead, whatever the network says. */
   #ping() {
+    if (this.#unanswered++ >= SILENT_PINGS) return this.#abandon();
     this.#send({ type: TYPE.PING, t: this.time.pageNow(), late: this.#late.splice(0) });
+  }
+
+  /** Give the socket up without waiting for its close. */
+  #abandon() {
+    const dead = this.#socket;
+    this.#socket = null;
+    dead?.close();
+    this.#lost(0);
   }
 
   /** @param {Board} frame */

@@ -15,8 +15,16 @@ export const HEAD_SHARE = 0.86;
 /** All moves at their least width may take this share of the room before the head. */
 const HELP_SHARE = 0.75;
 
-/** From this probability on a verdict of thinking is drawn as a full block. */
-export const SURE_THINKING = 0.8;
+/** From this probability on a running think is drawn as a full block, as the relay draws one that has ended. */
+export const SURE_THINKING = 0.9;
+
+/** From this level on time trouble is a fact that viewers see; level 1 is a forecast, for the panel. */
+export const TROUBLE_SHOWS = 2;
+
+/** Whether viewers see a side in time trouble. @param {import('./wire.js').Tell} tell */
+export function inTrouble(tell) {
+  return tell.trouble >= TROUBLE_SHOWS;
+}
 
 /** Steps of the axis, in minutes. */
 const STEPS = [1, 2, 5, 10, 15, 30, 60, 120];
@@ -157,7 +165,7 @@ export function head(board, now, lostAt) {
 
 /** How the running move is drawn. @param {import('./wire.js').Tell} tell */
 export function runningLook(tell) {
-  if (tell.trouble > 0) return 'trouble';
+  if (inTrouble(tell)) return 'trouble';
   if (tell.verdict === 'preparation') return 'preparation';
   if (tell.verdict === 'thinking') return tell.thinking >= SURE_THINKING ? 'thinking' : 'unsure';
   return tell.verdict === 'noclock' ? 'none' : 'unsure';

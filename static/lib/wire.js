@@ -145,7 +145,7 @@ export const PRIORITY = Object.freeze({
  * @property {number} at
  * @property {string} state "running", "stopped" or "held"
  * @property {string} quality one of the qualities
- * @property {number} spentMs on this move, at At
+ * @property {number} spentMs since the last ply, at At
  */
 
 /**

@@ -2,11 +2,11 @@
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Player} Player */
 import { Falling, leftAt } from '../lib/clock.js';
-import { el, write } from '../lib/dom.js';
-import { arrange, setAttribute } from './dom.js';
-import { clockText } from './clocks.js';
+import { el, mark, write } from '../lib/dom.js';
+import { arrange } from '../surface/dom.js';
+import { clockText } from '../surface/clocks.js';
 import { Lane } from './lane.js';
-import { SIDES, certainty, feedWords, resultWords, troubleWords } from './tell.js';
+import { SIDES, certainty, feedWords, resultWords, troubleWords } from '../surface/tell.js';
 
 /** With more boards than this the reasons fold away until asked for. */
 const OPEN_BOARDS = 2;
@@ -35,7 +35,7 @@ export class Boards {
     arrange(this.#list, views.map((v) => v.root));
   }
 
-  /** @param {import('./clocks.js').Times} times */
+  /** @param {import('../surface/clocks.js').Times} times */
   tick(times) {
     for (const view of this.#views.values()) view.tick(times);
   }
@@ -77,11 +77,11 @@ class BoardView {
     write(this.#names, `${board.white.short || 'White'} – ${board.black.short || 'Black'}`);
     const notes = [resultWords(board.result), board.fault, feedWords(board.feed.state)];
     write(this.#note, notes.filter(Boolean).join('; '));
-    setAttribute(this.#note, 'hidden', this.#note.textContent === '');
+    mark(this.#note, 'hidden', this.#note.textContent === '');
     for (const side of this.#sides) side.update(board);
   }
 
-  /** @param {import('./clocks.js').Times} times */
+  /** @param {import('../surface/clocks.js').Times} times */
   tick(times) {
     if (!this.#board || !this.root.isConnected) return;
     for (const side of this.#sides) side.tick(this.#board, times);
@@ -89,7 +89,7 @@ class BoardView {
   }
 
   unfold() {
-    setAttribute(this.#reasons, 'open', true);
+    mark(this.#reasons, 'open', true);
   }
 }
 
@@ -117,20 +117,20 @@ class SideView {
   /** @param {Board} board */
   update(board) {
     const player = board[this.#side];
-    setAttribute(this.root, 'data-running', board.running === this.#side);
-    setAttribute(this.root, 'data-trouble', player.tell.trouble || null);
-    setAttribute(this.root, 'data-verdict', player.tell.verdict);
+    mark(this.root, 'data-running', board.running === this.#side);
+    mark(this.root, 'data-trouble', player.tell.trouble || null);
+    mark(this.root, 'data-verdict', player.tell.verdict);
     write(this.#name, player.short || player.name || this.#side);
-    setAttribute(this.#name, 'title', player.name);
+    mark(this.#name, 'title', player.name);
     write(this.#word, [player.tell.shade, troubleWords(player.tell.trouble)].filter(Boolean).join(', '));
     write(this.#evidence, player.tell.evidence);
     write(this.#whose, [player.short || this.#side, certainty(player.tell)].filter(Boolean).join(': '));
     this.#lines(player.tell.reasons);
     write(this.#changed, player.tell.changed && `Last change: ${player.tell.changed}`);
-    setAttribute(this.#changed, 'hidden', player.tell.changed === '');
+    mark(this.#changed, 'hidden', player.tell.changed === '');
   }
 
-  /** @param {Board} board @param {import('./clocks.js').Times} times */
+  /** @param {Board} board @param {import('../surface/clocks.js').Times} times */
   tick(board, times) {
     const { clock } = board[this.#side];
     const left = this.#falling.next(leftAt(clock, times.clocks), `${board.plies.length} ${clock.state}`);

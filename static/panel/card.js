@@ -1,10 +1,10 @@
 // @ts-check
 /** @typedef {import('./stream.js').Card} Card */
-import { el, write } from '../lib/dom.js';
-import { icon, setAttribute } from './dom.js';
+import { el, mark, write } from '../lib/dom.js';
+import { icon } from '../surface/dom.js';
 import { Lane } from './lane.js';
 import { CARD } from './stream.js';
-import { age, ago } from './words.js';
+import { age, ago } from '../surface/words.js';
 
 /** @typedef {{said: (key: string) => void, drop: (key: string) => void, undo: (key: string) => void, why: (board: number) => void}} Actions */
 
@@ -64,17 +64,17 @@ export class CardView {
     this.#card = card;
     const { prompt, state } = card;
     const done = DONE.has(state);
-    setAttribute(this.root, 'data-prompt-id', prompt.id);
-    setAttribute(this.root, 'data-kind', prompt.kind);
-    setAttribute(this.root, 'data-priority', prompt.priority);
-    setAttribute(this.root, 'data-state', state);
-    setAttribute(this.#full, 'hidden', done);
-    setAttribute(this.#line, 'hidden', !done);
+    mark(this.root, 'data-prompt-id', prompt.id);
+    mark(this.root, 'data-kind', prompt.kind);
+    mark(this.root, 'data-priority', prompt.priority);
+    mark(this.root, 'data-state', state);
+    mark(this.#full, 'hidden', done);
+    mark(this.#line, 'hidden', !done);
     write(this.#about, `${prompt.kind}, ${prompt.board ? `board ${prompt.board}` : 'the whole show'}`);
     write(this.#sentence, prompt.text);
     write(this.#again, prompt.text);
     write(this.#evidence, prompt.evidence);
-    setAttribute(this.#evidence, 'hidden', prompt.evidence === '');
+    mark(this.#evidence, 'hidden', prompt.evidence === '');
     write(this.#ends, ENDED.get(state) ?? (prompt.ends ? `goes ${prompt.ends}` : ''));
     this.#reason();
   }
@@ -98,8 +98,8 @@ export class CardView {
     const feeds = kind === 'feed' || board === 0;
     const href = feeds ? '/health' : `#board-${board}`;
     if (this.#why.getAttribute('href') === href) return;
-    setAttribute(this.#why, 'href', href);
-    setAttribute(this.#why, 'target', feeds && '_blank');
+    mark(this.#why, 'href', href);
+    mark(this.#why, 'target', feeds && '_blank');
     this.#why.replaceChildren(icon('why'), el('span', {}, feeds ? 'Health' : 'Why'));
   }
 }

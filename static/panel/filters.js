@@ -2,8 +2,8 @@
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
 /** @typedef {import('./stream.js').Filter} Filter */
-import { el, write } from '../lib/dom.js';
-import { keepRows, setAttribute } from './dom.js';
+import { el, mark, write } from '../lib/dom.js';
+import { keepRows } from '../surface/dom.js';
 import { Lane } from './lane.js';
 
 /** Kinds of prompts, with the word on the button. */
@@ -70,8 +70,8 @@ export class Filters {
   }
 
   #press() {
-    for (const [key, button] of this.#boards) setAttribute(button.root, 'aria-pressed', String(Number(key) === this.#filter.board));
-    for (const [kind, button] of this.#kinds) setAttribute(button, 'aria-pressed', String(kind === this.#filter.kind));
+    for (const [key, button] of this.#boards) mark(button.root, 'aria-pressed', String(Number(key) === this.#filter.board));
+    for (const [kind, button] of this.#kinds) mark(button, 'aria-pressed', String(kind === this.#filter.kind));
   }
 }
 
@@ -93,18 +93,18 @@ class BoardButton {
 
   /** @param {BoardHead} head */
   update(head) {
-    setAttribute(this.root, 'data-board-filter', head.board);
+    mark(this.root, 'data-board-filter', head.board);
     write(this.#number, head.board ? String(head.board) : 'all boards');
     write(this.#white, head.board ? head.white || 'White' : '');
     write(this.#black, head.board ? ` – ${head.black || 'Black'}` : '');
-    setAttribute(this.root, 'title', head.board ? `${this.#white.textContent}${this.#black.textContent}` : null);
+    mark(this.root, 'title', head.board ? `${this.#white.textContent}${this.#black.textContent}` : null);
   }
 
   /** @param {{open: number, now: number} | undefined} c */
   count(c) {
     write(this.#figure, String(c?.open ?? 0));
-    setAttribute(this.#count, 'hidden', !c?.open);
-    setAttribute(this.#count, 'data-now', (c?.now ?? 0) > 0);
+    mark(this.#count, 'hidden', !c?.open);
+    mark(this.#count, 'data-now', (c?.now ?? 0) > 0);
   }
 
   /** @param {Board | undefined} board @param {number} now @param {number | null} lostAt */

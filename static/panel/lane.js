@@ -1,8 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
-import { el } from '../lib/dom.js';
+import { el, mark } from '../lib/dom.js';
 import { TellLine } from '../lib/tellline.js';
-import { setAttribute } from './dom.js';
 
 /** Between two moves of the head; wall milliseconds. A second moves it by a hair. */
 const REST_MS = 950;
@@ -27,7 +26,7 @@ export class Lane {
 
   /** @param {Board | undefined} board @param {number} now show time @param {number | null} lostAt show time */
   draw(board, now, lostAt) {
-    setAttribute(this.root, 'hidden', !board || board.plies.length === 0);
+    mark(this.root, 'hidden', !board || board.plies.length === 0);
     if (!board) return;
     const same = board === this.#board && lostAt === this.#lostAt;
     if (same && performance.now() - this.#movedAt < REST_MS) return;

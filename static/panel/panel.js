@@ -2,21 +2,19 @@
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Show} Show */
 /** @typedef {import('../lib/wire.js').Prompts} Prompts */
-/** @typedef {import('./stream.js').Card} Card */
+import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
 import { Boards } from './boards.js';
-import { CardView } from './card.js';
-import { times } from './clocks.js';
-import { write } from '../lib/dom.js';
-import { arrange, byId, setAttribute } from './dom.js';
+import { times } from '../surface/clocks.js';
+import { Column } from './column.js';
 import { Filters } from './filters.js';
 import { listen, next } from './keys.js';
-import { Line } from './line.js';
+import { Line } from '../surface/line.js';
 import { Marks, tabStore } from './marks.js';
 import { Speaker } from './speaker.js';
 import { Stream } from './stream.js';
 import { Touch } from './touch.js';
-import { boardsWords, count, rehearsal } from './words.js';
+import { boardsWords, rehearsal } from '../surface/words.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
 const TICK_MS = 250;
@@ -31,7 +29,6 @@ class Panel {
   #filters = new Filters(byId('board-filters'), byId('kind-filters'), () => this.#filtered());
   #boards = new Boards(byId('boards'));
   /** @type {Map<number, Board>} */ #held = new Map();
-  /** @type {Map<string, CardView>} */ #views = new Map();
   /** @type {Show | null} */ #show = null;
   #heard = false; // whether any list of prompts has come
   #actions = {
@@ -40,6 +37,7 @@ class Panel {
     undo: (/** @type {string} */ key) => this.#unmark(key),
     why: (/** @type {number} */ board) => this.#boards.unfold(board),
   };
+  #column = new Column(this.#stream, this.#touch, this.#actions);
 
   start() {
     this.live = new Live({ page: 'panel' }, {
@@ -66,9 +64,9 @@ class Panel {
   /** @param {Show} show */
   #heads(show) {
     this.#show = show;
-    write(byId('title'), show.title);
+    write(byId('title'), show.title || 'Panel');
     write(byId('running'), boardsWords(show.boards));
-    document.title = `Panel, ${show.title}`;
+    document.title = show.title ? `Panel, ${show.title}` : 'Panel';
     this.#filters.heads(show.boards);
     this.#drawBoards();
   }
@@ -96,21 +94,13 @@ class Panel {
   /** @param {string} key @param {'said' | 'dropped'} kind */
   #mark(key, kind) {
     this.#marks.set(key, kind, Date.now());
-    this.#redraw(key);
+    this.#column.keepFocus(() => this.#draw());
   }
 
   /** @param {string} key */
   #unmark(key) {
     this.#marks.clear(key);
-    this.#redraw(key);
-  }
-
-  /** A button that had the focus goes with its state; its card keeps the focus. @param {string} key */
-  #redraw(key) {
-    const card = this.#touch.card;
-    this.#draw();
-    const root = this.#views.get(key)?.root;
-    if (card && card === root && document.activeElement?.closest('[hidden]')) card.focus({ preventScroll: true });
+    this.#column.keepFocus(() => this.#draw());
   }
 
   #bringBack() {
@@ -128,66 +118,15 @@ class Panel {
     const { board } = this.#filters.filter;
     const heads = this.#show?.boards ?? [];
     const boards = heads.map((h) => this.#held.get(h.board)).filter((b) => b !== undefined && (board === 0 || b.board === board));
-    setAttribute(byId('aside'), 'hidden', boards.length === 0);
+    mark(byId('aside'), 'hidden', boards.length === 0);
     this.#boards.update(/** @type {Board[]} */ (boards), heads.length);
     this.#tick();
   }
 
   #draw(busy = this.#touch.busy) {
-    const { cards, waiting } = this.#stream.view(Date.now(), busy, this.#filters.filter);
-    const views = cards.map((card) => this.#view(card));
-    const settled = (/** @type {boolean} */ yes) => views.filter((_, i) => cards[i].settled === yes).map((v) => v.root);
-    arrange(byId('cards'), settled(false));
-    arrange(byId('said-cards'), settled(true));
-    setAttribute(byId('said'), 'hidden', settled(true).length === 0);
-    write(byId('said-count'), String(settled(true).length));
-    this.#forget(cards);
-    this.#waiting(waiting);
-    this.#empty(settled(false).length);
+    this.#column.draw(this.#filters.filter, busy, this.#heard);
     this.#filters.counts(this.#stream.counts());
     this.#tick();
-  }
-
-  /** @param {Card} card */
-  #view(card) {
-    let view = this.#views.get(card.key);
-    if (!view) this.#views.set(card.key, (view = new CardView(card, this.#actions)));
-    view.update(card);
-    return view;
-  }
-
-  /** @param {Card[]} cards */
-  #forget(cards) {
-    const keys = new Set(cards.map((c) => c.key));
-    for (const key of this.#views.keys()) if (!keys.has(key)) this.#views.delete(key);
-  }
-
-  /** @param {number} waiting */
-  #waiting(waiting) {
-    setAttribute(byId('new'), 'hidden', waiting === 0);
-    if (waiting === 0) return;
-    write(byId('new-count'), `${waiting} new`);
-    write(byId('new-how'), this.#touch.down ? 'comes when you let go' : 'show now');
-  }
-
-  /** @param {number} shown */
-  #empty(shown) {
-    const dropped = this.#stream.dropped().filter((key) => !this.#views.has(key)).length;
-    setAttribute(byId('bring-back'), 'hidden', dropped === 0);
-    write(byId('bring-back'), `Bring back ${count(dropped, 'dropped', 'dropped')} on this screen`);
-    let elsewhere = 0;
-    for (const c of this.#stream.counts().values()) elsewhere += c.open;
-    setAttribute(byId('empty'), 'hidden', shown > 0);
-    setAttribute(byId('show-all'), 'hidden', elsewhere === 0);
-    write(byId('empty-head'), this.#heard ? 'Nothing to say right now' : 'Nothing heard yet');
-    write(byId('empty-why'), this.#emptyWhy(elsewhere));
-  }
-
-  /** @param {number} elsewhere */
-  #emptyWhy(elsewhere) {
-    if (!this.#heard) return 'Sentences come here as soon as the relay is reached.';
-    if (elsewhere > 0) return `The filter hides ${count(elsewhere, 'sentence')}.`;
-    return 'A sentence comes here when the clocks tell something worth saying.';
   }
 
   #tick() {
@@ -195,13 +134,9 @@ class Panel {
     const time = this.live?.time;
     if (!time?.known) return;
     const t = times(time.now(), this.#line.lostAt, time.rate);
-    const wall = Date.now();
     this.#boards.tick(t);
     this.#filters.draw(this.#held, t.now, t.lostAt);
-    for (const view of this.#views.values()) {
-      view.tick(t.now, wall);
-      view.draw(this.#held.get(view.board), t.now, t.lostAt);
-    }
+    this.#column.tick(t.now, t.lostAt, this.#held);
   }
 
   #keys() {
@@ -234,13 +169,13 @@ class Panel {
 
   #undo() {
     const key = this.#marks.undo((k) => this.#stream.holds(k));
-    if (key !== undefined) this.#redraw(key);
+    if (key !== undefined) this.#draw();
     return key !== undefined;
   }
 
   #help() {
     const help = byId('help');
-    setAttribute(help, 'data-open', help.hasAttribute('data-open') ? null : true);
+    mark(help, 'data-open', help.hasAttribute('data-open') ? null : true);
     return true;
   }
 

@@ -99,17 +99,26 @@ export class Stream {
     return this.#listed.filter((key) => this.holds(key) && this.#marks.get(key)?.kind === CARD.DROPPED);
   }
 
+  /** How many open prompts a filter hides. @param {Filter} filter */
+  hidden(filter) {
+    return this.#open().filter((p) => !passes(p, filter)).length;
+  }
+
   /** Open prompts of each board, for the filters. @returns {Map<number, {open: number, now: number}>} */
   counts() {
     /** @type {Map<number, {open: number, now: number}>} */ const counts = new Map();
-    for (const [key, { prompt }] of this.#known) {
-      if (!this.holds(key) || this.#marks.get(key)) continue;
+    for (const prompt of this.#open()) {
       const c = counts.get(prompt.board) ?? { open: 0, now: 0 };
       c.open++;
       if (prompt.priority === 'now') c.now++;
       counts.set(prompt.board, c);
     }
     return counts;
+  }
+
+  /** Prompts that hold and were neither said nor dropped here. */
+  #open() {
+    return [...this.#known].filter(([key]) => this.holds(key) && !this.#marks.get(key)).map(([, known]) => known.prompt);
   }
 
   /** @param {number} now @param {Filter} filter @returns {{open: string[], said: string[]}} */

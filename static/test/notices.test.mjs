@@ -4,7 +4,7 @@ import { test } from 'node:test';
 import { Notices } from '../scene/board/notices.js';
 
 const player = (short) => ({ short, name: short });
-const alert = (kind, at, more = {}) => ({ id: kind, kind, side: 'black', level: 1, ply: 9, at, reason: 'r', evidence: 'e', ...more });
+const alert = (kind, at, more = {}) => ({ id: kind, kind, side: 'black', level: 2, ply: 9, at, reason: 'r', evidence: 'e', ...more });
 const board = (more = {}) => ({
   white: player('Ahlm'),
   black: player('Brask'),
@@ -47,8 +47,9 @@ test('old news is not told by a page that just came', () => {
 test('a higher level of time trouble is news again', () => {
   const n = new Notices();
   const at = (now, level) => kind(n.at(board({ alerts: [alert('timeTrouble', 0, { level })] }), now, now, 1));
-  assert.equal(at(0, 1), 'timeTrouble');
-  assert.equal(at(60_000, 1), '');
+  assert.equal(at(0, 1), '', 'a forecast is for the panel');
+  assert.equal(at(10_000, 2), 'timeTrouble');
+  assert.equal(at(60_000, 2), '');
   assert.equal(at(70_000, 3), 'timeTrouble');
   assert.equal(at(90_000, 2), '', 'a lower level is relief, not news');
 });

@@ -119,6 +119,15 @@ test('filters', () => {
   assert.equal(passes(show, { board: 2, kind: '' }), true, 'what concerns the whole show passes every board');
 });
 
+test('how many a filter hides: open ones only', () => {
+  const { marks, stream } = make();
+  stream.receive([prompt('a'), prompt('b', { board: 2 }), prompt('c', { board: 2 }), prompt('d', { board: 2, withdrawn: 1 })], 0);
+  marks.set('c@100', 'said', 0);
+  assert.equal(stream.hidden(ALL), 0);
+  assert.equal(stream.hidden({ board: 1, kind: '' }), 1);
+  assert.equal(stream.hidden({ board: 0, kind: 'clock' }), 2);
+});
+
 test('counts leave out what ended, was said or was dropped', () => {
   const { marks, stream } = make();
   stream.receive([prompt('a', { priority: 'now' }), prompt('b'), prompt('c', { board: 2 }), prompt('d', { withdrawn: 1 })], 0);

@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { clockText, times } from '../panel/clocks.js';
+import { clockText, times } from '../surface/clocks.js';
 import { next } from '../panel/keys.js';
 import { Speaker } from '../panel/speaker.js';
-import { certainty, resultWords } from '../panel/tell.js';
-import { age, ago, boardsWords, lostWords, rehearsal } from '../panel/words.js';
+import { certainty, resultWords } from '../surface/tell.js';
+import { age, ago, boardsWords, lostWords, rehearsal } from '../surface/words.js';
 
 const eachCase = (name, f, cases) => test(name, () => {
   for (const [given, want] of cases) assert.equal(f(given), want, String(given));

@@ -3,8 +3,9 @@
 import { Live } from '../../lib/live.js';
 import { BoardView } from '../../lib/boardview.js';
 import { TellLine } from '../../lib/tellline.js';
+import { inTrouble } from '../../lib/tellmap.js';
 import { Falling, leftAt, spentAt, untilChange } from '../../lib/clock.js';
-import { el, mark, write } from '../../lib/dom.js';
+import { byId, el, mark, write } from '../../lib/dom.js';
 import { isWhite, moveNumber, point } from '../../lib/san.js';
 import { spoken } from '../../lib/placement.js';
 import { Plate } from './plate.js';
@@ -37,15 +38,15 @@ class Scene {
   constructor(options) {
     const motion = options.get('motion') !== 'off' && !matchMedia('(prefers-reduced-motion: reduce)').matches;
     const top = options.get('side') === 'black' ? 'white' : 'black';
-    this.stage = find('stage');
+    this.stage = byId('stage');
     document.body.dataset.motion = motion ? 'on' : 'off';
     fitStage(this.stage);
     coordinates(top === 'white');
     const rows = top === 'black' ? [this.#plates.black, this.#plates.white] : [this.#plates.white, this.#plates.black];
-    find('foot').prepend(...rows.map((p) => p.root));
-    this.view = new BoardView(find('board'), { flipped: top === 'white', motion });
-    this.line = new TellLine(find('line'), { width: 976, top, motion });
-    this.strip = new Strip(find('opening'), find('moves'));
+    byId('foot').prepend(...rows.map((p) => p.root));
+    this.view = new BoardView(byId('board'), { flipped: top === 'white', motion });
+    this.line = new TellLine(byId('line'), { width: 976, top, motion });
+    this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
       { page: 'scene/board', board: Math.max(1, Number(options.get('board')) || 1) },
@@ -73,9 +74,9 @@ class Scene {
       const near = before !== null && Math.abs(board.plies.length - before.plies.length) <= NEAR_PLIES;
       this.view.show(board.fen, last, near);
     }
-    const tag = find('tag');
+    const tag = byId('tag');
     tag.replaceChildren(el('b', {}, board.event), el('span', {}, placeOf(board)));
-    mark(find('board'), 'aria-label', description(board));
+    mark(byId('board'), 'aria-label', description(board));
     for (const side of SIDES) this.#plates[side].player(board[side]);
     this.#drawLine(board);
   }
@@ -88,7 +89,7 @@ class Scene {
 
   /** @param {import('../../lib/wire.js').Show} show */
   #show(show) {
-    write(find('waiting-show'), show.title);
+    write(byId('waiting-show'), show.title);
     if (!this.#board) mark(this.stage, 'data-view', 'waiting');
   }
 
@@ -155,7 +156,7 @@ class Scene {
     const state = over ? 'over' : held ? 'held' : clock.state;
     const exact = state !== 'held' && clock.quality !== 'estimated';
     const known = clock.quality !== 'none';
-    this.#plates[side].time({ state, left, known, exact, trouble: over || held ? 0 : tell.trouble, point: point(board.result, side) });
+    this.#plates[side].time({ state, left, known, exact, trouble: over || held || !inTrouble(tell) ? 0 : tell.trouble, point: point(board.result, side) });
     this.#plates[side].says(board[side], held, over);
     return state === 'running' && known ? untilChange(left) : Infinity;
   }
@@ -172,9 +173,9 @@ class Scene {
 
   /** @param {import('./notices.js').Notice | null} notice */
   #notice(notice) {
-    const box = find('notice');
+    const box = byId('notice');
     mark(box, 'data-kind', notice?.kind ?? '');
-    mark(find('notice-place'), 'data-shown', String(notice !== null));
+    mark(byId('notice-place'), 'data-shown', String(notice !== null));
     if (!notice) return; // the words stay while the plate rolls back
     if (!box.firstElementChild) box.append(el('i'), el('b'), el('span'));
     mark(box, 'data-look', notice.kind);
@@ -183,20 +184,13 @@ class Scene {
   }
 }
 
-/** @param {string} id */
-function find(id) {
-  const element = document.getElementById(id);
-  if (!element) throw new Error(`page has no element ${id}`);
-  return element;
-}
-
 /** Letters and numbers along the board. @param {boolean} flipped */
 function coordinates(flipped) {
   const files = [...'abcdefgh'];
   const ranks = [...'87654321'];
   if (flipped) for (const list of [files, ranks]) list.reverse();
-  find('files').append(...files.map((f) => el('span', {}, f)));
-  find('ranks').append(...ranks.map((r) => el('span', {}, r)));
+  byId('files').append(...files.map((f) => el('span', {}, f)));
+  byId('ranks').append(...ranks.map((r) => el('span', {}, r)));
 }
 
 /** The board in words. @param {Board} board */

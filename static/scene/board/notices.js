@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('../../lib/wire.js').Board} Board */
 import { timeText } from '../../lib/clock.js';
+import { TROUBLE_SHOWS } from '../../lib/tellmap.js';
 import { moveNumber, resultText } from '../../lib/san.js';
 import { isOver } from './words.js';
 
@@ -100,10 +101,11 @@ function news(board) {
   return board.alerts.flatMap((a) => {
     const told = TOLD[a.kind];
     const player = a.side === 'white' ? board.white : a.side === 'black' ? board.black : null;
-    if (!told || !player) return [];
+    if (!told || !player || (a.kind === 'timeTrouble' && a.level < TROUBLE_SHOWS)) return [];
     const headline = told.says(player.short || player.name);
-    const level = a.kind === 'timeTrouble' ? a.level : 0;
-    return [{ kind: a.kind, key: `${a.id} ${a.at}`, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
+    // Time trouble is one condition that gets worse; relief is no news.
+    const [key, level] = a.kind === 'timeTrouble' ? [`${a.kind} ${a.side} ${board.round}`, a.level] : [`${a.id} ${a.at}`, 0];
+    return [{ kind: a.kind, key, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
   });
 }
 
@@ -127,7 +129,7 @@ function ended(board) {
 function stale(board, now) {
   if (board.feed.state !== 'stale' || isOver(board)) return null;
   const headline = board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet';
-  const evidence = 'clocks as last read, position may be behind';
+  const evidence = 'clocks stopped here, position may be behind';
   return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
 }
 

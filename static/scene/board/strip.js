@@ -25,15 +25,43 @@ export class Strip {
   /** @param {Board} board @param {number} now show time */
   draw(board, now) {
     const fix = told(board, now);
-    const key = JSON.stringify([board.plies.slice(-SHOWN), board.plies.length, fix, board.result]);
-    write(this.#opening, board.opening.name || board.control.text);
-    mark(this.#opening, 'data-quiet', String(!board.opening.name));
+    const key = JSON.stringify([board.plies.slice(-SHOWN), board.plies.length, fix, board.result, board.opening, board.control]);
     if (key === this.#drawn) return;
     this.#drawn = key;
     if (fix) mark(this.#moves, 'data-correction', `${fix.was} ${fix.is}`.trim());
     else this.#moves.removeAttribute('data-correction');
     this.#moves.replaceChildren(...line(board, fix));
+    this.#name(board.opening.name || board.control.text, board.opening.name === '');
   }
+
+  /** The opening has what room the moves leave. @param {string} text @param {boolean} quiet */
+  #name(text, quiet) {
+    mark(this.#opening, 'data-quiet', String(quiet));
+    for (const name of shorter(text)) {
+      write(this.#opening, name);
+      if (this.#opening.scrollWidth <= this.#opening.clientWidth) return;
+    }
+  }
+}
+
+/**
+ * An opening name, and what stays of it when its last part goes, again and
+ * again: "A: B, C", "A: B", "A".
+ *
+ * @param {string} name
+ */
+export function shorter(name) {
+  const names = [name];
+  for (let cut = lastJoint(name); cut > 0; cut = lastJoint(name)) {
+    name = name.slice(0, cut);
+    names.push(name);
+  }
+  return names;
+}
+
+/** @param {string} name */
+function lastJoint(name) {
+  return Math.max(name.lastIndexOf(', '), name.lastIndexOf(': '));
 }
 
 /** The correction to tell now. @param {Board} board @param {number} now @returns {Correction | null} */

@@ -1,7 +1,7 @@
 // @ts-check
 /** @typedef {import('../../lib/wire.js').Board} Board */
 /** @typedef {import('../../lib/wire.js').Player} Player */
-import { runningLook } from '../../lib/tellmap.js';
+import { inTrouble, runningLook } from '../../lib/tellmap.js';
 
 /**
  * What stands under a name: the look of the sample, the word and its evidence.
@@ -16,7 +16,7 @@ export function tellOf(player, held, over) {
   const { tell } = player;
   if (over) return { look: '', word: '', evidence: '' };
   if (held) return { look: 'none', word: 'no reading', evidence: lastWord(tell) };
-  if (tell.trouble > 0) return { look: 'trouble', word: 'time trouble', evidence: tell.evidence };
+  if (inTrouble(tell)) return { look: 'trouble', word: 'time trouble', evidence: tell.evidence };
   const look = runningLook(tell);
   switch (tell.verdict) {
     case 'preparation':
@@ -31,7 +31,7 @@ export function tellOf(player, held, over) {
 
 /** @param {import('../../lib/wire.js').Tell} tell */
 function lastWord(tell) {
-  if (tell.trouble > 0) return 'last: time trouble';
+  if (inTrouble(tell)) return 'last: time trouble';
   if (tell.verdict === 'preparation') return 'last: in preparation';
   return tell.verdict === 'thinking' ? 'last: thinking' : '';
 }

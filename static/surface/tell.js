@@ -6,13 +6,7 @@ import { VERDICT } from '../lib/wire.js';
 /** Black first: its lane is the upper one of the tell line. @type {('black' | 'white')[]} */
 export const SIDES = ['black', 'white'];
 
-const TROUBLE = ['', 'short of time', 'in time trouble', 'in severe time trouble'];
-const FEED = new Map([
-  ['waiting', 'no answer from the feed yet'],
-  ['late', 'the feed is late'],
-  ['stale', 'the feed is silent'],
-]);
-
+const TROUBLE = ['', 'spending too fast', 'in time trouble', 'in severe time trouble'];
 /** @param {number} level 0 to 3 */
 export const troubleWords = (level) => TROUBLE[Math.min(level, TROUBLE.length - 1)] ?? '';
 
@@ -23,7 +17,7 @@ export function resultWords(result) {
 }
 
 /** What is wrong with a board's feed, "" when nothing. @param {string} state */
-export const feedWords = (state) => FEED.get(state) ?? '';
+export const feedWords = (state) => (state === 'stale' ? 'the feed is silent' : '');
 
 /** How sure the tell is, in hundredths: never quite none, never quite all. @param {Tell} tell */
 export function certainty(tell) {

@@ -1,6 +1,5 @@
 // @ts-check
-import { write } from '../lib/dom.js';
-import { setAttribute } from './dom.js';
+import { mark, write } from '../lib/dom.js';
 import { lostWords } from './words.js';
 
 /** A page that just opened says nothing of a missing relay for this long, wall milliseconds. */
@@ -41,7 +40,7 @@ export class Line {
 
   tick() {
     const silentMs = this.#now() - this.#since;
-    setAttribute(this.#banner, 'hidden', this.open || (!this.#ever && silentMs < PATIENCE_MS));
+    mark(this.#banner, 'hidden', this.open || (!this.#ever && silentMs < PATIENCE_MS));
     if (!this.open) write(this.#banner.lastElementChild ?? this.#banner, lostWords(this.#ever ? silentMs : null));
   }
 }

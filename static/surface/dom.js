@@ -3,26 +3,6 @@
 import { svg } from '../lib/dom.js';
 
 /**
- * Set, change or take away an attribute, touching nothing that already is so.
- *
- * @param {Element} node
- * @param {string} name
- * @param {string | number | boolean | null | undefined} value
- */
-export function setAttribute(node, name, value) {
-  if (value === null || value === undefined || value === false) return node.removeAttribute(name);
-  const text = value === true ? '' : String(value);
-  if (node.getAttribute(name) !== text) node.setAttribute(name, text);
-}
-
-/** The element a page's own HTML must have. @param {string} id @returns {HTMLElement} */
-export function byId(id) {
-  const node = document.getElementById(id);
-  if (!node) throw new Error(`the page has no element with id "${id}"`);
-  return node;
-}
-
-/**
  * Put children into the given order with as few moves as there are, and take
  * out the rest. A child that holds the focus keeps it.
  *

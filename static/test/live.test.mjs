@@ -1,0 +1,112 @@
+// How the line to the relay is kept is our own protocol: see overlay/PROTOCOL.md.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { VERSION } from '../lib/wire.js';
+
+/** A stand-in for the browser: sockets that the test answers, timers that it fires. */
+const sockets = [];
+const timers = new Map();
+let timerId = 0;
+let reloads = 0;
+globalThis.WebSocket = class {
+  static OPEN = 1;
+  readyState = 1;
+  sent = [];
+  constructor(url) {
+    this.url = url;
+    sockets.push(this);
+  }
+  send(text) {
+    this.sent.push(JSON.parse(text));
+  }
+  close() {
+    this.closed = true;
+  }
+  say(frame) {
+    this.onmessage({ data: JSON.stringify(frame) });
+  }
+};
+globalThis.location = { href: 'http://127.0.0.1:8600/panel', reload: () => reloads++ };
+const timer = (run) => (timers.set(++timerId, run), timerId);
+globalThis.window = { setTimeout: timer, setInterval: timer };
+globalThis.clearTimeout = globalThis.clearInterval = (id) => timers.delete(id);
+const fire = () => {
+  for (const [id, run] of [...timers]) {
+    run();
+    void id;
+  }
+};
+
+const { Live } = await import('../lib/live.js');
+const welcome = { type: 'welcome', version: VERSION, run: 'r', now: 1000, rate: 1, pingEveryMs: 2000 };
+const whole = (rev) => ({ type: 'board', board: 1, base: 0, rev, at: 1000, keep: 0, plies: [{ san: 'e4' }] });
+
+function open() {
+  timers.clear();
+  const states = [];
+  const boards = [];
+  const live = new Live({ page: 'scene/board', board: 2 }, { state: (s) => states.push(s), board: (b) => boards.push(b) });
+  const socket = sockets.at(-1);
+  socket.say(welcome);
+  return { live, socket, states, boards };
+}
+
+test('the address says which page and board', () => {
+  assert.equal(open().socket.url, 'ws://127.0.0.1:8600/live?page=scene%2Fboard&board=2');
+});
+
+test('an update is put onto the board it follows', () => {
+  const { socket, boards } = open();
+  socket.say(whole(4));
+  socket.say({ ...whole(5), base: 4, keep: 1, plies: [{ san: 'e5' }] });
+  assert.deepEqual(boards[1].plies.map((p) => p.san), ['e4', 'e5']);
+  assert.deepEqual(boards[0].plies.map((p) => p.san), ['e4'], 'the board before stays as it was');
+});
+
+test('after a gap the page asks again and shows nothing made up', () => {
+  const { socket, boards } = open();
+  socket.say(whole(4));
+  socket.say({ ...whole(6), base: 5, keep: 1, plies: [] });
+  assert.equal(boards.length, 1);
+  assert.deepEqual(socket.sent.at(-1), { type: 'again', board: 1 });
+});
+
+test('a lost line comes back by itself, and forgets the boards of before', () => {
+  const { socket, states, boards } = open();
+  socket.say(whole(4));
+  socket.onclose({ code: 1006 });
+  assert.deepEqual(states, ['open', 'lost']);
+  fire();
+  const next = sockets.at(-1);
+  assert.notEqual(next, socket);
+  next.say(welcome);
+  next.say({ ...whole(5), base: 4, keep: 1, plies: [] });
+  assert.equal(boards.length, 1, 'an update on a board of the old connection');
+  assert.equal(next.sent.at(-1).type, 'again');
+});
+
+test('it does not come back where it is not known', () => {
+  const { socket } = open();
+  const before = sockets.length;
+  socket.onclose({ code: 4000 });
+  fire();
+  assert.equal(sockets.length, before);
+});
+
+test('a line that swallows pings is given up', () => {
+  const { socket, states } = open();
+  fire();
+  socket.say({ type: 'pong', t: 0, now: 1000 });
+  for (let i = 0; i < 3; i++) fire();
+  assert.deepEqual(states, ['open'], 'an answer counts');
+  fire();
+  assert.deepEqual(states, ['open', 'lost']);
+  socket.onclose({ code: 1006 });
+  assert.deepEqual(states, ['open', 'lost'], 'its late close is not a second loss');
+});
+
+test('a relay of another version makes the page load itself again', () => {
+  const { socket } = open();
+  socket.say({ ...welcome, version: VERSION + 1 });
+  assert.equal(reloads, 1);
+});
