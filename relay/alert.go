@@ -138,7 +138,7 @@ func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time
 
 func (b *Board) troubleCondition(side clock.Side, t time.Time) Alert {
 	trouble := b.Levels[side]
-	say := prompt.TimeTrouble(b.name(side), trouble.Level, b.Left(side, t), trouble.Evidence)
+	say := prompt.TimeTrouble(b.name(side), trouble.Level, trouble.Limit, b.Control.Increment(ownMove(len(b.Plies))), trouble.Evidence)
 	for _, was := range b.Alerts {
 		if was.Kind == AlertTimeTrouble && was.Side == side.String() && was.Level > trouble.Level {
 			say.Priority = prompt.Silent // relief is no news

@@ -8,9 +8,9 @@ import (
 	"time"
 )
 
-// seconds writes d the way people say it: "10 s".
+// seconds writes d the way people say it, to the hundredth: "10 s", "0.83 s".
 func seconds(d time.Duration) string {
-	return strconv.FormatFloat(d.Seconds(), 'g', -1, 64) + " s"
+	return strconv.FormatFloat(d.Round(10*time.Millisecond).Seconds(), 'g', -1, 64) + " s"
 }
 
 // shownURL is as much of an address as an error may show.

@@ -40,19 +40,27 @@ type Prompt struct {
 	Ends     string // what withdraws it, in words
 }
 
+// A condition that lasts is said without figures that would grow old while the
+// prompt waits; they stand in the evidence, with the moment they were read.
+
 // InPreparation: the clock of a side shows that it still plays what it knows.
 // Opponent names the other side if that is thinking already, else "".
 func InPreparation(name, opponent string, moves int, gained time.Duration) Prompt {
-	text := fmt.Sprintf("%s is still in preparation: %s quick moves.", name, Number(moves))
-	evidence := fmt.Sprintf("%d timed moves, clock %s below its start", moves, clock.Format(-gained))
+	p := Prompt{Kind: KindTell, Priority: Soon, Ends: "when the tell changes"}
+	stands := "below"
 	if gained > 0 {
-		text = fmt.Sprintf("%s's clock stands above its start: %s moves, %s gained.", name, Number(moves), Span(gained))
-		evidence = fmt.Sprintf("%d timed moves, clock %s above its start", moves, clock.Format(gained))
+		stands = "above"
 	}
-	if opponent != "" {
-		text = fmt.Sprintf("%s is still in preparation while %s is thinking.", name, opponent)
+	p.Evidence = fmt.Sprintf("after %d timed moves the clock stood %s %s its start", moves, clock.Format(gained.Abs()), stands)
+	switch {
+	case opponent != "":
+		p.Text = fmt.Sprintf("%s is still in preparation while %s is thinking.", name, opponent)
+	case gained > 0:
+		p.Text = fmt.Sprintf("%s still plays from preparation: the clock stands above its start.", name)
+	default:
+		p.Text = fmt.Sprintf("%s still plays from preparation.", name)
 	}
-	return Prompt{Kind: KindTell, Priority: Soon, Text: text, Evidence: evidence, Ends: "when the tell changes"}
+	return p
 }
 
 // LeftPreparation: the move on which a side began to think for itself.
@@ -80,18 +88,22 @@ func LongThink(name string, move int, limit, usual time.Duration) Prompt {
 	}
 }
 
-// TimeTrouble: what is left is too little for what is still to come.
-func TimeTrouble(name string, level int, left time.Duration, evidence string) Prompt {
+// TimeTrouble: what is left is too little for what is still to come. Limit is the
+// clock below which the level holds, increment the time a move brings.
+func TimeTrouble(name string, level int, limit, increment time.Duration, evidence string) Prompt {
 	p := Prompt{Kind: KindClock, Priority: Background, Evidence: evidence, Ends: "when the clock recovers"}
-	switch level {
-	case 1:
-		p.Text = fmt.Sprintf("%s is spending faster than the clock allows: %s left.", name, Span(left))
-	case 2:
+	switch {
+	case level == 1:
+		p.Text = fmt.Sprintf("%s is spending faster than the clock allows.", name)
+	case level == 2:
 		p.Priority = Soon
-		p.Text = fmt.Sprintf("%s is in time trouble with %s left.", name, Span(left))
+		p.Text = fmt.Sprintf("%s is in time trouble, down to the last %s.", name, Last(limit))
+	case increment > 0:
+		p.Priority = Now
+		p.Text = fmt.Sprintf("%s is down to the last %s and lives on the increment.", name, Last(limit))
 	default:
 		p.Priority = Now
-		p.Text = fmt.Sprintf("%s has %s left and lives on the increment.", name, Span(left))
+		p.Text = fmt.Sprintf("%s is down to the last %s.", name, Last(limit))
 	}
 	return p
 }
@@ -100,8 +112,8 @@ func TimeTrouble(name string, level int, left time.Duration, evidence string) Pr
 func ClockLead(name string, by time.Duration, budgets string) Prompt {
 	return Prompt{
 		Kind: KindClock, Priority: Background,
-		Text:     fmt.Sprintf("%s is ahead on the clock by %s.", name, Span(by)),
-		Evidence: fmt.Sprintf("lead %s, %s", clock.Format(by), budgets),
+		Text:     fmt.Sprintf("%s is well ahead on the clock.", name),
+		Evidence: fmt.Sprintf("by %s when it was first seen; %s", clock.Format(by), budgets),
 		Ends:     "when the lead shrinks",
 	}
 }
@@ -110,8 +122,8 @@ func ClockLead(name string, by time.Duration, budgets string) Prompt {
 func FeedStale(feed string, silence time.Duration) Prompt {
 	return Prompt{
 		Kind: KindFeed, Priority: Now,
-		Text:     fmt.Sprintf("No news from the hall for %s; clocks and moves may be behind.", Span(silence)),
-		Evidence: fmt.Sprintf("feed %s: last good answer %s ago", feed, clock.Format(silence)),
+		Text:     "No news from the hall: clocks and moves may be behind.",
+		Evidence: fmt.Sprintf("feed %s: no good answer for more than %s", feed, clock.Format(silence)),
 		Ends:     "when the feed answers",
 	}
 }

@@ -34,6 +34,14 @@ func Span(d time.Duration) string {
 	return minutes(seconds)
 }
 
+// Last says a length of time behind "the last": "minute", "twenty seconds".
+func Last(d time.Duration) string {
+	if d.Round(time.Second) == time.Minute {
+		return "minute"
+	}
+	return Span(d)
+}
+
 // near is how far a figure may be from a round one and still be said as it.
 const near = 5 // seconds
 

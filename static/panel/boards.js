@@ -3,6 +3,7 @@
 /** @typedef {import('../lib/wire.js').Player} Player */
 import { Falling, leftAt } from '../lib/clock.js';
 import { el, mark, write } from '../lib/dom.js';
+import { inTrouble } from '../lib/tellmap.js';
 import { arrange } from '../surface/dom.js';
 import { clockText } from '../surface/clocks.js';
 import { Lane } from './lane.js';
@@ -118,7 +119,7 @@ class SideView {
   update(board) {
     const player = board[this.#side];
     mark(this.root, 'data-running', board.running === this.#side);
-    mark(this.root, 'data-trouble', player.tell.trouble || null);
+    mark(this.root, 'data-trouble', inTrouble(player.tell));
     mark(this.root, 'data-verdict', player.tell.verdict);
     write(this.#name, player.short || player.name || this.#side);
     mark(this.#name, 'title', player.name);

@@ -129,7 +129,7 @@ function ended(board) {
 function stale(board, now) {
   if (board.feed.state !== 'stale' || isOver(board)) return null;
   const headline = board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet';
-  const evidence = 'clocks stopped here, position may be behind';
+  const evidence = 'clocks held, position may be behind';
   return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
 }
 

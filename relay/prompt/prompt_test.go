@@ -1,0 +1,84 @@
+package prompt
+
+import (
+	"strings"
+	"testing"
+	"time"
+	"unicode"
+)
+
+const sec = time.Second
+
+// How people round times when they speak is common practice, no source.
+func TestSpan(t *testing.T) {
+	for _, test := range []struct {
+		d    time.Duration
+		want string
+	}{
+		{0, "zero seconds"}, {400 * time.Millisecond, "zero seconds"}, {sec, "one second"}, {9 * sec, "nine seconds"}, {20 * sec, "twenty seconds"},
+		{22 * sec, "20 seconds"}, {23 * sec, "25 seconds"}, {52 * sec, "50 seconds"}, {54 * sec, "55 seconds"}, {55 * sec, "a minute"},
+		{60 * sec, "a minute"}, {65 * sec, "a minute"}, {66 * sec, "over a minute"}, {84 * sec, "over a minute"}, {88 * sec, "a minute and a half"},
+		{96 * sec, "over a minute and a half"}, {118 * sec, "two minutes"}, {125 * sec, "two minutes"}, {130 * sec, "over two minutes"},
+		{150 * sec, "two and a half minutes"}, {161 * sec, "over two and a half minutes"}, {13 * 60 * sec, "thirteen minutes"},
+		{25*60*sec + 10*sec, "over 25 minutes"},
+	} {
+		if got := Span(test.d); got != test.want {
+			t.Errorf("Span(%v) = %q, want %q", test.d, got, test.want)
+		}
+	}
+}
+
+func TestNumber(t *testing.T) {
+	for n, want := range map[int]string{0: "zero", 1: "one", 12: "twelve", 20: "twenty", 21: "21", -1: "-1"} {
+		if got := Number(n); got != want {
+			t.Errorf("Number(%d) = %q, want %q", n, got, want)
+		}
+	}
+}
+
+// every returns a prompt of each kind and wording.
+func every() []Prompt {
+	name := "Przybyszewska-Hollenbach"
+	return []Prompt{
+		InPreparation(name, "Achterkamp", 9, 41*sec), InPreparation(name, "", 9, 41*sec), InPreparation(name, "", 9, -12*sec),
+		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 12, 67*sec, 27*sec),
+		TimeTrouble(name, 1, 60*sec, 5*sec, "e"), TimeTrouble(name, 2, 60*sec, 5*sec, "e"), TimeTrouble(name, 3, 20*sec, 5*sec, "e"), TimeTrouble(name, 3, 20*sec, 0, "e"),
+		ClockLead(name, 246*sec, "e"), FeedStale("arena", 15*sec),
+	}
+}
+
+// TestSpeakable: one sentence of at most fifteen words, no figures to spell out,
+// and everything a card needs.
+func TestSpeakable(t *testing.T) {
+	for _, p := range every() {
+		if n := len(strings.Fields(p.Text)); n > 15 {
+			t.Errorf("%q has %d words", p.Text, n)
+		}
+		if !strings.HasSuffix(p.Text, ".") || strings.Count(p.Text, ".") != 1 || !unicode.IsUpper(rune(p.Text[0])) {
+			t.Errorf("%q is not one sentence", p.Text)
+		}
+		if strings.ContainsFunc(p.Text, unicode.IsDigit) {
+			t.Errorf("%q has figures where there are words for them", p.Text)
+		}
+		if p.Evidence == "" || p.Ends == "" || p.Kind == "" || p.Priority == Silent {
+			t.Errorf("%q lacks something: %+v", p.Text, p)
+		}
+	}
+}
+
+// TestWords reads the sentences that have parts.
+func TestWords(t *testing.T) {
+	for _, test := range []struct{ got, want string }{
+		{InPreparation("A", "B", 9, 41*sec).Text, "A is still in preparation while B is thinking."},
+		{InPreparation("A", "", 9, 41*sec).Text, "A still plays from preparation: the clock stands above its start."},
+		{InPreparation("A", "", 9, -12*sec).Evidence, "after 9 timed moves the clock stood 0:12 below its start"},
+		{LeftPreparation("A", 15, 161*sec).Text, "A is out of preparation: over two and a half minutes on move fifteen."},
+		{TimeTrouble("A", 2, 60*sec, 5*sec, "").Text, "A is in time trouble, down to the last minute."},
+		{TimeTrouble("A", 3, 20*sec, 5*sec, "").Text, "A is down to the last twenty seconds and lives on the increment."},
+		{TimeTrouble("A", 3, 12*sec, 0, "").Text, "A is down to the last twelve seconds."},
+	} {
+		if test.got != test.want {
+			t.Errorf("got %q, want %q", test.got, test.want)
+		}
+	}
+}
