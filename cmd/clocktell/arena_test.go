@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"testing"
@@ -80,30 +81,40 @@ func TestArenaMistakes(t *testing.T) {
 	}
 }
 
-// TestDemoTellsItsStory folds the demo's games through the relay, with no
-// network and no waiting, and looks whether the tell says what the games were
-// made to show.
-func TestDemoTellsItsStory(t *testing.T) {
+// playThrough folds the demo's match through the relay, second by second, with no
+// network and no waiting. look sees the show after every second.
+func playThrough(t *testing.T, look func(at time.Duration, show *relay.Show)) *relay.Show {
+	t.Helper()
 	hall, at := newTestArena(t)
 	intake := relay.NewIntake("arena")
 	plan := relay.Plan{MaxBoards: 2, Feeds: []relay.FeedPlan{{Name: "arena", Every: time.Second, Late: 6 * time.Second, Stale: 15 * time.Second}}}
 	show := relay.NewShow(plan, hall.start)
-	verdicts := make(map[int][2]tell.Verdict) // by plies on board 1
-	stale := false
-	for s := range int(hall.ends()/time.Second) + 1 {
-		d := time.Duration(s) * time.Second
+	for d := time.Duration(0); d <= hall.ends(); d += time.Second {
 		at(d)
 		show = show.AdvancedTo(hall.now())
 		if hall.stalled(d) {
 			show = show.Apply(relay.FeedFailed{At: hall.now(), Feed: "arena", Reason: "timeout"})
-			stale = stale || show.Boards[0].Held()
-			continue
+		} else {
+			round, when := hall.clock()
+			show = show.Apply(intake.Read(hall.now(), hall.text(round, when)))
 		}
-		round, when := hall.clock()
-		show = show.Apply(intake.Read(hall.now(), hall.text(round, when)))
-		b := show.Boards[0]
-		verdicts[len(b.Plies)] = [2]tell.Verdict{b.Calls[0].Verdict, b.Calls[1].Verdict}
+		look(d, show)
 	}
+	return show
+}
+
+// TestDemoTellsItsStory looks whether the tell says what the games were made to
+// show.
+func TestDemoTellsItsStory(t *testing.T) {
+	verdicts := make(map[int][2]tell.Verdict) // by plies on board 1
+	stale := false
+	show := playThrough(t, func(_ time.Duration, show *relay.Show) {
+		b := show.Boards[0]
+		stale = stale || b.Held()
+		if !b.Held() {
+			verdicts[len(b.Plies)] = [2]tell.Verdict{b.Calls[0].Verdict, b.Calls[1].Verdict}
+		}
+	})
 	for _, want := range []struct {
 		plies int
 		side  clock.Side
@@ -126,5 +137,38 @@ func TestDemoTellsItsStory(t *testing.T) {
 	}
 	if b := show.Boards[0]; len(b.Plies) != 79 || b.Result != "1-0" || len(b.Alerts) != 0 {
 		t.Errorf("at the end: %d plies, %s, alerts %+v", len(b.Plies), b.Result, b.Alerts)
+	}
+}
+
+// TestWhatIsSaid lists every prompt of the demo's match (run it with -v and read
+// it), and holds the list to its budget: at most three new ones in a full move of
+// a board, and no sentence twice on one board within five minutes.
+func TestWhatIsSaid(t *testing.T) {
+	const perMove, again = 3, 5 * time.Minute
+	type move struct{ board, number int }
+	seen := make(map[string]bool)
+	perFullMove := make(map[move]int)
+	said := make(map[string]time.Duration)
+	playThrough(t, func(at time.Duration, show *relay.Show) {
+		for _, item := range show.Said.Items {
+			key := item.Alert.ID + item.Alert.At.String()
+			if seen[key] {
+				continue
+			}
+			seen[key] = true
+			t.Logf("%6v board %d ply %2d %-10s %s (%s)", at, item.Board, item.Alert.Ply, item.Priority, item.Text, item.Evidence)
+			m := move{item.Board, item.Alert.Ply / 2}
+			if perFullMove[m]++; perFullMove[m] > perMove && item.Board > 0 {
+				t.Errorf("board %d has more than %d prompts around ply %d", m.board, perMove, item.Alert.Ply)
+			}
+			sentence := fmt.Sprint(item.Board, item.Text)
+			if before, ok := said[sentence]; ok && at-before < again {
+				t.Errorf("at %v again, after %v: %s", at, at-before, item.Text)
+			}
+			said[sentence] = at
+		}
+	})
+	if len(seen) < 10 {
+		t.Errorf("only %d prompts in two games: the check sees too little", len(seen))
 	}
 }

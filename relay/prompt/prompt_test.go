@@ -16,11 +16,11 @@ func TestSpan(t *testing.T) {
 		want string
 	}{
 		{0, "zero seconds"}, {400 * time.Millisecond, "zero seconds"}, {sec, "one second"}, {9 * sec, "nine seconds"}, {20 * sec, "twenty seconds"},
-		{22 * sec, "20 seconds"}, {23 * sec, "25 seconds"}, {52 * sec, "50 seconds"}, {54 * sec, "55 seconds"}, {55 * sec, "a minute"},
+		{22 * sec, "twenty seconds"}, {23 * sec, "twenty-five seconds"}, {52 * sec, "fifty seconds"}, {54 * sec, "fifty-five seconds"}, {55 * sec, "a minute"},
 		{60 * sec, "a minute"}, {65 * sec, "a minute"}, {66 * sec, "over a minute"}, {84 * sec, "over a minute"}, {88 * sec, "a minute and a half"},
 		{96 * sec, "over a minute and a half"}, {118 * sec, "two minutes"}, {125 * sec, "two minutes"}, {130 * sec, "over two minutes"},
 		{150 * sec, "two and a half minutes"}, {161 * sec, "over two and a half minutes"}, {13 * 60 * sec, "thirteen minutes"},
-		{25*60*sec + 10*sec, "over 25 minutes"},
+		{25*60*sec + 10*sec, "over twenty-five minutes"},
 	} {
 		if got := Span(test.d); got != test.want {
 			t.Errorf("Span(%v) = %q, want %q", test.d, got, test.want)
@@ -29,7 +29,7 @@ func TestSpan(t *testing.T) {
 }
 
 func TestNumber(t *testing.T) {
-	for n, want := range map[int]string{0: "zero", 1: "one", 12: "twelve", 20: "twenty", 21: "21", -1: "-1"} {
+	for n, want := range map[int]string{0: "zero", 1: "one", 12: "twelve", 20: "twenty", 21: "twenty-one", 40: "forty", 99: "ninety-nine", 100: "100", -1: "-1"} {
 		if got := Number(n); got != want {
 			t.Errorf("Number(%d) = %q, want %q", n, got, want)
 		}
@@ -41,7 +41,7 @@ func every() []Prompt {
 	name := "Przybyszewska-Hollenbach"
 	return []Prompt{
 		InPreparation(name, "Achterkamp", 9, 41*sec), InPreparation(name, "", 9, 41*sec), InPreparation(name, "", 9, -12*sec),
-		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 12, 67*sec, 27*sec),
+		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 57, 67*sec, 27*sec),
 		TimeTrouble(name, 1, 60*sec, 5*sec, "e"), TimeTrouble(name, 2, 60*sec, 5*sec, "e"), TimeTrouble(name, 3, 20*sec, 5*sec, "e"), TimeTrouble(name, 3, 20*sec, 0, "e"),
 		ClockLead(name, 246*sec, "e"), FeedStale("arena", 15*sec),
 	}

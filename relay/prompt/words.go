@@ -10,12 +10,19 @@ var numbers = []string{
 	"fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
 }
 
-// Number writes small numbers as words and others as figures.
+var tens = []string{"", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"}
+
+// Number writes the numbers up to ninety-nine as words and others as figures.
 func Number(n int) string {
-	if n >= 0 && n < len(numbers) {
+	switch {
+	case n >= 0 && n < len(numbers):
 		return numbers[n]
+	case n < 0 || n > 99:
+		return fmt.Sprint(n)
+	case n%10 == 0:
+		return tens[n/10]
 	}
-	return fmt.Sprint(n)
+	return tens[n/10] + "-" + numbers[n%10]
 }
 
 // Span says a length of time the way people do: by the second only when there
@@ -29,7 +36,7 @@ func Span(d time.Duration) string {
 	case seconds <= 20:
 		return Number(max(0, seconds)) + " seconds"
 	case seconds < 55:
-		return fmt.Sprintf("%d seconds", (seconds+2)/5*5)
+		return Number((seconds+2)/5*5) + " seconds"
 	}
 	return minutes(seconds)
 }
