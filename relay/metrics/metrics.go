@@ -21,7 +21,7 @@ type Pages struct {
 
 // latenessBounds are the buckets of the time from packet to page, in seconds.
 // 0.25 is the limit drawn on the health page.
-var latenessBounds = []float64{0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5}
+var latenessBounds = []float64{0.001, 0.002, 0.003, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5}
 
 // Metrics collects the figures of one relay.
 type Metrics struct {

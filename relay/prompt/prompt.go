@@ -78,7 +78,7 @@ func LeftPreparation(name string, move int, spent time.Duration) Prompt {
 func LongThink(name string, move int, limit, usual time.Duration) Prompt {
 	evidence := fmt.Sprintf("past %s on move %d, the first think", clock.Format(limit), move)
 	if usual > 0 {
-		evidence = fmt.Sprintf("past %s on move %d, its usual think %s", clock.Format(limit), move, clock.Format(usual))
+		evidence = fmt.Sprintf("past %s on move %d, usual think %s", clock.Format(limit), move, clock.Format(usual))
 	}
 	return Prompt{
 		Kind: KindClock, Priority: Soon,

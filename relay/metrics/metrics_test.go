@@ -1,0 +1,95 @@
+package metrics
+
+import (
+	"context"
+	"io"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus/testutil"
+
+	"clocktell/relay"
+	"clocktell/relay/relaytest"
+)
+
+func newMetrics(r *relay.Relay) *Metrics {
+	pages := func() Pages {
+		return Pages{Connected: map[string]int{"panel": 2, "health": 0}, Superseded: 7, Dropped: 1, Refused: 3}
+	}
+	return New(r, pages, []string{"timeout", "status"})
+}
+
+// TestNamesAreGood runs the metrics through the linter of the reference library,
+// which knows the naming rules of Prometheus.
+func TestNamesAreGood(t *testing.T) {
+	m := newMetrics(relay.New(relaytest.Plan(), relay.NewTimebase(1)))
+	problems, err := testutil.GatherAndLint(m.registry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range problems {
+		t.Errorf("%s: %s", p.Metric, p.Text)
+	}
+}
+
+func scrape(t *testing.T, m *Metrics) string {
+	t.Helper()
+	w := httptest.NewRecorder()
+	m.Handler().ServeHTTP(w, httptest.NewRequest("GET", "/metrics", nil))
+	body, err := io.ReadAll(w.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(body)
+}
+
+func wantLines(t *testing.T, text string, lines ...string) {
+	t.Helper()
+	for _, line := range lines {
+		if !strings.Contains(text, "\n"+line+"\n") {
+			t.Errorf("no line %q in\n%s", line, text)
+		}
+	}
+}
+
+// TestFigures scrapes before anything has happened and after a packet, a fault
+// and a silence.
+func TestFigures(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		tb := relay.NewTimebase(1)
+		r := relay.New(relaytest.Plan(), tb)
+		m := newMetrics(r)
+		wantLines(t, scrape(t, m),
+			`clocktell_feed_faults_total{feed="hall",reason="status"} 0`,
+			`clocktell_feed_faults_total{feed="hall",reason="timeout"} 0`,
+			`clocktell_feed_last_answer_timestamp_seconds{feed="hall"} 0`,
+			`clocktell_feed_state{feed="hall",state="waiting"} 1`,
+			`clocktell_boards 0`, `clocktell_plies_total 0`,
+			`clocktell_pages{page="health"} 0`, `clocktell_pages{page="panel"} 2`,
+			`clocktell_page_revisions_superseded_total 7`, `clocktell_pages_dropped_total 1`, `clocktell_pages_refused_total 3`,
+		)
+		ctx, cancel := context.WithCancel(t.Context())
+		events, done := make(chan relay.Event), make(chan error)
+		go func() { done <- r.Run(ctx, events) }()
+		events <- relay.NewIntake(relaytest.FeedName).Read(tb.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: "e4 e5"})))
+		events <- relay.FeedFailed{At: tb.Now(), Feed: relaytest.FeedName, Reason: "timeout"}
+		time.Sleep(20 * time.Second)
+		synctest.Wait()
+		m.PacketToPage(30 * time.Millisecond)
+		// The bubble starts at midnight UTC 2000-01-01, Unix time 946684800.
+		wantLines(t, scrape(t, m),
+			`clocktell_feed_faults_total{feed="hall",reason="timeout"} 1`,
+			`clocktell_feed_last_answer_timestamp_seconds{feed="hall"} 9.466848e+08`,
+			`clocktell_feed_state{feed="hall",state="stale"} 1`, `clocktell_feed_state{feed="hall",state="waiting"} 0`,
+			`clocktell_boards 1`, `clocktell_packets_total 1`, `clocktell_plies_total 2`, `clocktell_alerts_raised_total 1`,
+			`clocktell_packet_to_page_seconds_bucket{le="0.025"} 0`, `clocktell_packet_to_page_seconds_bucket{le="0.05"} 1`,
+		)
+		cancel()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+	})
+}
