@@ -41,6 +41,7 @@ type pages struct {
 
 	mu                           sync.Mutex // protects following
 	open                         map[*connected]struct{}
+	closing                      bool
 	arrived                      uint64
 	superseded, dropped, refused uint64
 }
@@ -63,7 +64,7 @@ func newPages(most int) *pages {
 func (p *pages) add(c *connected) bool {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if len(p.open) >= p.most {
+	if p.closing || len(p.open) >= p.most {
 		p.refused++
 		return false
 	}
@@ -81,7 +82,13 @@ func (p *pages) leave(c *connected) {
 	p.wg.Done()
 }
 
-func (p *pages) wait() { p.wg.Wait() }
+// wait lets no further page in, and waits for the others to leave.
+func (p *pages) wait() {
+	p.mu.Lock()
+	p.closing = true
+	p.mu.Unlock()
+	p.wg.Wait()
+}
 
 func (p *pages) skipped(c *connected, revisions uint64) {
 	p.mu.Lock()

@@ -114,8 +114,8 @@ func TestSilentPage(t *testing.T) {
 		}
 		time.Sleep(2 * time.Second)
 		synctest.Wait()
-		if got := h.server.Pages().Connected["panel"]; got != 0 {
-			t.Errorf("%d panels connected, want 0", got)
+		if got := h.server.Pages(); got.Connected["panel"] != 0 || got.Dropped != 0 {
+			t.Errorf("pages = %+v; want none connected, and none dropped for slowness", got)
 		}
 		p.conn.CloseNow()
 	})
@@ -132,6 +132,7 @@ func TestCloseCodes(t *testing.T) {
 		{"board zero", "page=scene/board&board=0", "", wire.CloseUnknownPage},
 		{"not JSON", "page=panel", "hello", wire.CloseBadFrame},
 		{"unknown type", "page=panel", `{"type":"shout"}`, wire.CloseBadFrame},
+		{"a type that would not fit a close reason", "page=panel", `{"type":"` + strings.Repeat("\U000E0001", 40) + `"}`, wire.CloseBadFrame},
 		{"ping of another shape", "page=panel", `{"type":"ping","t":"x"}`, wire.CloseBadFrame},
 		{"again of another shape", "page=panel", `{"type":"again","board":"x"}`, wire.CloseBadFrame},
 		{"too large", "page=panel", `{"type":"ping","x":"` + strings.Repeat("x", frameMost) + `"}`, websocket.StatusMessageTooBig},

@@ -21,8 +21,12 @@ func boardFrame(b *relay.Board, base uint64) wire.Board {
 	if side, ok := b.Running(); ok && !b.Held() {
 		running = side.String()
 	}
+	var at int64
+	if b.News {
+		at = b.Since.UnixMilli()
+	}
 	return wire.Board{
-		Type: wire.TypeBoard, Board: b.Number, Base: base, Rev: b.Rev, At: b.Since.UnixMilli(),
+		Type: wire.TypeBoard, Board: b.Number, Base: base, Rev: b.Rev, At: at,
 		Event: b.Key.Event, Round: b.Key.Round, Table: b.Key.Table,
 		White: playerView(b, clock.White), Black: playerView(b, clock.Black), Control: controlView(b.Control),
 		Keep: keep, Plies: pliesView(b, keep), FEN: b.FEN, Running: running, Result: b.Result,

@@ -2,9 +2,7 @@ package overlay
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
-	"fmt"
 	"net/http"
 	"strconv"
 	"time"
@@ -25,7 +23,11 @@ const (
 	frameMost    = 4 << 10          // bytes of a frame from a page
 	requestsMost = 8                // requests of a page that may wait
 	lateMost     = 60_000           // milliseconds of lateness believed
+
+	closeReasonMost = 123 // bytes; a control frame has 125, two for the code (RFC 6455, 5.5)
 )
+
+var errSilentPage = errors.New("the page has said nothing for 30 seconds")
 
 var errUnknownPage = errors.New("the address names no page or board")
 
@@ -124,72 +126,9 @@ func (v *viewer) close(ctx context.Context, err error) {
 		v.server.pages.wasDropped()
 		v.conn.CloseNow()
 	case errors.As(err, new(*badFrame)):
-		v.conn.Close(wire.CloseBadFrame, err.Error())
+		reason := err.Error()
+		v.conn.Close(wire.CloseBadFrame, reason[:min(len(reason), closeReasonMost)])
 	}
-}
-
-// badFrame is a frame from a page that makes no sense.
-type badFrame struct{ err error }
-
-func (e *badFrame) Error() string { return "frame not understood: " + e.err.Error() }
-
-// read takes what the page says until the socket ends.
-func (v *viewer) read(ctx context.Context) error {
-	for {
-		heard, cancel := context.WithTimeout(ctx, silenceMost)
-		_, data, err := v.conn.Read(heard)
-		cancel()
-		if err != nil {
-			return err
-		}
-		if err := v.take(data); err != nil {
-			return &badFrame{err}
-		}
-	}
-}
-
-func (v *viewer) take(data []byte) error {
-	var head struct{ Type string }
-	if err := json.Unmarshal(data, &head); err != nil {
-		return errors.New("not JSON")
-	}
-	switch head.Type {
-	case wire.TypePing:
-		var ping wire.Ping
-		if err := json.Unmarshal(data, &ping); err != nil {
-			return errors.New("a ping of another shape")
-		}
-		v.report(ping.Late)
-		v.ask(request{pong: &wire.Pong{Type: wire.TypePong, T: ping.T}})
-	case wire.TypeAgain:
-		var again wire.Again
-		if err := json.Unmarshal(data, &again); err != nil {
-			return errors.New("an again of another shape")
-		}
-		v.ask(request{again: again.Board})
-	default:
-		return fmt.Errorf("unknown type %.20q", head.Type)
-	}
-	return nil
-}
-
-// ask queues a request; past the limit a page that floods is not answered.
-func (v *viewer) ask(r request) {
-	select {
-	case v.asked <- r:
-	default:
-	}
-}
-
-func (v *viewer) report(late []int64) {
-	believed := make([]int64, 0, len(late))
-	for _, ms := range late {
-		if ms >= 0 && ms <= lateMost {
-			believed = append(believed, ms)
-			v.server.Late(time.Duration(ms) * time.Millisecond)
-		}
-	}
-	v.server.pages.wasLate(v.me, believed)
 }
 
 // write is the only place that writes to the socket. It ends when the reader has

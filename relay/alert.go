@@ -68,7 +68,7 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 func (b *Board) leadCondition(filter tell.Filter, t time.Time) []Alert {
 	stood := slices.ContainsFunc(b.Alerts, func(a Alert) bool { return a.Kind == AlertClockLead })
 	lead, ok := filter.Lead([2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}, stood)
-	if !ok {
+	if !ok || b.Last(clock.White).LeftQuality == clock.QualityNone || b.Last(clock.Black).LeftQuality == clock.QualityNone {
 		return nil
 	}
 	say := prompt.ClockLead(b.name(lead.Side), lead.By, lead.Evidence)
@@ -150,8 +150,11 @@ func (b *Board) troubleCondition(side clock.Side, t time.Time) Alert {
 }
 
 func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {
+	if b.Last(side).LeftQuality == clock.QualityEstimated {
+		say.Evidence += " (estimated from when moves arrived)"
+	}
 	return Alert{
-		ID: fmt.Sprintf("board%d-%s-%s", b.Number, kind, side), Kind: kind, Side: side.String(),
+		ID: fmt.Sprintf("board%d-game%d-%s-%s", b.Number, b.Game+1, kind, side), Kind: kind, Side: side.String(),
 		Level: level, Ply: len(b.Plies), At: t, Say: say,
 	}
 }

@@ -15,10 +15,13 @@ import (
 // Apply and Advance return the next one.
 type Board struct {
 	Number int // in the show, from 1
+	Game   int // how many games the board has shown before this one
+	Place  int // of the game in the feed's last packet, from 0
 	Feed   string
 	Key    Key
 	Rev    uint64    // grows by one with every visible change
-	Since  time.Time // of the event that made this revision
+	Since  time.Time // of what made this revision
+	News   bool      // a packet made it, not time alone
 	Keep   int       // plies this revision shares with the one before
 
 	Players    [2]Player
@@ -29,6 +32,7 @@ type Board struct {
 	Opening    Opening
 	Correction *Correction // the latest, nil if none
 	Fault      string      // why the game is shown no further, or ""
+	Unread     []string    // what else of its text could not be read
 	Over       bool        // a result, or a position in which nobody can move
 
 	Anchor time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
@@ -39,7 +43,12 @@ type Board struct {
 	Levels [2]tell.Trouble // time trouble of each side
 	Alerts []Alert         // raised and not cleared, oldest first
 
-	start   *chess.Position
+	start      *chess.Position
+	startText  string // of the FEN tag
+	startFault string // why that cannot be used, or ""
+	lost       []Ply  // taken back, and not replaced yet
+	lostFrom   int    // index of the first of them
+
 	filter0 tell.Filter // before the first ply
 	checked time.Time   // the last moment Advance looked
 }
@@ -198,31 +207,34 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	if next.Seen.IsZero() {
 		next.Seen, r.Within = r.At, unknownWithin
 	}
+	next.Silent, next.HeldAt = time.Time{}, time.Time{}
 	from, correction := next.follow(g, r)
 	if next.Control.String() != b.Control.String() {
 		from, next.Plies = 0, slices.Clone(next.Plies)
 	}
-	if from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) {
+	next.Unread = unreadOf(g)
+	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) {
 		return b
 	}
 	next.retime(from)
-	if correction != nil {
-		next.Correction = correction
-	}
+	next.Correction = correction
 	next.Over = next.Result != "*" || len(next.position().ValidMoves()) == 0
 	next.FEN = next.position().String()
 	next.Opening = defaults.opening(next)
 	next.Keep = from
-	return b.succeeded(next, r.At)
+	return b.succeeded(next, r.At, true)
 }
 
 // succeeded stamps the board that follows on b.
-func (b *Board) succeeded(next *Board, at time.Time) *Board {
+func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 	next.settle(at)
-	next.Rev, next.Since = b.Rev+1, at
+	next.Rev, next.Since, next.News = b.Rev+1, at, news
 	return next
 }
 
+// sameHead reports whether everything but the plies looks the same.
 func (b *Board) sameHead(next *Board) bool {
-	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault
+	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
+		b.Control.String() == next.Control.String() && b.startText == next.startText && b.Held() == next.Held() &&
+		slices.Equal(b.Unread, next.Unread)
 }

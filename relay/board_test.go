@@ -193,6 +193,24 @@ func TestLateClock(t *testing.T) {
 	}
 }
 
+// TestNoClocksAtAll: both sides keep an estimated clock, whatever came together.
+func TestNoClocksAtAll(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(relaytest.Packet(relaytest.Game{Control: "600+5", Moves: ""}))
+	for _, moves := range []string{"e4", "e4 e5", "e4 e5 Nf3 Nc6", "e4 e5 Nf3 Nc6 Bb5", "e4 e5 Nf3 Nc6 Bb5 a6"} {
+		s.Same(4 * time.Second)
+		s.Take(relaytest.Packet(relaytest.Game{Control: "600+5", Moves: moves}))
+	}
+	for i, ply := range s.Board(1).Plies {
+		if ply.Timed.LeftQuality != clock.QualityEstimated {
+			t.Errorf("ply %d: clock %v %v, want an estimate", i+1, ply.Timed.Left, ply.Timed.LeftQuality)
+		}
+	}
+	if got := s.Board(1).Plies[5].Timed.Spent; got != 5*time.Second {
+		t.Errorf("ply 6 took %v, want the 5 s between its receipt and the one before", got)
+	}
+}
+
 // TestMissingClock: without any clock in the feed, times come from receipts and
 // say so.
 func TestMissingClock(t *testing.T) {
@@ -239,11 +257,12 @@ func TestLateTimeControl(t *testing.T) {
 
 func TestResultStopsTheClock(t *testing.T) {
 	s := relaytest.NewStage()
-	s.Take(relaytest.Packet(relaytest.Game{Moves: "e4 e5", Result: "1/2-1/2"}))
+	drawn := relaytest.Game{Moves: "e4 e5", Result: "1/2-1/2"}
+	s.Take(relaytest.Packet(drawn))
 	if _, running := s.Board(1).Running(); running {
 		t.Error("a clock runs after the result")
 	}
-	s.Take(relaytest.Packet(relaytest.Game{White: "Maat, M", Table: "9", Moves: "f3 e5 g4 Qh4#"}))
+	s.Take(relaytest.Packet(drawn, relaytest.Game{White: "Maat, M", Table: "9", Moves: "f3 e5 g4 Qh4#"}))
 	if _, running := s.Board(2).Running(); running {
 		t.Error("a clock runs after mate")
 	}

@@ -68,6 +68,9 @@ func notesOn(b *Board, g *pgn.Game) []string {
 	if n := len(b.Plies) - readings(b); n > 0 {
 		notes = append(notes, fmt.Sprintf("%d of %d plies have no clock; their times will be estimated", n, len(b.Plies)))
 	}
+	if _, err := clock.ParseControl(g.Tag("TimeControl")); err != nil && g.Tag("TimeControl") != "" {
+		notes = append(notes, err.Error())
+	}
 	if !b.Control.Known() {
 		notes = append(notes, "no time control: add a TimeControl tag to the feed, or set time_control in the configuration")
 	}

@@ -41,8 +41,9 @@ type Feed struct {
 	LastGood  time.Time
 	LastNew   time.Time
 	LastFault *FeedFault
-	Faults    int // in a row
-	Games     int
+	Faults    int      // in a row
+	Games     int      // in the last packet
+	Hidden    int      // of them, for which the show has no board
 	Reading   []string // what could not be read in its games
 	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale

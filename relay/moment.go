@@ -30,10 +30,9 @@ func (b *Board) Advance(t time.Time) *Board {
 	next.settle(t)
 	if b.looksLike(&next) {
 		// Not visible, so not a revision: only the moment of looking moves on.
-		next.Rev, next.Since, next.Keep = b.Rev, b.Since, b.Keep
 		return &next
 	}
-	next.Rev, next.Since, next.Keep = b.Rev+1, t, len(b.Plies)
+	next.Rev, next.Since, next.News, next.Keep = b.Rev+1, t, false, len(b.Plies)
 	return &next
 }
 
@@ -45,7 +44,7 @@ func (b *Board) hold(since, t time.Time) *Board {
 	}
 	next := *b
 	next.Silent, next.HeldAt, next.Keep = since, t, len(b.Plies)
-	return b.succeeded(&next, t)
+	return b.succeeded(&next, t, false)
 }
 
 // settle works out everything that depends on the moment. While the feed is

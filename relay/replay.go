@@ -3,6 +3,7 @@ package relay
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/notnil/chess"
@@ -16,27 +17,40 @@ import (
 // which anything differs from before, clocks included, and what was corrected.
 //
 // A game that breaks off (a half-written packet) never takes a move back: only
-// a text that goes on to its result, or to another move, does.
+// a text that goes on to its result, to the next game, or to another move, does.
 func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
 	old := next.Plies
+	if next.startFault != "" {
+		next.Plies, next.Fault = nil, next.startFault
+		return 0, nil
+	}
 	moves := trusted(g)
 	same := next.commonPlies(moves)
-	next.Fault = ""
-	if same == len(moves) && same < len(old) && g.Result == "" {
-		return len(old), nil
+	if same == len(moves) && same < len(old) && breaksOff(g) {
+		return len(old), next.Correction
 	}
+	next.Fault = ""
 	next.Plies = slices.Clip(old[:same])
 	next.play(moves[same:], old, r)
-	return min(same, next.firstClockChange(moves[:same])), corrected(old, next.Plies, same, r.At)
+	next.remember(old, same)
+	return min(same, next.firstClockChange(moves[:same])), next.corrected(old, same, r.At)
+}
+
+// breaksOff reports a text that ends without a result and without another game
+// behind it: it may be half of what the arena wanted to write.
+func breaksOff(g *pgn.Game) bool {
+	return g.Result == "" && !hasFault(g, pgn.FaultNoResult)
+}
+
+func hasFault(g *pgn.Game, reason string) bool {
+	return slices.ContainsFunc(g.Faults, func(f pgn.Fault) bool { return f.Reason == reason })
 }
 
 // trusted leaves out a last move that may be half a word: O-O may still become
 // O-O-O.
 func trusted(g *pgn.Game) []pgn.Move {
-	for _, fault := range g.Faults {
-		if fault.Reason == pgn.FaultOpenEnd && len(g.Moves) > 0 {
-			return g.Moves[:len(g.Moves)-1]
-		}
+	if n := len(g.Moves); n > 0 && hasFault(g, pgn.FaultOpenEnd) {
+		return g.Moves[:n-1]
 	}
 	return g.Moves
 }
@@ -69,13 +83,35 @@ func (next *Board) play(moves []pgn.Move, old []Ply, r Receipt) {
 			return
 		}
 		ply := newPly(before, move, next.lastMove())
-		ply.Text, ply.Reading = moves[i].SAN, readingOf(&moves[i])
+		ply.Text, ply.Reading = strings.Clone(moves[i].SAN), readingOf(&moves[i])
 		ply.Seen, ply.Within, ply.Alone = r.At, r.Within, fresh == 1
-		if n := len(next.Plies); n < len(old) {
-			// A corrected move was played when the wrong one was entered.
-			ply.Seen, ply.Within, ply.Alone = old[n].Seen, old[n].Within, old[n].Alone
+		if was := next.atThatMoment(old, len(next.Plies), ply.Text); was != nil {
+			ply.Seen, ply.Within, ply.Alone = was.Seen, was.Within, was.Alone
 		}
 		next.Plies = append(next.Plies, ply)
+	}
+}
+
+// atThatMoment returns a ply of before that was received when this one was
+// played: the wrong move that it corrects, or itself, taken back by a feed that
+// for a while told an older state.
+func (next *Board) atThatMoment(old []Ply, n int, text string) *Ply {
+	if n < len(old) {
+		return &old[n]
+	}
+	if i := n - next.lostFrom; i >= 0 && i < len(next.lost) && next.lost[i].Text == text {
+		return &next.lost[i]
+	}
+	return nil
+}
+
+// remember keeps the plies that were taken back without another in their place.
+func (next *Board) remember(old []Ply, same int) {
+	switch {
+	case len(next.Plies) < len(old):
+		next.lost, next.lostFrom = old[same:], same
+	case len(next.Plies) > len(old) && len(next.Plies) >= next.lostFrom+len(next.lost):
+		next.lost = nil
 	}
 }
 
@@ -131,16 +167,21 @@ func replyOf(before *chess.Position, move, last *chess.Move) tell.Reply {
 	return tell.Quiet
 }
 
-// corrected compares what stood at index i with what stands there now.
-func corrected(old, plies []Ply, i int, at time.Time) *Correction {
+// corrected compares what stood at index i with what stands there now. When what
+// was taken back has come again there is nothing left to correct.
+func (next *Board) corrected(old []Ply, i int, at time.Time) *Correction {
+	c := next.Correction
 	if i >= len(old) {
-		return nil
+		if c != nil && c.Is == "" && len(next.Plies) >= c.Ply && next.Plies[c.Ply-1].SAN == c.Was {
+			return nil
+		}
+		return c
 	}
-	correction := &Correction{Ply: i + 1, Was: old[i].SAN, At: at}
-	if i < len(plies) {
-		correction.Is = plies[i].SAN
+	c = &Correction{Ply: i + 1, Was: old[i].SAN, At: at}
+	if i < len(next.Plies) {
+		c.Is = next.Plies[i].SAN
 	}
-	return correction
+	return c
 }
 
 // firstClockChange takes the readings of moves that stand, and returns the
@@ -172,62 +213,4 @@ func valueOf(move *pgn.Move, name string) clock.Value {
 	}
 	d, err := clock.ParseReading(operands[0])
 	return clock.Value{D: d, OK: err == nil}
-}
-
-// retime works out again, from the ply at index from on, what follows from the
-// readings: spent times, tells, looks.
-func (next *Board) retime(from int) {
-	for i := from; i < len(next.Plies); i++ {
-		ply := &next.Plies[i]
-		side := next.moverOf(i)
-		filter := next.filterBefore(i)
-		ply.Timed = next.Control.After(next.timedBefore(i), ownMove(i), ply.Reading, next.waited(i))
-		ply.filter = filter.Next(tell.Move{
-			Ply: i + 1, Side: side, Spent: ply.Timed.Spent, Quality: ply.Timed.SpentQuality,
-			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal,
-		})
-		ply.Look = lookOf(ply, side)
-	}
-	if n := len(next.Plies); n > 0 {
-		next.Anchor = next.Plies[n-1].Seen
-	}
-}
-
-func (next *Board) filterBefore(i int) tell.Filter {
-	if i == 0 {
-		return next.filter0
-	}
-	return next.Plies[i-1].filter
-}
-
-// timedBefore returns the mover's clock before the ply at index i.
-func (next *Board) timedBefore(i int) clock.Timed {
-	if i < 2 {
-		return next.Control.First()
-	}
-	return next.Plies[i-2].Timed
-}
-
-// waited returns the time between the receipts of a ply and the one before, if
-// both receipts tell when the plies were played.
-func (next *Board) waited(i int) clock.Value {
-	if i == 0 || !next.Plies[i].Alone || !next.Plies[i].Sure() || !next.Plies[i-1].Sure() {
-		return clock.Value{}
-	}
-	return clock.Value{D: next.Plies[i].Seen.Sub(next.Plies[i-1].Seen), OK: true}
-}
-
-func lookOf(ply *Ply, side clock.Side) Look {
-	call := ply.filter.Call(side)
-	switch {
-	case ply.Timed.SpentQuality == clock.QualityNone:
-		return LookNone
-	case ply.filter.Trouble(side, ply.Timed.Left, 0).Level >= 2:
-		return LookTrouble
-	case call.Verdict == tell.Thinking || call.Thinking >= 0.9:
-		return LookThinking
-	case call.Thinking >= 0.5:
-		return LookUnsure
-	}
-	return LookPreparation
 }

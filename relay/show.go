@@ -1,7 +1,6 @@
 package relay
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -34,8 +33,8 @@ type Show struct {
 
 // Totals counts what happened since the start, for the metrics.
 type Totals struct {
-	Packets, Plies, Corrections, TellChanges, AlertsRaised, GamesRefused uint64
-	Faults                                                               map[FaultKey]uint64
+	Packets, Plies, Corrections, TellChanges, AlertsRaised uint64
+	Faults                                                 map[FaultKey]uint64
 }
 
 // FaultKey is one kind of fault of one feed.
@@ -111,6 +110,7 @@ func (s *Show) Apply(event Event) *Show {
 		next.onFeed(e.Feed, func(f *Feed) *Feed { return f.answered(at, BeatSame) })
 	case FeedFailed:
 		next.countFault(e)
+		e.At = at
 		next.onFeed(e.Feed, func(f *Feed) *Feed { return f.failed(e) })
 	case OpeningsLoaded:
 		next.defaults.Book = e.Book
@@ -169,8 +169,12 @@ func (s *Show) setBoard(i int, next *Board) {
 		return
 	}
 	s.raise(was.Alerts, next.Alerts, next.Number)
-	s.Totals.Plies += uint64(max(0, len(next.Plies)-len(was.Plies)))
-	if next.Correction != was.Correction {
+	before := len(was.Plies)
+	if next.Game != was.Game {
+		before = 0
+	}
+	s.Totals.Plies += uint64(max(0, len(next.Plies)-before))
+	if next.Correction != nil && next.Correction != was.Correction {
 		s.Totals.Corrections++
 	}
 	for side := range next.Calls {
@@ -204,77 +208,7 @@ func (s *Show) nameOpenings(at time.Time) {
 		named.Opening = s.defaults.opening(b)
 		if named.Opening != b.Opening {
 			named.Keep = len(b.Plies)
-			s.setBoard(i, b.succeeded(&named, at))
+			s.setBoard(i, b.succeeded(&named, at, false))
 		}
 	}
-}
-
-// takePacket lets every changed game of a packet reach its board.
-func (s *Show) takePacket(e PacketRead, at time.Time) {
-	s.Totals.Packets++
-	numbers := pair(e.Keys, s.boardsOf(e.Feed))
-	receipt := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}
-	s.onFeed(e.Feed, func(f *Feed) *Feed { return f.answered(at, BeatNew) })
-	for _, read := range e.Games {
-		if read.Game.Result == "" && len(read.Game.Moves) == 0 {
-			continue // the text broke off inside its tags; the next packet will tell
-		}
-		s.takeGame(e.Feed, numbers[read.Index], read, receipt)
-	}
-	s.onFeed(e.Feed, func(f *Feed) *Feed {
-		next := *f
-		next.Games, next.Reading = len(e.Keys), s.readingFaults(e)
-		return &next
-	})
-}
-
-func (s *Show) takeGame(feed string, number int, read GameRead, r Receipt) {
-	if number == 0 {
-		if len(s.Boards) >= s.plan.MaxBoards {
-			s.Totals.GamesRefused++
-			return
-		}
-		number = len(s.Boards) + 1
-		s.Boards = append(s.Boards, newBoard(number, feed))
-		s.HeadRev++
-	}
-	i := number - 1
-	s.setBoard(i, s.Boards[i].Apply(&read.Game, r, s.defaults))
-}
-
-// unheardFor returns how long ago a feed was last heard.
-func (s *Show) unheardFor(feed string, at time.Time) time.Duration {
-	for _, f := range s.Feeds {
-		if f.Name == feed && !f.LastGood.IsZero() {
-			return at.Sub(f.LastGood)
-		}
-	}
-	return unknownWithin
-}
-
-func (s *Show) boardsOf(feed string) []*Board {
-	var out []*Board
-	for _, b := range s.Boards {
-		if b.Feed == feed {
-			out = append(out, b)
-		}
-	}
-	return out
-}
-
-// readingFaults says in lines what could not be read: of the boards, what stops
-// a game; of the changed games, what their text has wrong.
-func (s *Show) readingFaults(e PacketRead) []string {
-	var lines []string
-	for _, b := range s.boardsOf(e.Feed) {
-		if b.Fault != "" {
-			lines = append(lines, fmt.Sprintf("board %d, %s", b.Number, b.Fault))
-		}
-	}
-	for _, read := range e.Games {
-		for _, fault := range read.Game.Faults {
-			lines = append(lines, fault.String())
-		}
-	}
-	return lines[:min(len(lines), readingMax)]
 }

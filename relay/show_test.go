@@ -51,8 +51,19 @@ func TestMaxBoards(t *testing.T) {
 	}
 	s := relaytest.NewStage()
 	s.Take(relaytest.Packet(games...))
-	if len(s.Show.Boards) != 8 || s.Show.Totals.GamesRefused != 2 {
-		t.Errorf("%d boards, %d games refused; want 8 and 2", len(s.Show.Boards), s.Show.Totals.GamesRefused)
+	s.Take(relaytest.Packet(games...) + "\n")
+	if got := s.Show.Feeds[0].Hidden; len(s.Show.Boards) != 8 || got != 2 {
+		t.Errorf("%d boards, %d games hidden; want 8 and 2", len(s.Show.Boards), got)
+	}
+	if verdict, fine := s.Show.Verdict(); fine || !strings.Contains(verdict, "max_boards") {
+		t.Errorf("verdict %q, fine %v", verdict, fine)
+	}
+	for i := range games {
+		games[i].Round, games[i].Table = "2", fmt.Sprint("2.", i)
+	}
+	s.Take(relaytest.Packet(games...))
+	if got := s.Board(1).Key.Round; got != "2" {
+		t.Errorf("board 1 still shows round %s", got)
 	}
 }
 

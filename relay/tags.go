@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -38,18 +39,19 @@ func newBoard(number int, feed string) *Board {
 }
 
 // taggedBy returns a copy of b with what the tags of g say. A game that is
-// another one, by its pairing or its start position, starts anew.
+// another one starts anew.
 func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	next := *b
-	key, start := keyOf(g), startOf(g)
-	if next.isAnother(key, start) {
+	key, start := keyOf(g).clone(), startOf(g)
+	if next.isAnother(key, start, g) {
 		fresh := newBoard(b.Number, b.Feed)
-		fresh.Rev, fresh.Silent = b.Rev, b.Silent
+		fresh.Rev, fresh.Game = b.Rev, b.Game+1
 		next = *fresh
 	}
-	next.Key, next.start = key, start
+	next.Key, next.start, next.startText = key, start.position, start.text
+	next.startFault = start.fault
 	next.Players = [2]Player{playerOf(g, "White"), playerOf(g, "Black")}
-	next.Result = resultOf(g)
+	next.Result = next.resultOf(g)
 	control := controlOf(g, defaults)
 	if control.String() != next.Control.String() || len(next.Plies) == 0 {
 		next.Control, next.filter0 = control, tell.New(control)
@@ -57,11 +59,25 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	return &next
 }
 
-func (b *Board) isAnother(key Key, start *chess.Position) bool {
-	if b.Rev == 0 {
+// isAnother reports whether g is not the game that b shows. Another round or
+// start is another game. Names are mended now and then, so a game with other
+// names is still the same one when its moves go on from ours.
+func (b *Board) isAnother(key Key, start startPosition, g *pgn.Game) bool {
+	switch {
+	case b.Rev == 0:
 		return false
+	case start.text != b.startText, !agree(key.Round, b.Key.Round):
+		return true
+	case agree(key.White, b.Key.White) && agree(key.Black, b.Key.Black):
+		// The same two may play again: nothing is left of a finished game.
+		return b.Result != "*" && !breaksOff(g) && g.Result == "*" && b.commonPlies(g.Moves) == 0
 	}
-	return start.String() != b.start.String() || key.likeness(b.Key) == 0 || key.Round != b.Key.Round
+	return !b.goesOn(g)
+}
+
+// goesOn reports whether the moves of g are ours, and perhaps more.
+func (b *Board) goesOn(g *pgn.Game) bool {
+	return b.commonPlies(g.Moves) == len(b.Plies)
 }
 
 func playerOf(g *pgn.Game, side string) Player {
@@ -74,17 +90,22 @@ func playerOf(g *pgn.Game, side string) Player {
 	if federation == "" {
 		federation = g.Tag(side + "Country")
 	}
-	return Player{Name: g.Tag(side), Title: title, Federation: federation, Rating: max(0, rating)}
+	return Player{
+		Name: strings.Clone(g.Tag(side)), Title: strings.Clone(title), Federation: strings.Clone(federation), Rating: max(0, rating),
+	}
 }
 
 // resultOf takes the result at the end of the moves; the tag counts only when
-// the moves end without one.
-func resultOf(g *pgn.Game) string {
+// the moves end without one. A text that breaks off takes no result back.
+func (b *Board) resultOf(g *pgn.Game) string {
 	for _, result := range []string{g.Result, g.Tag("Result")} {
 		switch result {
 		case "1-0", "0-1", "1/2-1/2":
-			return result
+			return strings.Clone(result)
 		}
+	}
+	if breaksOff(g) && b.commonPlies(g.Moves) == len(g.Moves) {
+		return b.Result
 	}
 	return "*"
 }
@@ -97,17 +118,31 @@ func controlOf(g *pgn.Game, defaults Defaults) clock.Control {
 	return control
 }
 
-// startOf returns the position of the FEN tag, or the usual one.
-func startOf(g *pgn.Game) *chess.Position {
-	text := g.Tag("FEN")
-	if text == "" {
-		return chess.StartingPosition()
+// startPosition is where a game begins.
+type startPosition struct {
+	position *chess.Position
+	text     string // of the FEN tag, "" for the usual start
+	fault    string // why the tag could not be used: the game cannot be shown
+}
+
+// startOf returns the position of the FEN tag, or the usual one. Writers often
+// leave out the last two fields of a FEN.
+func startOf(g *pgn.Game) startPosition {
+	start := startPosition{position: chess.StartingPosition(), text: strings.Clone(g.Tag("FEN"))}
+	if start.text == "" {
+		return start
+	}
+	fields := strings.Fields(start.text)
+	if len(fields) == 4 {
+		fields = append(fields, "0", "1")
 	}
 	position := &chess.Position{}
-	if err := position.UnmarshalText([]byte(text)); err != nil {
-		return chess.StartingPosition()
+	if err := position.UnmarshalText([]byte(strings.Join(fields, " "))); err != nil {
+		start.fault = fmt.Sprintf("the start position %q cannot be used (%v), so its moves cannot be shown", start.text, err)
+		return start
 	}
-	return position
+	start.position = position
+	return start
 }
 
 func startMove(start *chess.Position) int {

@@ -23,6 +23,11 @@ func (s *Show) Verdict() (string, bool) {
 	case worst.State == FeedWaiting:
 		return fmt.Sprintf("Waiting for the first answer of feed %s.", worst.Name), true
 	}
+	for _, f := range s.Feeds {
+		if f.Hidden > 0 {
+			return fmt.Sprintf("%d games of feed %s are not shown: max_boards allows %d boards.", f.Hidden, f.Name, s.plan.MaxBoards), false
+		}
+	}
 	for _, b := range s.Boards {
 		if b.Fault != "" {
 			return fmt.Sprintf("Board %d stands still: its feed has a move that cannot be played.", b.Number), false

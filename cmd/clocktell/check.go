@@ -94,8 +94,12 @@ func checkFeed(ctx context.Context, w io.Writer, f config.Feed, c config.Config)
 
 func reportGames(w io.Writer, f config.Feed, a *feed.Answer, defaults relay.Defaults) bool {
 	games := pgn.Read(a.Body)
-	fmt.Fprintf(w, "feed %s: %s%s answered in %v with %d bytes, %d games\n",
-		f.Name, f.URL, f.File, a.Took.Round(time.Millisecond), len(a.Body), len(games))
+	where := f.File
+	if where == "" {
+		where = feed.Shown(f.URL)
+	}
+	fmt.Fprintf(w, "feed %s: %s answered in %v with %d bytes, %d games\n",
+		f.Name, where, a.Took.Round(time.Millisecond), len(a.Body), len(games))
 	broken := 0
 	for i := range games {
 		report := relay.Examine(&games[i], defaults)

@@ -50,8 +50,13 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
 		return err
 	}
-	if *speed < 0.5 || *speed > 100 {
+	if !(*speed >= 0.5 && *speed <= 100) {
 		fmt.Fprintf(stderr, "clocktell demo: --speed %v is out of range, 0.5 to 100\n", *speed)
+		return errUsage
+	}
+	log, err := newLog(stderr, *level)
+	if err != nil {
+		fmt.Fprintf(stderr, "clocktell demo: --log %v\n", err)
 		return errUsage
 	}
 	l, err := listen(*address)
@@ -71,7 +76,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
 	printLinks(stdout, l)
 	fmt.Fprint(stdout, demoStory)
-	return playDemo(ctx, hall, tb, l, newLog(stderr, *level))
+	return playDemo(ctx, hall, tb, l, log)
 }
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk

@@ -95,7 +95,7 @@ func TestOwners(t *testing.T) {
 					t.Errorf("%s/%s starts a goroutine with go: use an errgroup that is waited for", dir, name)
 				case *ast.CallExpr:
 					call := callName(n)
-					if call == "group.Go" && !starters[dir+"/"+name] {
+					if strings.HasSuffix(call, ".Go") && !starters[dir+"/"+name] {
 						t.Errorf("%s/%s starts a goroutine; the starters are %v", dir, name, slices.Sorted(maps.Keys(starters)))
 					}
 					if call == "time.Now" && slices.Contains(pure, dir) && dir+"/"+name != "relay/relay.go" {
@@ -110,14 +110,19 @@ func TestOwners(t *testing.T) {
 
 // Lengths past which a file or a function needs to be cut.
 const (
-	fileLinesMost     = 400
-	functionLinesMost = 70
+	fileLinesMost     = 250
+	functionLinesMost = 45
 )
+
+// longFiles may be longer, each for a reason.
+var longFiles = map[string]string{
+	"overlay/wire/wire.go": "the protocol is one file, so that it can be read as one",
+}
 
 func TestLengths(t *testing.T) {
 	for dir, files := range sources(t) {
 		for name, file := range files {
-			if n := position(file.FileEnd).Line; n > fileLinesMost {
+			if n := position(file.FileEnd).Line; n > fileLinesMost && longFiles[dir+"/"+name] == "" {
 				t.Errorf("%s/%s has %d lines, more than %d", dir, name, n, fileLinesMost)
 			}
 			for _, decl := range file.Decls {

@@ -36,6 +36,8 @@ func TestExitCodes(t *testing.T) {
 		{"demo -h", 0, "clocktell demo --speed", ""},
 		{"demo --sped 3", 2, "", "clocktell demo -h tells"},
 		{"demo --speed 0", 2, "", "out of range"},
+		{"demo --speed NaN", 2, "", "out of range"},
+		{"demo --log loud", 2, "", "none of debug, info, warn, error"},
 		{"demo extra", 2, "", `unexpected argument "extra"`},
 		{"serve -h", 0, "clocktell serve --config configs/clocktell.toml", ""},
 		{"serve", 2, "", "needs --config"},

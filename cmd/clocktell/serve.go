@@ -36,7 +36,11 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if *address != "" {
 		c.Server.Listen = *address
 	}
-	st, err := newStation(c, relay.NewTimebase(1), newLog(stderr, c.Log.Level))
+	log, err := newLog(stderr, c.Log.Level)
+	if err != nil {
+		return err
+	}
+	st, err := newStation(c, relay.NewTimebase(1), log)
 	if err != nil {
 		return err
 	}
@@ -58,10 +62,10 @@ func loadConfig(file, verb string, stderr io.Writer) (config.Config, error) {
 	return config.Load(file, os.LookupEnv)
 }
 
-func newLog(w io.Writer, level string) *slog.Logger {
+func newLog(w io.Writer, level string) (*slog.Logger, error) {
 	var l slog.Level
 	if err := l.UnmarshalText([]byte(level)); err != nil {
-		l = slog.LevelInfo // the configuration has checked it
+		return nil, fmt.Errorf("level %q is none of debug, info, warn, error", level)
 	}
-	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: l}))
+	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: l})), nil
 }

@@ -84,7 +84,7 @@ func controlOf(c config.Config) clock.Control {
 // feedPlan says a feed's times in show time.
 func feedPlan(f config.Feed, tb relay.Timebase) relay.FeedPlan {
 	plan := relay.FeedPlan{
-		Name: f.Name, Kind: "http", Address: f.URL,
+		Name: f.Name, Kind: "http", Address: feed.Shown(f.URL),
 		Every: inShow(f.Every, tb), Late: inShow(f.LateAfter, tb), Stale: inShow(f.StaleAfter, tb),
 	}
 	if f.File != "" {
@@ -127,6 +127,10 @@ func listen(address string) (net.Listener, error) {
 // printLinks tells which addresses to open.
 func printLinks(w io.Writer, l net.Listener) {
 	base := "http://" + l.Addr().String()
+	if addr, ok := l.Addr().(*net.TCPAddr); ok && addr.IP.IsUnspecified() {
+		base = fmt.Sprintf("http://127.0.0.1:%d", addr.Port)
+		fmt.Fprintf(w, "  (from other machines: this machine's name or address instead of 127.0.0.1)\n")
+	}
 	fmt.Fprintf(w, "  board scene  %s/scene/board   for the streaming software, 1920 x 1080, transparent\n", base)
 	fmt.Fprintf(w, "  panel        %s/panel         for the co-host\n", base)
 	fmt.Fprintf(w, "  health       %s/health        for the producer; /metrics beside it\n", base)

@@ -66,7 +66,7 @@ type Board struct {
 	Board      int         `json:"board"`
 	Base       uint64      `json:"base"`
 	Rev        uint64      `json:"rev"`
-	At         int64       `json:"at"` // when the relay received what made this revision
+	At         int64       `json:"at"` // when the relay received the packet that made this revision; 0: time alone made it
 	Event      string      `json:"event"`
 	Round      string      `json:"round"`
 	Table      string      `json:"table"` // the feed's own board number, often empty
@@ -79,7 +79,7 @@ type Board struct {
 	Running    string      `json:"running"` // side whose clock runs: "white", "black" or ""
 	Result     string      `json:"result"`  // "1-0", "0-1", "1/2-1/2" or "*"
 	Opening    Opening     `json:"opening"`
-	Correction *Correction `json:"correction"` // the latest one while it is worth showing, else null
+	Correction *Correction `json:"correction"` // the latest one, null if none; show it while its At is recent
 	Fault      string      `json:"fault"`      // why the game is shown no further, or ""
 	Feed       FeedState   `json:"feed"`
 	Alerts     []Alert     `json:"alerts"` // raised and not cleared, oldest first
@@ -92,7 +92,6 @@ type Player struct {
 	Title      string `json:"title"` // "GM", or ""
 	Rating     int    `json:"rating"`
 	Federation string `json:"federation"`
-	Score      string `json:"score"` // match score before this game, such as "1½", or ""
 	Gains      string `json:"gains"` // material ahead, strongest first: "Q", "RP", "BB", or ""
 	Clock      Clock  `json:"clock"`
 	Tell       Tell   `json:"tell"`
@@ -198,7 +197,7 @@ type Alert struct {
 	Evidence string `json:"evidence"`
 }
 
-// Prompts is the panel's list, most urgent and newest first.
+// Prompts is the panel's list, newest first.
 type Prompts struct {
 	Type  string   `json:"type"`
 	Rev   uint64   `json:"rev"`

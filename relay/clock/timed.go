@@ -86,11 +86,16 @@ func (c Control) fromLeft(prev Timed, move int, r Reading) Timed {
 	return now
 }
 
+// guessed reports a clock that was carried on without any idea of the time spent.
+func (t Timed) guessed() bool {
+	return t.LeftQuality == QualityEstimated && t.SpentQuality == QualityNone
+}
+
 // blind reports whether the difference of two clocks says nothing of this move: an
 // hourglass, no clock before, or a first move that did not start the clock (it
 // then shows the base time and no increment; common in online play).
 func (c Control) blind(prev Timed, move int, left time.Duration) bool {
-	if prev.LeftQuality == QualityNone || c.Period(move).Kind == KindSandclock {
+	if prev.LeftQuality == QualityNone || prev.guessed() || c.Period(move).Kind == KindSandclock {
 		return true
 	}
 	return move == 1 && c.Increment(1) > 0 && left == c.Start()
@@ -126,14 +131,20 @@ func (c Control) fromTotal(prev Timed, move int, total time.Duration) Timed {
 	return c.fromSpent(prev, move, total-prev.Used, "egt")
 }
 
-// fromWaiting estimates from receipt times when the feed says nothing at all.
+// fromWaiting estimates from receipt times when the feed says nothing at all. If
+// they tell nothing either, the move is taken to have cost its increment, so that
+// the clock goes on as an estimate; the time spent stays unknown.
 func (c Control) fromWaiting(prev Timed, move int, waited Value) Timed {
 	now := Timed{Left: prev.Left}
+	known := c.Known() && prev.LeftQuality != QualityNone
 	if !waited.OK {
+		if known {
+			now.Left, now.LeftQuality = prev.Left+c.Bonus(move), QualityEstimated
+		}
 		return now
 	}
 	now.Spent, now.SpentQuality = max(0, waited.D), QualityEstimated
-	if !c.Known() || prev.LeftQuality == QualityNone {
+	if !known {
 		return now
 	}
 	now.Spent = min(now.Spent, prev.Left)

@@ -13,6 +13,16 @@ func seconds(d time.Duration) string {
 	return strconv.FormatFloat(d.Round(10*time.Millisecond).Seconds(), 'g', -1, 64) + " s"
 }
 
+// Shown is as much of an address as pages and logs may show: no user, no password,
+// no query, which may hold a token.
+func Shown(address string) string {
+	u, err := url.Parse(strings.TrimSpace(address))
+	if err != nil || u.Host == "" {
+		return shownText(address)
+	}
+	return shownURL(u)
+}
+
 // shownURL is as much of an address as an error may show.
 func shownURL(u *url.URL) string {
 	shown := u.Scheme + "://" + u.Host + u.EscapedPath()

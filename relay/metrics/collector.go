@@ -24,7 +24,7 @@ var (
 	corrections = desc("corrections_total", "Moves that a feed took back or replaced.")
 	tellChanges = desc("tell_changes_total", "Changes of the verdict on a side.")
 	alerts      = desc("alerts_raised_total", "Alerts raised.")
-	refused     = desc("games_refused_total", "Games not shown because there are boards enough.")
+	hidden      = desc("games_hidden", "Games of the feed's last packet for which the show has no board.", "feed")
 	boards      = desc("boards", "Boards of the show.")
 	pagesNow    = desc("pages", "Pages connected.", "page")
 	superseded  = desc("page_revisions_superseded_total", "Revisions that a slow page skipped because a newer one was there.")
@@ -35,7 +35,7 @@ var (
 // Describe sends every description.
 func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
-		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, refused, boards,
+		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
 		pagesNow, superseded, dropped, pagesFull,
 	} {
 		out <- d
@@ -54,7 +54,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 		value uint64
 	}{
 		{packets, t.Packets}, {plies, t.Plies}, {corrections, t.Corrections},
-		{tellChanges, t.TellChanges}, {alerts, t.AlertsRaised}, {refused, t.GamesRefused},
+		{tellChanges, t.TellChanges}, {alerts, t.AlertsRaised},
 	} {
 		out <- counter(c.desc, c.value)
 	}
@@ -65,6 +65,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, faults map[relay.FaultKey]uint64) {
 	out <- gauge(feedAnswer, unix(f.LastGood), f.Name)
 	out <- gauge(feedNews, unix(f.LastNew), f.Name)
+	out <- gauge(hidden, float64(f.Hidden), f.Name)
 	for _, state := range []relay.FeedState{relay.FeedWaiting, relay.FeedOK, relay.FeedLate, relay.FeedStale} {
 		value := 0.0
 		if f.State == state {

@@ -111,11 +111,13 @@ export class Live {
 
   /** @param {Board} frame */
   #board(frame) {
+    const first = !this.#boards.has(frame.board);
     const board = merge(this.#boards.get(frame.board), frame);
     if (!board) return this.#send({ type: TYPE.AGAIN, board: frame.board });
     this.#boards.set(frame.board, board);
     this.#on.board?.(board);
-    if (frame.base === 0) return; // a page that just came is not late
+    // A page that just came is not late, and what no packet brought has no delay.
+    if (first || frame.at === 0) return;
     const late = (this.time.now() - frame.at) / this.time.rate;
     if (this.#late.length < 50) this.#late.push(Math.max(0, Math.round(late)));
   }

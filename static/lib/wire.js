@@ -91,7 +91,7 @@ export const PRIORITY = Object.freeze({
  * @property {number} board
  * @property {number} base
  * @property {number} rev
- * @property {number} at when the relay received what made this revision
+ * @property {number} at when the relay received the packet that made this revision; 0: time alone made it
  * @property {string} event
  * @property {string} round
  * @property {string} table the feed's own board number, often empty
@@ -104,7 +104,7 @@ export const PRIORITY = Object.freeze({
  * @property {string} running side whose clock runs: "white", "black" or ""
  * @property {string} result "1-0", "0-1", "1/2-1/2" or "*"
  * @property {Opening} opening
- * @property {Correction | null} correction the latest one while it is worth showing, else null
+ * @property {Correction | null} correction the latest one, null if none; show it while its At is recent
  * @property {string} fault why the game is shown no further, or ""
  * @property {FeedState} feed
  * @property {Alert[]} alerts raised and not cleared, oldest first
@@ -119,7 +119,6 @@ export const PRIORITY = Object.freeze({
  * @property {string} title "GM", or ""
  * @property {number} rating
  * @property {string} federation
- * @property {string} score match score before this game, such as "1½", or ""
  * @property {string} gains material ahead, strongest first: "Q", "RP", "BB", or ""
  * @property {Clock} clock
  * @property {Tell} tell
@@ -217,7 +216,7 @@ export const PRIORITY = Object.freeze({
  */
 
 /**
- * Prompts is the panel's list, most urgent and newest first.
+ * Prompts is the panel's list, newest first.
  *
  * @typedef {object} Prompts
  * @property {string} type

@@ -11,13 +11,12 @@ import { TENTHS_BELOW_MS, tenthsText, timeText } from '../../lib/clock.js';
 const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 21';
 
 /**
- * Plate is one player's row of the foot: side mark, name, score, tell, clock.
+ * Plate is one player's row of the foot: side mark, name, tell, clock.
  */
 export class Plate {
   #name = el('span', { class: 'name', dir: 'auto' });
   #about = el('span', { class: 'about' });
   #gains = el('span', { class: 'gains' });
-  #score = el('span', { class: 'score' });
   #swatch = el('span', { class: 'sample' });
   #word = el('span', { class: 'word' });
   #evidence = el('span', { class: 'evidence' });
@@ -28,20 +27,19 @@ export class Plate {
 
   /** @param {'white' | 'black'} side */
   constructor(side) {
-    this.who = el('div', { class: 'who' }, this.#name, this.#about, this.#gains, this.#score);
+    this.who = el('div', { class: 'who' }, this.#name, this.#about, this.#gains);
     this.tell = el('div', { class: 'tell', 'data-side': side }, this.#swatch, this.#word, this.#evidence);
     const nearly = svg('svg', { class: 'nearly', viewBox: '0 0 36 34', 'aria-hidden': 'true' }, svg('path', { d: NEARLY }));
     this.clock = el('div', { class: 'clock', 'data-side': side, role: 'timer' }, nearly, this.#big, this.#small, this.#point);
     this.root = el('div', { class: `row ${side}` }, el('i', { class: 'side' }), this.who, this.tell, this.clock);
   }
 
-  /** Names, score and gains. @param {Player} player */
+  /** Name and gains. @param {Player} player */
   player(player) {
-    const key = JSON.stringify([player.short, player.name, player.title, player.rating, player.federation, player.gains, player.score]);
+    const key = JSON.stringify([player.short, player.name, player.title, player.rating, player.federation, player.gains]);
     if (key === this.#fitted) return;
     this.#fitted = key;
     this.#gains.replaceChildren(...gainsOf(player.gains));
-    write(this.#score, player.score);
     write(this.#name, player.short || player.name);
     this.#fit(player);
   }

@@ -1,0 +1,64 @@
+package relay
+
+import (
+	"clocktell/relay/clock"
+	"clocktell/relay/tell"
+)
+
+// retime works out again, from the ply at index from on, what follows from the
+// readings: spent times, tells, looks.
+func (next *Board) retime(from int) {
+	for i := from; i < len(next.Plies); i++ {
+		ply := &next.Plies[i]
+		side := next.moverOf(i)
+		filter := next.filterBefore(i)
+		ply.Timed = next.Control.After(next.timedBefore(i), ownMove(i), ply.Reading, next.waited(i))
+		ply.filter = filter.Next(tell.Move{
+			Ply: i + 1, Side: side, Spent: ply.Timed.Spent, Quality: ply.Timed.SpentQuality,
+			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal,
+		})
+		ply.Look = lookOf(ply, side)
+	}
+	if n := len(next.Plies); n > 0 {
+		next.Anchor = next.Plies[n-1].Seen
+	}
+}
+
+func (next *Board) filterBefore(i int) tell.Filter {
+	if i == 0 {
+		return next.filter0
+	}
+	return next.Plies[i-1].filter
+}
+
+// timedBefore returns the mover's clock before the ply at index i.
+func (next *Board) timedBefore(i int) clock.Timed {
+	if i < 2 {
+		return next.Control.First()
+	}
+	return next.Plies[i-2].Timed
+}
+
+// waited returns the time between the receipts of a ply and the one before, if
+// both receipts tell when the plies were played.
+func (next *Board) waited(i int) clock.Value {
+	if i == 0 || !next.Plies[i].Alone || !next.Plies[i].Sure() || !next.Plies[i-1].Sure() {
+		return clock.Value{}
+	}
+	return clock.Value{D: next.Plies[i].Seen.Sub(next.Plies[i-1].Seen), OK: true}
+}
+
+func lookOf(ply *Ply, side clock.Side) Look {
+	call := ply.filter.Call(side)
+	switch {
+	case ply.Timed.SpentQuality == clock.QualityNone:
+		return LookNone
+	case ply.filter.Trouble(side, ply.Timed.Left, 0).Level >= 2:
+		return LookTrouble
+	case call.Verdict == tell.Thinking || call.Thinking >= 0.9:
+		return LookThinking
+	case call.Thinking >= 0.5:
+		return LookUnsure
+	}
+	return LookPreparation
+}
