@@ -12,6 +12,8 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"net/url"
+	"strings"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -69,14 +71,29 @@ func (s *Server) routes(loopback bool) http.Handler {
 	})
 	for page := range pageKinds {
 		mux.HandleFunc("GET /"+page, s.page(page))
+		mux.HandleFunc("GET /"+page+"/{$}", func(w http.ResponseWriter, r *http.Request) {
+			target := url.URL{Path: "/" + page, RawQuery: r.URL.RawQuery}
+			http.Redirect(w, r, target.String(), http.StatusFound)
+		})
 	}
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
-	mux.Handle("GET /static/", http.StripPrefix("/static/", http.FileServerFS(s.Static)))
+	mux.Handle("GET /static/", http.StripPrefix("/static/", filesOnly(http.FileServerFS(s.Static))))
 	mux.HandleFunc("GET /live", s.live)
 	if s.Metrics != nil {
 		mux.Handle("GET /metrics", s.Metrics)
 	}
 	return guarded(mux, loopback)
+}
+
+// filesOnly keeps folders from being listed.
+func filesOnly(files http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "" || strings.HasSuffix(r.URL.Path, "/") {
+			http.NotFound(w, r)
+			return
+		}
+		files.ServeHTTP(w, r)
+	})
 }
 
 // page serves the document of one page.

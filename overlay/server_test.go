@@ -230,6 +230,10 @@ func TestRoutes(t *testing.T) {
 			{"GET", "127.0.0.1:8600", "/static/lib/none.js", 404, ""},
 			{"GET", "127.0.0.1:8600", "/static/../server.go", 404, ""},
 			{"GET", "127.0.0.1:8600", "/desk", 404, ""},
+			{"GET", "127.0.0.1:8600", "/static/", 404, ""},
+			{"GET", "127.0.0.1:8600", "/panel/", 200, "<p>panel"}, // by a redirect
+			{"GET", "127.0.0.1:8600", "/", 200, "<p>health"},
+			{"GET", "127.0.0.1:8600", "/favicon.ico", 204, ""},
 			{"POST", "127.0.0.1:8600", "/panel", 405, ""},
 			{"GET", "127.0.0.1:8600", "/live", 426, ""}, // RFC 6455: no upgrade asked for
 			{"GET", "rebind.example", "/panel", 403, "this machine only"},

@@ -31,14 +31,14 @@ func boardFrame(b *relay.Board, base uint64) wire.Board {
 		White: playerView(b, clock.White), Black: playerView(b, clock.Black), Control: controlView(b.Control),
 		Keep: keep, Plies: pliesView(b, keep), FEN: b.FEN, Running: running, Result: b.Result,
 		Opening:    wire.Opening{Code: b.Opening.Code, Name: b.Opening.Name},
-		Correction: correctionView(b.Correction), Fault: b.Fault, Feed: feedStateView(b), Alerts: alertsView(b.Alerts),
+		Correction: correctionView(b), Fault: b.Fault, Feed: feedStateView(b), Alerts: alertsView(b),
 	}
 }
 
 func playerView(b *relay.Board, side clock.Side) wire.Player {
 	p := b.Players[side]
 	return wire.Player{
-		Name: p.Name, Short: p.Short(), Title: p.Title, Rating: p.Rating, Federation: p.Federation,
+		Name: p.Name, Short: b.Called(side), Title: p.Title, Rating: p.Rating, Federation: p.Federation,
 		Gains: gains(b.FEN, side), Clock: clockView(b, side), Tell: tellView(b, side),
 	}
 }
@@ -103,7 +103,7 @@ func pliesView(b *relay.Board, from int) []wire.Ply {
 	for i := from; i < len(b.Plies); i++ {
 		ply := &b.Plies[i]
 		views = append(views, wire.Ply{
-			Number: i + 1, SAN: ply.SAN, From: ply.Move.S1().String(), To: ply.Move.S2().String(),
+			Number: b.HalfMove(i), SAN: ply.SAN, From: ply.Move.S1().String(), To: ply.Move.S2().String(),
 			SpentMs: ply.Timed.Spent.Milliseconds(), LeftMs: ply.Timed.Left.Milliseconds(),
 			Quality: ply.Timed.SpentQuality.String(), Look: string(ply.Look),
 		})
@@ -111,25 +111,26 @@ func pliesView(b *relay.Board, from int) []wire.Ply {
 	return views
 }
 
-func correctionView(c *relay.Correction) *wire.Correction {
+func correctionView(b *relay.Board) *wire.Correction {
+	c := b.Correction
 	if c == nil {
 		return nil
 	}
-	return &wire.Correction{Ply: c.Ply, Was: c.Was, Is: c.Is, At: c.At.UnixMilli()}
+	return &wire.Correction{Ply: b.HalfMove(c.Ply - 1), Was: c.Was, Is: c.Is, At: c.At.UnixMilli()}
 }
 
 func feedStateView(b *relay.Board) wire.FeedState {
-	if b.Held() {
+	if !b.Silent.IsZero() {
 		return wire.FeedState{State: string(relay.FeedStale), Since: b.Silent.UnixMilli()}
 	}
 	return wire.FeedState{State: string(relay.FeedOK)}
 }
 
-func alertsView(alerts []relay.Alert) []wire.Alert {
-	views := make([]wire.Alert, 0, len(alerts))
-	for _, a := range alerts {
+func alertsView(b *relay.Board) []wire.Alert {
+	views := make([]wire.Alert, 0, len(b.Alerts))
+	for _, a := range b.Alerts {
 		views = append(views, wire.Alert{
-			ID: a.ID, Kind: string(a.Kind), Side: a.Side, Level: a.Level, Ply: a.Ply, At: a.At.UnixMilli(),
+			ID: a.ID, Kind: string(a.Kind), Side: a.Side, Level: a.Level, Ply: b.HalfMove(a.Ply - 1), At: a.At.UnixMilli(),
 			Reason: a.Say.Text, Evidence: a.Say.Evidence,
 		})
 	}

@@ -12,7 +12,7 @@ func showFrame(show *relay.Show) wire.Show {
 	frame := wire.Show{Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Boards: []wire.BoardHead{}}
 	for _, b := range show.Boards {
 		frame.Boards = append(frame.Boards, wire.BoardHead{
-			Board: b.Number, White: b.Players[clock.White].Short(), Black: b.Players[clock.Black].Short(), Result: b.Result,
+			Board: b.Number, White: b.Called(clock.White), Black: b.Called(clock.Black), Result: b.Result,
 		})
 	}
 	return frame

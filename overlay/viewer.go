@@ -72,7 +72,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	defer s.pages.leave(v.me)
 	s.Log.Info("page came", "page", v.me.kind, "from", v.me.from)
 	err = v.run(r.Context())
-	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", err)
+	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", reasonToLeave(err))
 }
 
 func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, error) {
@@ -98,6 +98,15 @@ func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, erro
 		me:     &connected{kind: name, board: board, from: r.RemoteAddr, since: s.Time.Now()},
 		boards: make(map[int]uint64),
 	}, nil
+}
+
+// reasonToLeave is the end of a socket as the log says it.
+func reasonToLeave(err error) string {
+	switch websocket.CloseStatus(err) {
+	case websocket.StatusNormalClosure, websocket.StatusGoingAway, websocket.StatusNoStatusRcvd:
+		return "closed by the page"
+	}
+	return err.Error()
 }
 
 // run serves the page until it leaves, stalls, or ctx ends.

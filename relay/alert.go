@@ -71,7 +71,7 @@ func (b *Board) leadCondition(filter tell.Filter, t time.Time) []Alert {
 	if !ok || b.Last(clock.White).LeftQuality == clock.QualityNone || b.Last(clock.Black).LeftQuality == clock.QualityNone {
 		return nil
 	}
-	say := prompt.ClockLead(b.name(lead.Side), lead.By, lead.Evidence)
+	say := prompt.ClockLead(b.Called(lead.Side), lead.By, lead.Evidence)
 	return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)}
 }
 
@@ -81,11 +81,11 @@ func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time)
 		out = append(out, b.preparedCondition(side, t))
 	}
 	for i := max(0, len(b.Plies)-leftPreparationPlies); i < len(b.Plies); i++ {
-		if b.moverOf(i) != side || !b.leftAt(i) {
-			continue
+		if b.moverOf(i) != side || !b.leftAt(i) || b.Plies[i].Within == unknownWithin {
+			continue // the last: it happened before anybody listened, and is no news
 		}
 		number, _ := b.MoveNumber(i)
-		alert := b.alert(AlertLeftPreparation, side, 0, t, prompt.LeftPreparation(b.name(side), number, b.Plies[i].Timed.Spent))
+		alert := b.alert(AlertLeftPreparation, side, 0, t, prompt.LeftPreparation(b.Called(side), number, b.Plies[i].Timed.Spent))
 		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, i+1), i+1
 		out = append(out, alert)
 	}
@@ -102,9 +102,9 @@ func (b *Board) preparedCondition(side clock.Side, t time.Time) Alert {
 	call, other := b.Calls[side], b.Calls[side.Other()]
 	var opponent string
 	if other.Verdict == tell.Thinking {
-		opponent = b.name(side.Other())
+		opponent = b.Called(side.Other())
 	}
-	level, say := 2, prompt.InPreparation(b.name(side), opponent, call.Timed, call.Gained)
+	level, say := 2, prompt.InPreparation(b.Called(side), opponent, call.Timed, call.Gained)
 	if opponent == "" && call.Timed < newsworthyMoves {
 		level, say.Priority = 1, prompt.Silent
 	}
@@ -126,7 +126,7 @@ func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time
 	elapsed := b.Elapsed(t)
 	if limit := filter.LongThinkAfter(side); running && turn == side && limit > 0 && elapsed > limit {
 		number, _ := b.MoveNumber(len(b.Plies))
-		alert := b.alert(AlertLongThink, side, 0, t, prompt.LongThink(b.name(side), number, limit, b.Levels[side].Usual))
+		alert := b.alert(AlertLongThink, side, 0, t, prompt.LongThink(b.Called(side), number, limit, b.Levels[side].Usual))
 		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, len(b.Plies)+1), len(b.Plies)+1
 		out = append(out, alert)
 	}
@@ -138,7 +138,7 @@ func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time
 
 func (b *Board) troubleCondition(side clock.Side, t time.Time) Alert {
 	trouble := b.Levels[side]
-	say := prompt.TimeTrouble(b.name(side), trouble.Level, trouble.Limit, b.Control.Increment(ownMove(len(b.Plies))), trouble.Evidence)
+	say := prompt.TimeTrouble(b.Called(side), trouble.Level, trouble.Limit, b.Control.Increment(ownMove(len(b.Plies))), trouble.Evidence)
 	for _, was := range b.Alerts {
 		if was.Kind == AlertTimeTrouble && was.Side == side.String() && was.Level > trouble.Level {
 			say.Priority = prompt.Silent // relief is no news
@@ -159,7 +159,8 @@ func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, s
 	}
 }
 
-func (b *Board) name(side clock.Side) string {
+// Called returns how a side is spoken of: by name, else by colour.
+func (b *Board) Called(side clock.Side) string {
 	if short := b.Players[side].Short(); short != "" {
 		return short
 	}

@@ -37,7 +37,7 @@ type Board struct {
 
 	Anchor time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
 	Silent time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
-	HeldAt time.Time // when its silence was noticed and the clocks were stopped where they stood
+	HeldAt time.Time // when its silence, or a fault, was noticed and the clocks were stopped where they stood
 	Seen   time.Time // receipt of the packet that first had the game; zero: no game yet
 	Calls  [2]tell.Call
 	Levels [2]tell.Trouble // time trouble of each side
@@ -116,8 +116,9 @@ func (b *Board) Running() (clock.Side, bool) {
 	return b.Turn(), !b.Over && len(b.Plies) > 0
 }
 
-// Held reports that the feed is silent: clocks are as last read.
-func (b *Board) Held() bool { return !b.Silent.IsZero() }
+// Held reports that nobody knows whose clock runs: the feed is silent, or it has
+// gone on with a move that cannot be played.
+func (b *Board) Held() bool { return !b.HeldAt.IsZero() }
 
 // AnchorSure reports that Anchor tells when the clock of the side on move began
 // to run.
@@ -166,6 +167,12 @@ func (b *Board) MoveNumber(i int) (int, clock.Side) {
 	return startMove(b.start) + (i+first)/2, b.moverOf(i)
 }
 
+// HalfMove returns the number of the ply at index i, counted in half-moves from
+// White's first move of the game: odd is White's.
+func (b *Board) HalfMove(i int) int {
+	return 2*startMove(b.start) - 1 + int(b.moverOf(0)) + i
+}
+
 func (b *Board) moverOf(i int) clock.Side {
 	first := clock.White
 	if b.start.Turn() == chess.Black {
@@ -212,6 +219,7 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	if next.Control.String() != b.Control.String() {
 		from, next.Plies = 0, slices.Clone(next.Plies)
 	}
+	next.holdFault(b, r.At)
 	next.Unread = unreadOf(g)
 	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) {
 		return b
@@ -235,6 +243,6 @@ func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 // sameHead reports whether everything but the plies looks the same.
 func (b *Board) sameHead(next *Board) bool {
 	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
-		b.Control.String() == next.Control.String() && b.startText == next.startText && b.Held() == next.Held() &&
+		b.Control.String() == next.Control.String() && b.startText == next.startText && b.HeldAt.Equal(next.HeldAt) &&
 		slices.Equal(b.Unread, next.Unread)
 }

@@ -148,10 +148,17 @@ func TestIllegalMove(t *testing.T) {
 	if got, want := s.Board(1).Fault, "move 2...Qh3: Qh3 is not a legal move; the game is shown up to 2.Nf3"; got != want {
 		t.Errorf("fault = %q, want %q", got, want)
 	}
+	s.Same(30 * time.Second)
+	if b := s.Board(1); !b.Held() || b.Left(clock.Black, s.Now) != b.Last(clock.Black).Left {
+		t.Errorf("held %v, Black has %v: the clock runs on a board that cannot follow its game", b.Held(), b.Left(clock.Black, s.Now))
+	}
+	if s.Board(2).Held() {
+		t.Error("the good board is held too")
+	}
 	s.Take(relaytest.Packet(relaytest.Game{White: "Basil, B", Moves: "e4 e5 Nf3 Qh4 Bc4", Table: "1"}, good))
 	wantSANs(t, s.Board(1), "e4 e5 Nf3 Qh4 Bc4")
-	if s.Board(1).Fault != "" {
-		t.Errorf("fault %q is still there", s.Board(1).Fault)
+	if s.Board(1).Fault != "" || s.Board(1).Held() {
+		t.Errorf("fault %q, held %v; want neither any more", s.Board(1).Fault, s.Board(1).Held())
 	}
 }
 
@@ -277,5 +284,14 @@ func TestStartPosition(t *testing.T) {
 	wantSANs(t, b, "e4 Kd7")
 	if number, side := b.MoveNumber(1); number != 39 || side != clock.Black {
 		t.Errorf("ply 2 is move %d of %v, want 39 of Black", number, side)
+	}
+	if got := b.HalfMove(0); got != 77 {
+		t.Errorf("ply 1 is half-move %d, want 77", got)
+	}
+	s = relaytest.NewStage()
+	s.Take("[White \"A\"]\n[Black \"B\"]\n[SetUp \"1\"]\n[FEN \"4k3/8/8/8/8/8/4P3/4K3 b - - 5 39\"]\n\n39... Kd7 40. e4 *\n")
+	b = s.Board(1)
+	if number, side := b.MoveNumber(0); number != 39 || side != clock.Black || b.HalfMove(0) != 78 {
+		t.Errorf("ply 1 is move %d of %v, half-move %d; want 39 of Black, 78", number, side, b.HalfMove(0))
 	}
 }

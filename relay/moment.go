@@ -43,15 +43,33 @@ func (b *Board) hold(since, t time.Time) *Board {
 		return b
 	}
 	next := *b
-	next.Silent, next.HeldAt, next.Keep = since, t, len(b.Plies)
+	next.Silent, next.Keep = since, len(b.Plies)
+	switch {
+	case since.IsZero() && b.Fault == "":
+		next.HeldAt = time.Time{}
+	case b.HeldAt.IsZero():
+		next.HeldAt = t
+	}
 	return b.succeeded(&next, t, false)
+}
+
+// holdFault stops the clocks of a board that cannot follow its game any further,
+// from when it was first noticed on.
+func (b *Board) holdFault(before *Board, t time.Time) {
+	switch {
+	case b.Fault == "":
+	case before.Fault != "" && before.Held():
+		b.HeldAt = before.HeldAt
+	default:
+		b.HeldAt = t
+	}
 }
 
 // settle works out everything that depends on the moment. While the feed is
 // silent everything stays as it stood: nothing that is said then is news.
 func (b *Board) settle(t time.Time) {
 	b.checked = t
-	if b.Held() {
+	if !b.Silent.IsZero() {
 		return
 	}
 	filter := b.filterBefore(len(b.Plies))
@@ -64,7 +82,7 @@ func (b *Board) settle(t time.Time) {
 
 func (b *Board) callAt(filter tell.Filter, side clock.Side, t time.Time) tell.Call {
 	turn, running := b.Running()
-	if !running || turn != side {
+	if !running || turn != side || b.Held() {
 		return filter.Call(side)
 	}
 	return filter.Running(side, b.Elapsed(t), b.pressure(), len(b.position().ValidMoves()))

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
 )
 
 // Plan is what a show is told before it starts.
@@ -142,7 +143,7 @@ func (s *Show) setFeed(i int, next *Feed) {
 	was := s.Feeds[i]
 	s.Feeds[i] = next
 	s.FeedsRev++
-	s.raise(alertsOf(was), alertsOf(next), 0)
+	s.raise(s.alertsOf(was), s.alertsOf(next), 0)
 	var silent time.Time
 	if next.State == FeedStale {
 		silent = next.silentSince()
@@ -154,11 +155,17 @@ func (s *Show) setFeed(i int, next *Feed) {
 	}
 }
 
-func alertsOf(f *Feed) []Alert {
+// alertsOf returns what a feed raises. A feed that never had a board is the
+// producer's affair: nobody on the air sees anything of it.
+func (s *Show) alertsOf(f *Feed) []Alert {
 	if f.Alert == nil {
 		return nil
 	}
-	return []Alert{*f.Alert}
+	alert := *f.Alert
+	if len(s.boardsOf(f.Name)) == 0 {
+		alert.Say.Priority = prompt.Silent
+	}
+	return []Alert{alert}
 }
 
 // setBoard puts a board's next state in its place, with what follows from it.

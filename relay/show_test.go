@@ -94,7 +94,7 @@ func TestFeedFallsSilent(t *testing.T) {
 			if items := s.Show.Said.Items; len(items) != 1 || items[0].Alert.Kind != relay.AlertFeedStale {
 				t.Errorf("prompts = %+v, want one of the stale feed", items)
 			}
-			if verdict, fine := s.Show.Verdict(); fine || !strings.Contains(verdict, "silent") {
+			if verdict, fine := s.Show.Verdict(); fine || !strings.Contains(verdict, "nothing from feed hall") {
 				t.Errorf("verdict %q, fine %v", verdict, fine)
 			}
 			if got := s.Show.Totals.Faults[relay.FaultKey{Feed: relaytest.FeedName, Reason: reason}]; got != 15 {

@@ -91,8 +91,16 @@ func playerOf(g *pgn.Game, side string) Player {
 		federation = g.Tag(side + "Country")
 	}
 	return Player{
-		Name: strings.Clone(g.Tag(side)), Title: strings.Clone(title), Federation: strings.Clone(federation), Rating: max(0, rating),
+		Name: known(g.Tag(side)), Title: strings.Clone(title), Federation: strings.Clone(federation), Rating: max(0, rating),
 	}
+}
+
+// known returns a tag value of its own memory, "" for one that says nothing.
+func known(value string) string {
+	if unknown(value) {
+		return ""
+	}
+	return strings.Clone(value)
 }
 
 // resultOf takes the result at the end of the moves; the tag counts only when

@@ -14,6 +14,7 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"clocktell/relay"
+	"clocktell/relay/clock"
 	"clocktell/relay/config"
 	"clocktell/testdata/demo"
 )
@@ -29,13 +30,25 @@ Example:
 Flags:
 `
 
-const demoStory = `What to look for, in the time of the games:
-  board 1  White plays from preparation to move 14; Black thinks from move 6
-  0:46     and again, board 1's clocks tell it: one stands above its start
-  13:38    the arena enters a wrong 20th move for Black and mends it 12 s later
-  16:05    the feed is silent for 45 s: clocks are held, then everything catches up
-  20:00    Black is short of time and lives on the increment
-`
+// demoStory is what to look for on board 1, with the time of the games.
+var demoStory = []struct {
+	at   time.Duration
+	what string
+}{
+	{time.Minute, "Black has left preparation on move 6; White still plays from it, its clock above its start"},
+	{5 * time.Minute, "White's first think: over two and a half minutes on move 15"},
+	{13*time.Minute + 38*time.Second, "the arena enters a wrong 20th move for Black, and mends it 12 seconds later"},
+	{16*time.Minute + 5*time.Second, "the feed is silent for 45 seconds: clocks are held, then everything catches up"},
+	{20*time.Minute + 20*time.Second, "Black is in time trouble, and soon lives on the increment"},
+}
+
+// printStory says when on the wall each part of the story comes.
+func printStory(w io.Writer, tb relay.Timebase) {
+	fmt.Fprintln(w, "What to look for on board 1, by the time since the start:")
+	for _, part := range demoStory {
+		fmt.Fprintf(w, "  %5s  %s\n", clock.Format(tb.Wall(arenaLead+part.at)), part.what)
+	}
+}
 
 // demoSpeed is how many times as fast as the wall the demo runs unless told
 // otherwise: slow enough to follow, fast enough not to wait.
@@ -46,7 +59,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	address := flags.String("listen", config.Default().Server.Listen, "serve pages at this `HOST:PORT`")
 	speed := flags.Float64("speed", demoSpeed, "how many `TIMES` as fast as the wall the match runs, 0.5 to 100")
 	once := flags.Bool("once", false, "end with the match instead of playing the next round")
-	level := flags.String("log", "warn", "how much to log: debug, info, warn or error")
+	level := flags.String("log", "error", "how much to log: debug, info, warn or error; the silence in the demo's feed is a warning")
 	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
 		return err
 	}
@@ -75,7 +88,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	}
 	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
 	printLinks(stdout, l)
-	fmt.Fprint(stdout, demoStory)
+	printStory(stdout, tb)
 	return playDemo(ctx, hall, tb, l, log)
 }
 

@@ -73,6 +73,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case "-h", "--help", "-help", "help":
 		usage(stdout)
 		return exitFine
+	case "--version", "-version":
+		args = []string{"version"}
 	}
 	for _, v := range verbs() {
 		if v.name == args[0] {

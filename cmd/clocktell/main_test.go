@@ -32,6 +32,7 @@ func TestExitCodes(t *testing.T) {
 		{"help", 0, "serve", ""},
 		{"sevre", 2, "", `no verb "sevre"`},
 		{"version", 0, "protocol 1", ""},
+		{"--version", 0, "protocol 1", ""},
 		{"version -h", 0, "Example:", ""},
 		{"demo -h", 0, "clocktell demo --speed", ""},
 		{"demo --sped 3", 2, "", "clocktell demo -h tells"},

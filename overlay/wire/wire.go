@@ -133,7 +133,9 @@ const (
 	LookNone        = "none"    // no reading
 )
 
-// Ply is one half-move. Number counts from 1.
+// Ply is one half-move. Number counts half-moves from White's first, which is 1;
+// a game from another position starts where that position says, so an odd Number
+// is always White's.
 type Ply struct {
 	Number  int    `json:"number"`
 	SAN     string `json:"san"`
@@ -173,7 +175,7 @@ type Opening struct {
 
 // Correction says that the feed took something back.
 type Correction struct {
-	Ply int    `json:"ply"` // the first ply that differs
+	Ply int    `json:"ply"` // Number of the first ply that differs
 	Was string `json:"was"` // move as it stood, "" if none
 	Is  string `json:"is"`  // move as it stands, "" for a takeback
 	At  int64  `json:"at"`

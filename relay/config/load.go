@@ -70,8 +70,14 @@ func Parse(file, text string, env func(string) (string, bool)) (Config, error) {
 
 var (
 	decodeError = regexp.MustCompile(`^toml: line (\d+)(?: \(last key "([^"]*)"\))?: (.*)$`)
-	typeError   = regexp.MustCompile(`incompatible types: TOML value has type (\w+); destination has type (\w+)`)
+	typeError   = regexp.MustCompile(`incompatible types: TOML value has type (\w+)[^;]*; destination has type (\w+)`)
 )
+
+// typeWords says the library's names of types to people.
+var typeWords = map[string]string{
+	"string": "a text in quotes", "integer": "a whole number", "int64": "a whole number", "float64": "a number with a point",
+	"bool": "true or false", "slice": "a list", "map": "a table", "Time": "a date",
+}
 
 // keyError turns the library's error, which names line and key in its text,
 // into ours.
@@ -83,9 +89,12 @@ func keyError(file string, err error) error {
 	e := &KeyError{File: file, Key: parts[2], What: parts[3]}
 	fmt.Sscan(parts[1], &e.Line)
 	if types := typeError.FindStringSubmatch(e.What); types != nil {
-		e.What = fmt.Sprintf("needs a value of type %s, not %s", types[2], types[1])
+		e.What = fmt.Sprintf("needs %s, not %s", typeWords[types[2]], typeWords[types[1]])
 	} else if strings.HasPrefix(e.What, "type mismatch") {
 		e.What = "is a table: write its name in brackets on a line of its own"
+	}
+	if e.Key == "feed" {
+		e.What = "is a list of tables: write [[feed]], in double brackets"
 	}
 	return e
 }

@@ -120,16 +120,21 @@ func (v *validator) times(path string, f *Feed) {
 	for _, t := range []struct {
 		key         string
 		d           time.Duration
+		from        string // the key that gives least, if one does
 		least, most time.Duration
 	}{
-		{"every", f.Every.Duration, 100 * time.Millisecond, 10 * time.Minute},
-		{"timeout", f.Timeout.Duration, 100 * time.Millisecond, 10 * time.Minute},
-		{"max_wait", f.MaxWait.Duration, f.Every.Duration, time.Hour},
-		{"late_after", f.LateAfter.Duration, f.Every.Duration, time.Hour},
-		{"stale_after", f.StaleAfter.Duration, f.LateAfter.Duration, time.Hour},
+		{"every", f.Every.Duration, "", 100 * time.Millisecond, 10 * time.Minute},
+		{"timeout", f.Timeout.Duration, "", 100 * time.Millisecond, 10 * time.Minute},
+		{"max_wait", f.MaxWait.Duration, "every, ", f.Every.Duration, time.Hour},
+		{"late_after", f.LateAfter.Duration, "every, ", f.Every.Duration, time.Hour},
+		{"stale_after", f.StaleAfter.Duration, "late_after, ", f.LateAfter.Duration, time.Hour},
 	} {
+		least := fmt.Sprint(t.from, t.least)
+		if t.from != "" {
+			least += ","
+		}
 		if t.d < t.least || t.d > t.most {
-			v.wrong(path+t.key, "%v is out of range; %v to %v", t.d, t.least, t.most)
+			v.wrong(path+t.key, "%v is out of range; %s to %v", t.d, least, t.most)
 		}
 	}
 }

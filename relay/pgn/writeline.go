@@ -116,16 +116,24 @@ func operandText(s string) string {
 }
 
 // commentWords splits a comment where its lines may break: never so that a line
-// begins with what elsewhere begins a tag pair or an escape line.
+// begins with what elsewhere begins a tag pair or an escape line, and not inside a
+// command that fits on a line: many readers know it only unbroken.
 func commentWords(text string) []string {
 	var words []string
 	for _, w := range strings.Split(text, " ") {
 		tagLike := strings.HasPrefix(w, "[") && !strings.HasPrefix(w, "[%")
-		if len(words) > 0 && (tagLike || strings.HasPrefix(w, "%")) {
-			words[len(words)-1] += " " + w
+		if n := len(words) - 1; n >= 0 && (tagLike || strings.HasPrefix(w, "%") || goesOn(words[n], w)) {
+			words[n] += " " + w
 			continue
 		}
 		words = append(words, w)
 	}
 	return words
+}
+
+// goesOn reports whether word belongs to the command that last has begun, and
+// still fits on its line.
+func goesOn(last, word string) bool {
+	at := strings.LastIndex(last, "[%")
+	return at >= 0 && !strings.Contains(last[at:], "]") && len(last)+1+len(word) < exportWidth-len("{}")
 }

@@ -16,9 +16,9 @@ func TestSpan(t *testing.T) {
 		want string
 	}{
 		{0, "zero seconds"}, {400 * time.Millisecond, "zero seconds"}, {sec, "one second"}, {9 * sec, "nine seconds"}, {20 * sec, "twenty seconds"},
-		{22 * sec, "twenty seconds"}, {23 * sec, "twenty-five seconds"}, {52 * sec, "fifty seconds"}, {54 * sec, "fifty-five seconds"}, {55 * sec, "a minute"},
-		{60 * sec, "a minute"}, {65 * sec, "a minute"}, {66 * sec, "over a minute"}, {84 * sec, "over a minute"}, {88 * sec, "a minute and a half"},
-		{96 * sec, "over a minute and a half"}, {118 * sec, "two minutes"}, {125 * sec, "two minutes"}, {130 * sec, "over two minutes"},
+		{22 * sec, "about twenty seconds"}, {23 * sec, "about twenty-five seconds"}, {25 * sec, "twenty-five seconds"}, {52 * sec, "about fifty seconds"}, {54 * sec, "about fifty-five seconds"}, {55 * sec, "about a minute"},
+		{60 * sec, "a minute"}, {65 * sec, "about a minute"}, {66 * sec, "over a minute"}, {84 * sec, "over a minute"}, {88 * sec, "about a minute and a half"},
+		{96 * sec, "over a minute and a half"}, {118 * sec, "about two minutes"}, {125 * sec, "about two minutes"}, {130 * sec, "over two minutes"},
 		{150 * sec, "two and a half minutes"}, {161 * sec, "over two and a half minutes"}, {13 * 60 * sec, "thirteen minutes"},
 		{25*60*sec + 10*sec, "over twenty-five minutes"},
 	} {

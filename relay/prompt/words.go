@@ -27,7 +27,7 @@ func Number(n int) string {
 
 // Span says a length of time the way people do: by the second only when there
 // are few of them, to five seconds up to a minute, to the half minute beyond.
-// What is between two of those is said to be over the lower one.
+// What is near such a figure is said to be about it, what lies between is over it.
 func Span(d time.Duration) string {
 	seconds := int(d.Round(time.Second) / time.Second)
 	switch {
@@ -35,8 +35,10 @@ func Span(d time.Duration) string {
 		return "one second"
 	case seconds <= 20:
 		return Number(max(0, seconds)) + " seconds"
+	case seconds < 55 && seconds%5 == 0:
+		return Number(seconds) + " seconds"
 	case seconds < 55:
-		return Number((seconds+2)/5*5) + " seconds"
+		return "about " + Number((seconds+2)/5*5) + " seconds"
 	}
 	return minutes(seconds)
 }
@@ -54,11 +56,13 @@ const near = 5 // seconds
 
 func minutes(seconds int) string {
 	halves := (seconds + near) / 30
-	text := halfMinutes(halves)
-	if seconds-halves*30 > near {
-		return "over " + text
+	switch off := seconds - halves*30; {
+	case off == 0:
+		return halfMinutes(halves)
+	case off > near:
+		return "over " + halfMinutes(halves)
 	}
-	return text
+	return "about " + halfMinutes(halves)
 }
 
 func halfMinutes(halves int) string {

@@ -128,7 +128,7 @@ func TestReasons(t *testing.T) {
 		want string
 	}{
 		{recapture, "3 s on a recapture says little"},
-		{next(20), "20 s, ten times its usual 2 s"},
+		{next(20), "20 s, ten times its median of 2 s"},
 		{next(7), "7 s on a quiet move says little"},
 		{next(1), "1 s on a quiet move is preparation's pace"},
 	}

@@ -46,7 +46,7 @@ func (t step) reason() string {
 	case math.Abs(t.evidence) < littleEvidence:
 		return fmt.Sprintf("%s %s says little", spent, m.Reply.onReply())
 	case t.evidence > 0 && t.usual > 0 && times(m.Spent, t.usual) != "":
-		return fmt.Sprintf("%s, %s its usual %s", spent, times(m.Spent, t.usual), span(max(t.usual, time.Second)))
+		return fmt.Sprintf("%s, %s its median of %s", spent, times(m.Spent, t.usual), span(max(t.usual, time.Second)))
 	case t.evidence > 0:
 		return fmt.Sprintf("%s %s is a think", spent, m.Reply.onReply())
 	}
@@ -127,7 +127,7 @@ func (t step) cause(rose bool) string {
 	case t.usual == 0:
 		return fmt.Sprintf("%s on move %d", clock.Format(t.move.Spent), number)
 	}
-	return fmt.Sprintf("%s on move %d after a usual %s", clock.Format(t.move.Spent), number, clock.Format(t.usual))
+	return fmt.Sprintf("%s on move %d after a median of %s", clock.Format(t.move.Spent), number, clock.Format(t.usual))
 }
 
 // runningReason says what a clock still running is worth.
@@ -135,7 +135,7 @@ func runningReason(elapsed, usual time.Duration, timed int) string {
 	if timed == 0 || times(elapsed, usual) == "" {
 		return fmt.Sprintf("over %s on this move", span(stepped(elapsed)))
 	}
-	return fmt.Sprintf("over %s on this move, its usual is %s", span(stepped(elapsed)), span(max(usual, time.Second)))
+	return fmt.Sprintf("over %s on this move, its median is %s", span(stepped(elapsed)), span(max(usual, time.Second)))
 }
 
 // stepped cuts a running time to a step that people would say, so that the

@@ -55,7 +55,7 @@ func TestStory(t *testing.T) {
 	if last.Verdict != Thinking || last.Before != InPreparation || last.Since != 29 {
 		t.Errorf("White after 160 s: %v at %.3f since ply %d, before %v", last.Verdict, last.Thinking, last.Since, last.Before)
 	}
-	if last.Evidence() != "2:40 on move 15, longest so far" {
+	if last.Evidence() != "longest so far, 2:40" {
 		t.Errorf("evidence: %q", last.Evidence())
 	}
 	for move := 8; move <= 15; move++ {
@@ -114,13 +114,13 @@ func TestQuarterGone(t *testing.T) {
 func TestWords(t *testing.T) {
 	games := game(New(control(t, "600+5")), prepared, alone)
 	last := games[29].Call(clock.White)
-	if !strings.HasPrefix(last.Changed, "2:40 on move 15 after a usual 0:02: thinking ") {
+	if !strings.HasPrefix(last.Changed, "2:40 on move 15 after a median of 0:02: thinking ") {
 		t.Errorf("changed: %q", last.Changed)
 	}
-	if c := games[13].Call(clock.White); !strings.HasPrefix(c.Changed, "0:02 on move 7 after a usual 0:02: thinking 21 ") {
+	if c := games[13].Call(clock.White); !strings.HasPrefix(c.Changed, "0:02 on move 7 after a median of 0:02: thinking 21 ") {
 		t.Errorf("a fall: %q", c.Changed)
 	}
-	for _, want := range []string{"2:40, over ten times its usual 2 s", "clock 2:04 below its start"} {
+	for _, want := range []string{"2:40, over ten times its median of 2 s", "clock 2:04 below its start"} {
 		if !strings.Contains(strings.Join(last.Reasons, "\n"), want) {
 			t.Errorf("reasons %q lack %q", last.Reasons, want)
 		}

@@ -52,7 +52,7 @@ func (t Trouble) between() string {
 	if t.To > max(longGame, t.AtMove) {
 		return fmt.Sprintf("%d at the earliest", t.From)
 	}
-	return fmt.Sprintf("%d to %d", t.From, t.To)
+	return fmt.Sprintf("%d to %d, four times in five", t.From, t.To)
 }
 
 // words returns the lead in words.
@@ -66,5 +66,5 @@ func (t Trouble) InShort() string {
 	if t.ToControl > 0 {
 		return fmt.Sprintf("%s to the control", moves(t.ToControl))
 	}
-	return fmt.Sprintf("%d s for each move", int(t.Budget.Seconds()))
+	return fmt.Sprintf("%d s a move left", int(t.Budget.Seconds()))
 }

@@ -39,10 +39,8 @@ func (c Call) Shade() string {
 // Evidence returns the figures behind the verdict in a few words, for the air.
 func (c Call) Evidence() string {
 	switch {
-	case c.Verdict == NoClock:
+	case c.Verdict == NoClock || c.Timed < standard.timedLeast:
 		return ""
-	case c.Timed < standard.timedLeast:
-		return moves(c.Timed) + " timed"
 	case c.Provisional && c.ElapsedLong && c.Longest:
 		return "longest think so far"
 	case c.Provisional && c.ElapsedLong:
@@ -52,7 +50,7 @@ func (c Call) Evidence() string {
 	case c.Verdict == InPreparation:
 		return fmt.Sprintf("%s in %s", moves(c.Timed), clock.Format(c.Spent))
 	case c.LastLong && c.Longest:
-		return fmt.Sprintf("%s on move %d, longest so far", clock.Format(c.LastSpent), own(c.Ply))
+		return "longest so far, " + clock.Format(c.LastSpent)
 	case c.LastLong:
 		return fmt.Sprintf("%s on move %d", clock.Format(c.LastSpent), own(c.Ply))
 	}

@@ -70,6 +70,7 @@ export class BoardView {
 
   /** @param {import('./placement.js').Change} step @param {{from: string, to: string} | null} last */
   #slide(step, last) {
+    this.#mark(last);
     const taken = step.gone.map((s) => this.#lift(s));
     const sliders = step.slides.map((s) => ({ ...s, man: this.#lift(s.from) }));
     for (const { man, to, piece: letter } of sliders) this.#run(man, to, letter);
@@ -80,7 +81,6 @@ export class BoardView {
       for (const man of taken) man?.remove();
       for (const { square, piece: letter } of step.fresh) this.#put(square, letter);
       for (const { man, to, piece: letter } of sliders) this.#land(man, to, letter);
-      this.#mark(last);
     };
     this.#unfinished.push(finish);
     setTimeout(finish, SLIDE_MS);

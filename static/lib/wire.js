@@ -148,7 +148,9 @@ export const PRIORITY = Object.freeze({
  */
 
 /**
- * Ply is one half-move. Number counts from 1.
+ * Ply is one half-move. Number counts half-moves from White's first, which is 1;
+ * a game from another position starts where that position says, so an odd Number
+ * is always White's.
  *
  * @typedef {object} Ply
  * @property {number} number
@@ -187,7 +189,7 @@ export const PRIORITY = Object.freeze({
  * Correction says that the feed took something back.
  *
  * @typedef {object} Correction
- * @property {number} ply the first ply that differs
+ * @property {number} ply Number of the first ply that differs
  * @property {string} was move as it stood, "" if none
  * @property {string} is move as it stands, "" for a takeback
  * @property {number} at

@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Prompt} Prompt */
 /** @typedef {import('./marks.js').Marks} Marks */
+import { PRIORITY } from '../lib/wire.js';
 
 /** How long a prompt stays that is no longer true, or was just said or dropped; wall milliseconds. */
 export const LINGER_MS = 6000;
@@ -14,10 +15,13 @@ export const CARD = Object.freeze({ OPEN: 'open', SAID: 'said', DROPPED: 'droppe
  * @property {Prompt} prompt
  * @property {string} state one of CARD
  * @property {number} markedAt wall ms when it was said or dropped here, or 0
- * @property {boolean} settled said and moved to the lines below
+ * @property {boolean} settled moved below the sentences to say: said to its own list, ended to a line
  */
 
 /** @typedef {{board: number, kind: string}} Filter board 0 and kind "" let everything through */
+
+/** What is to be said first. @type {string[]} */
+const URGENCY = [PRIORITY.NOW, PRIORITY.SOON, PRIORITY.BACKGROUND];
 
 /** A prompt's key: ids may start again with the relay, instants do not. @param {Prompt} p */
 export const keyOf = (p) => `${p.id}@${p.at}`;
@@ -28,16 +32,22 @@ export function passes(p, filter) {
   return (filter.board === 0 || p.board === 0 || p.board === filter.board) && (filter.kind === '' || p.kind === filter.kind);
 }
 
+/** Order of two prompts: the urgent first, then the newest. @param {Prompt} a @param {Prompt} b */
+export function byUrgency(a, b) {
+  const rank = (/** @type {Prompt} */ p) => (URGENCY.includes(p.priority) ? URGENCY.indexOf(p.priority) : URGENCY.length);
+  return rank(a) - rank(b) || b.at - a.at;
+}
+
 /**
- * Stream decides which cards stand on the panel and in which order. The relay's
- * order holds, except that nothing moves, comes or goes while somebody touches
- * the panel, and that a card that ends says so in its place before it leaves.
+ * Stream decides which cards stand on the panel and in which order: the urgent
+ * first, then the newest, and below everything true what is true no longer,
+ * until it leaves. Nothing moves, comes or goes while somebody is at the panel.
  */
 export class Stream {
   /** @type {Map<string, {prompt: Prompt, endedAt: number | null, end: string}>} endedAt null: it holds */ #known = new Map();
   /** @type {string[]} keys in the relay's order */ #listed = [];
   /** @type {string[]} keys on the screen */ #order = [];
-  /** @type {Set<string>} said and moved below */ #settled = new Set();
+  /** @type {Set<string>} moved below the sentences to say */ #settled = new Set();
   #marks;
 
   /** @param {Marks} marks */
@@ -70,22 +80,24 @@ export class Stream {
    * What to draw now.
    *
    * @param {number} now wall ms
-   * @param {boolean} busy somebody touches the panel
+   * @param {boolean} busy somebody is at the panel
    * @param {Filter} filter
-   * @returns {{cards: Card[], waiting: number}} waiting: cards that come when the panel is let go
+   * @returns {{cards: Card[], waiting: number, above: boolean}} waiting: cards that come when the panel is let go;
+   *   above: whether one of them comes above a card on the screen
    */
   view(now, busy, filter) {
-    const { open, said } = this.#wanted(now, filter);
-    const wanted = [...open, ...said];
+    const { open, ended, said } = this.#wanted(now, filter);
     if (!busy) {
-      this.#order = wanted;
-      this.#settled = new Set(said);
+      this.#order = [...open, ...ended, ...said];
+      this.#settled = new Set([...ended, ...said]);
       this.#forget(now);
     }
     const onScreen = new Set(this.#order);
+    const waits = (/** @type {string} */ key) => !onScreen.has(key);
     return {
       cards: this.#order.map((key) => this.#card(key)),
-      waiting: wanted.filter((key) => !onScreen.has(key)).length,
+      waiting: [...open, ...said].filter(waits).length,
+      above: !open.some((key) => onScreen.has(key)) || open.slice(open.findIndex(waits)).some((key) => onScreen.has(key)),
     };
   }
 
@@ -121,7 +133,7 @@ export class Stream {
     return [...this.#known].filter(([key]) => this.holds(key) && !this.#marks.get(key)).map(([, known]) => known.prompt);
   }
 
-  /** @param {number} now @param {Filter} filter @returns {{open: string[], said: string[]}} */
+  /** @param {number} now @param {Filter} filter @returns {{open: string[], ended: string[], said: string[]}} */
   #wanted(now, filter) {
     /** @type {string[]} */ const open = [];
     /** @type {string[]} */ const said = [];
@@ -132,24 +144,21 @@ export class Stream {
       if (!mark || now - mark.at < LINGER_MS) open.push(key);
       else if (mark.kind === CARD.SAID) said.push(key);
     }
-    return { open: this.#withEnding(open, now, filter), said };
+    const prompt = (/** @type {string} */ key) => /** @type {{prompt: Prompt}} */ (this.#known.get(key)).prompt;
+    open.sort((a, b) => byUrgency(prompt(a), prompt(b)));
+    return { open, ended: this.#order.filter((key) => this.#ends(key, now, filter)), said };
   }
 
   /**
-   * Put cards that end back where they stood. One that was never on the screen
-   * is not shown: nobody needs to hear that a thing unheard is no longer true.
+   * Whether a card on the screen says that it ended. One that was never there
+   * does not: nobody needs to hear that a thing unheard is no longer true.
    *
-   * @param {string[]} open @param {number} now @param {Filter} filter
+   * @param {string} key @param {number} now @param {Filter} filter
    */
-  #withEnding(open, now, filter) {
-    for (const [i, key] of this.#order.entries()) {
-      const known = this.#known.get(key);
-      if (!known || known.endedAt === null || now - known.endedAt >= LINGER_MS) continue;
-      if (this.#marks.get(key) || !passes(known.prompt, filter)) continue;
-      const before = this.#order.slice(0, i).reverse().find((k) => open.includes(k));
-      open.splice(before === undefined ? 0 : open.indexOf(before) + 1, 0, key);
-    }
-    return open;
+  #ends(key, now, filter) {
+    const known = this.#known.get(key);
+    if (!known || known.endedAt === null || now - known.endedAt >= LINGER_MS) return false;
+    return !this.#marks.get(key) && passes(known.prompt, filter);
   }
 
   /** @param {string} key @returns {Card} */
@@ -158,7 +167,7 @@ export class Stream {
     if (!known) throw new Error(`card ${key} stands on the panel and is not known`);
     const mark = this.#marks.get(key);
     const state = mark ? mark.kind : known.endedAt !== null ? known.end : CARD.OPEN;
-    return { key, prompt: known.prompt, state, markedAt: mark?.at ?? 0, settled: mark !== undefined && this.#settled.has(key) };
+    return { key, prompt: known.prompt, state, markedAt: mark?.at ?? 0, settled: state !== CARD.OPEN && this.#settled.has(key) };
   }
 
   /** @param {number} now */

@@ -61,11 +61,21 @@ test('the same condition raised again is news again', () => {
   assert.equal(kind(n.at(board({ alerts: [alert('longThink', 30_000)] }), 30_000, 30_000, 1)), 'longThink');
 });
 
-test('what is no longer true leaves after four seconds', () => {
+test('what is no longer true leaves after four seconds, a long think at once', () => {
   const n = new Notices();
-  n.at(board({ alerts: [alert('longThink', 0)] }), 0, 0, 1);
-  assert.equal(kind(n.at(board(), 1000, 1000, 1)), 'longThink');
+  n.at(board({ alerts: [alert('leftPreparation', 0)] }), 0, 0, 1);
+  assert.equal(kind(n.at(board(), 1000, 1000, 1)), 'leftPreparation');
   assert.equal(kind(n.at(board(), 4000, 4000, 1)), '');
+  n.at(board({ alerts: [alert('longThink', 5000)] }), 5000, 5000, 1);
+  assert.equal(kind(n.at(board(), 5100, 5100, 1)), '');
+});
+
+test('a move that cannot be played is told as long as it stands', () => {
+  const n = new Notices();
+  const b = board({ fault: 'move 2.Ke5: …', plies: [{ number: 1 }, { number: 2 }] });
+  assert.equal(n.at(b, 0, 0, 1).notice.headline, 'Waiting for move 2');
+  assert.equal(kind(n.at(b, 600_000, 600_000, 1)), 'fault');
+  assert.equal(kind(n.at(board(), 600_001, 600_001, 1)), '');
 });
 
 test('a silent feed stands as long as it lasts and counts', () => {

@@ -37,7 +37,7 @@ class Scene {
   /** @param {URLSearchParams} options */
   constructor(options) {
     const motion = options.get('motion') !== 'off' && !matchMedia('(prefers-reduced-motion: reduce)').matches;
-    const top = options.get('side') === 'black' ? 'white' : 'black';
+    const top = options.get('side')?.toLowerCase() === 'black' ? 'white' : 'black';
     this.stage = byId('stage');
     document.body.dataset.motion = motion ? 'on' : 'off';
     fitStage(this.stage);
@@ -49,7 +49,7 @@ class Scene {
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
-      { page: 'scene/board', board: Math.max(1, Number(options.get('board')) || 1) },
+      { page: 'scene/board', board: boardOption(options.get('board')) },
       { board: (b) => this.#update(b), show: (s) => this.#show(s), state: (s) => this.#state(s) },
     );
     document.addEventListener('visibilitychange', () => this.#tick());
@@ -71,7 +71,8 @@ class Scene {
   #draw(board, before) {
     const last = board.plies[board.plies.length - 1] ?? null;
     if (!before || before.fen !== board.fen || before.plies.length !== board.plies.length) {
-      const near = before !== null && Math.abs(board.plies.length - before.plies.length) <= NEAR_PLIES;
+      const mended = before !== null && board.correction?.at !== before.correction?.at;
+      const near = before !== null && !mended && Math.abs(board.plies.length - before.plies.length) <= NEAR_PLIES;
       this.view.show(board.fen, last, near);
     }
     const tag = byId('tag');
@@ -96,6 +97,7 @@ class Scene {
   /** @param {'open' | 'lost'} state */
   #state(state) {
     document.body.dataset.line = state;
+    if (!this.#board) mark(this.stage, 'data-view', 'waiting');
     if (state === 'lost') this.#lostWall ??= performance.now();
     this.#tick();
   }
@@ -177,11 +179,22 @@ class Scene {
     mark(box, 'data-kind', notice?.kind ?? '');
     mark(byId('notice-place'), 'data-shown', String(notice !== null));
     if (!notice) return; // the words stay while the plate rolls back
+    if (box.dataset.key === `${notice.headline} ${notice.evidence}`) return;
+    box.dataset.key = `${notice.headline} ${notice.evidence}`;
     if (!box.firstElementChild) box.append(el('i'), el('b'), el('span'));
     mark(box, 'data-look', notice.kind);
     write(box.children[1], notice.headline);
     write(box.children[2], notice.evidence);
+    const [, headline, evidence] = box.children;
+    mark(box, 'data-narrow', null);
+    const cut = headline.scrollWidth > headline.clientWidth || evidence.scrollWidth > evidence.clientWidth;
+    mark(box, 'data-narrow', cut); // half a sentence is worse than none
   }
+}
+
+/** The board asked for, from 1; anything that is no number means the first. @param {string | null} text */
+function boardOption(text) {
+  return /^[1-9]\d{0,2}$/.test(text ?? '') ? Number(text) : 1;
 }
 
 /** Letters and numbers along the board. @param {boolean} flipped */

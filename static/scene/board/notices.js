@@ -46,9 +46,9 @@ export class Notices {
    */
   at(board, now, wall, rate) {
     this.#hear(board, now, rate);
-    const silence = stale(board, now);
+    const silence = stale(board, now) ?? unreadable(board);
     if (silence) return this.#stand(silence, wall + (1000 - ((now - board.feed.since) % 1000)) / rate + 1);
-    if (this.#current?.kind === 'stale') this.#current = null;
+    if (this.#current?.kind === 'stale' || this.#current?.kind === 'fault') this.#current = null;
     this.#shorten(board);
     if (this.#current && (wall >= this.#until || this.#outranked())) this.#current = null;
     if (!this.#current) this.#next(board, now, wall, rate);
@@ -73,9 +73,11 @@ export class Notices {
     return { notice, until };
   }
 
-  /** What is no longer true leaves as soon as it could be read. @param {Board} board */
+  /** What is no longer true leaves as soon as it could be read; what is said as of now, at once. @param {Board} board */
   #shorten(board) {
-    if (this.#current && !holds(this.#current, board)) this.#until = Math.min(this.#until, this.#from + SHORTEST_MS);
+    if (!this.#current || holds(this.#current, board)) return;
+    const least = this.#current.kind === 'longThink' ? 0 : SHORTEST_MS;
+    this.#until = Math.min(this.#until, this.#from + least);
   }
 
   /** The end of the game does not wait. */
@@ -102,7 +104,7 @@ function news(board) {
     const told = TOLD[a.kind];
     const player = a.side === 'white' ? board.white : a.side === 'black' ? board.black : null;
     if (!told || !player || (a.kind === 'timeTrouble' && a.level < TROUBLE_SHOWS)) return [];
-    const headline = told.says(player.short || player.name);
+    const headline = told.says(player.short);
     // Time trouble is one condition that gets worse; relief is no news.
     const [key, level] = a.kind === 'timeTrouble' ? [`${a.kind} ${a.side} ${board.round}`, a.level] : [`${a.id} ${a.at}`, 0];
     return [{ kind: a.kind, key, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
@@ -118,7 +120,7 @@ function ended(board) {
     kind: 'result',
     key: `result ${board.result} ${board.plies.length} ${board.white.name}`,
     level: 0,
-    headline: winner ? `${winner.short || winner.name} wins` : 'Draw',
+    headline: winner ? `${winner.short} wins` : 'Draw',
     evidence: resultText(board.result) + (last ? `, ${mate} move ${moveNumber(last.number)}` : ''),
     rank: 9,
     at: board.at,
@@ -131,6 +133,14 @@ function stale(board, now) {
   const headline = board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet';
   const evidence = 'clocks held, position may be behind';
   return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
+}
+
+/** A move that cannot be played: the game has gone on, and this board has not. @param {Board} board @returns {Notice | null} */
+function unreadable(board) {
+  if (!board.fault || isOver(board)) return null;
+  const last = board.plies[board.plies.length - 1];
+  const headline = last ? `Waiting for move ${moveNumber(last.number + 1)}` : 'Waiting for the first move';
+  return { kind: 'fault', key: 'fault', level: 0, headline, evidence: 'it was not entered right, the board may be behind', rank: 10, at: 0 };
 }
 
 /** Whether a notice is still true. @param {Notice} notice @param {Board} board */

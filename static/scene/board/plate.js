@@ -40,7 +40,7 @@ export class Plate {
     if (key === this.#fitted) return;
     this.#fitted = key;
     this.#gains.replaceChildren(...gainsOf(player.gains));
-    write(this.#name, player.short || player.name);
+    write(this.#name, player.short);
     this.#fit(player);
   }
 
@@ -49,13 +49,21 @@ export class Plate {
     this.#fit(player);
   }
 
-  /** A long name first loses the federation, then the title, then the rating, then its end. @param {Player} player */
+  /**
+   * A long name first takes the room of the federation, then of the title, of
+   * the rating, of the gains; then it grows smaller, and only then loses its end.
+   *
+   * @param {Player} player
+   */
   #fit(player) {
     const rating = player.rating ? String(player.rating) : '';
     const levels = [[player.title, rating, player.federation], [player.title, rating], [rating], []];
-    for (const level of levels) {
-      write(this.#about, level.filter(Boolean).join(' '));
-      if (this.#name.scrollWidth <= this.#name.clientWidth) return;
+    for (const room of ['all', 'no-gains', 'small']) {
+      mark(this.who, 'data-room', room);
+      for (const level of room === 'all' ? levels : [[]]) {
+        write(this.#about, level.filter(Boolean).join(' '));
+        if (this.#name.scrollWidth <= this.#name.clientWidth) return;
+      }
     }
   }
 

@@ -33,6 +33,7 @@ export function drawSafeAreas(stage) {
     const edge = () => svg('rect', { x, y, width: WIDTH - 2 * x, height: HEIGHT - 2 * y });
     return svg('g', { class: name }, edge(), edge());
   };
-  const words = svg('text', { x: 928, y: 84 }, 'dashed: action safe · line: graphics safe');
-  stage.append(svg('svg', { id: 'safe', width: WIDTH, height: HEIGHT }, box(0.035, 'action'), box(0.05, 'graphics'), words));
+  const plate = svg('rect', { class: 'words', x: 916, y: 58, width: 400, height: 40 });
+  const words = svg('text', { x: 928, y: 86 }, 'dashed: action safe · line: graphics safe');
+  stage.append(svg('svg', { id: 'safe', width: WIDTH, height: HEIGHT }, box(0.035, 'action'), box(0.05, 'graphics'), plate, words));
 }

@@ -15,6 +15,8 @@ export class Strip {
   #opening;
   #moves;
   #drawn = '';
+  #named = '';
+  #cut = 0; // how many parts the name has lost
 
   /** @param {HTMLElement} opening @param {HTMLElement} moves */
   constructor(opening, moves) {
@@ -34,13 +36,22 @@ export class Strip {
     this.#name(board.opening.name || board.control.text, board.opening.name === '');
   }
 
-  /** The opening has what room the moves leave. @param {string} text @param {boolean} quiet */
+  /**
+   * The opening has what room the moves leave. A name once cut stays cut, so
+   * that it does not grow and shrink with every move.
+   *
+   * @param {string} text
+   * @param {boolean} quiet
+   */
   #name(text, quiet) {
     mark(this.#opening, 'data-quiet', String(quiet));
-    for (const name of shorter(text)) {
-      write(this.#opening, name);
+    if (text !== this.#named) [this.#named, this.#cut] = [text, 0];
+    const names = shorter(text);
+    for (; this.#cut < names.length; this.#cut++) {
+      write(this.#opening, names[this.#cut]);
       if (this.#opening.scrollWidth <= this.#opening.clientWidth) return;
     }
+    this.#cut = names.length - 1;
   }
 }
 
@@ -76,7 +87,8 @@ function line(board, fix) {
   // A correction needs room for two more words.
   const first = Math.max(0, total - (fix ? SHOWN - 1 : SHOWN));
   const nodes = [];
-  const early = fix !== null && fix.ply <= first;
+  const start = board.plies[0]?.number ?? fix?.ply ?? 1;
+  const early = fix !== null && fix.ply - start < first;
   if (early) nodes.push(...corrected(fix, true));
   for (let i = first; i < total; i++) {
     const ply = board.plies[i];
@@ -86,7 +98,7 @@ function line(board, fix) {
     nodes.push(move(ply.san, i === total - 1 ? 'last' : ''));
     if (here) nodes.push(word('corrected'));
   }
-  if (fix && !early && fix.ply > total) nodes.push(...corrected(fix, isWhite(fix.ply) || total === 0));
+  if (fix && !early && fix.ply - start >= total) nodes.push(...corrected(fix, isWhite(fix.ply) || total === 0));
   const result = resultText(board.result);
   if (result) nodes.push(el('b', { class: 'result' }, result));
   return nodes;
