@@ -52,13 +52,15 @@ class BoardView {
   #names = el('h3', { dir: 'auto' });
   #note = el('p', { class: 'note' });
   #reasons;
+  #why = el('summary', {}, 'Why');
   #lane = new Lane('lane', { lane: 20, gap: 4, motion: false });
-  #sides = SIDES.map((side) => new SideView(side));
+  #sides;
 
   /** @param {number} number @param {boolean} open */
   constructor(number, open) {
+    this.#sides = SIDES.map((side) => new SideView(side, `why-${number}-${side}`));
     const why = el('div', { class: 'whys' }, ...this.#sides.map((s) => s.why));
-    this.#reasons = el('details', { open }, el('summary', {}, 'Why'), why);
+    this.#reasons = el('details', { open }, this.#why, why);
     const head = el('header', {}, el('span', { class: 'number' }, String(number)), this.#names);
     this.root = el(
       'article',
@@ -75,7 +77,10 @@ class BoardView {
   /** @param {Board} board */
   update(board) {
     this.#board = board;
-    write(this.#names, `${board.white.short || 'White'} – ${board.black.short || 'Black'}`);
+    const names = `${board.white.short || 'White'} – ${board.black.short || 'Black'}`;
+    write(this.#names, names);
+    mark(this.root, 'aria-label', `board ${board.board}, ${names}`);
+    for (const part of [this.#why, this.#reasons]) mark(part, 'aria-label', `Why, board ${board.board}, ${names}`);
     const notes = [resultWords(board.result), board.fault, feedWords(board.feed.state)];
     write(this.#note, notes.filter(Boolean).join('; '));
     mark(this.#note, 'hidden', this.#note.textContent === '');
@@ -102,13 +107,15 @@ class SideView {
   #falling = new Falling();
   #word = el('span', { class: 'word' });
   #evidence = el('span', { class: 'evidence', dir: 'auto' });
-  #whose = el('h4', { dir: 'auto' });
-  #list = el('ul');
+  #whose;
+  #list;
   #changed = el('p', { class: 'changed', dir: 'auto' });
 
-  /** @param {'white' | 'black'} side */
-  constructor(side) {
+  /** @param {'white' | 'black'} side @param {string} id of the heading over the reasons, which names their list */
+  constructor(side, id) {
     this.#side = side;
+    this.#whose = el('h4', { id, dir: 'auto' });
+    this.#list = el('ul', { 'aria-labelledby': id });
     const mark = el('span', { class: `mark ${side}`, role: 'img', 'aria-label': side });
     const tell = el('p', { class: 'tell' }, this.#word, ' ', this.#evidence);
     this.root = el('div', { class: 'side', 'data-side': side }, mark, this.#name, this.#clock, tell);

@@ -19,6 +19,9 @@ const DONE = new Map([
   [CARD.DROPPED, 'Dropped on this screen'],
 ]);
 
+/** Whether a card's sentence is to be said no more. @param {string} state */
+export const isOver = (state) => ENDED.has(state);
+
 let cards = 0; // for ids of this page
 
 /** A prompt on the panel: large to be said, a line when it was. */
@@ -34,6 +37,9 @@ export class CardView {
   #lane = new Lane('lane', { lane: 13, gap: 4, motion: false });
   #full;
   #line;
+  #said;
+  #drop;
+  #undo;
   #why;
 
   /** @param {Card} card @param {Actions} actions */
@@ -44,15 +50,16 @@ export class CardView {
     const now = el('span', { class: 'plate' }, 'now');
     const left = el('span', { class: 'what' }, now, icon(prompt.kind), this.#about);
     const meta = el('header', { class: 'meta' }, left, el('span', { class: 'life' }, this.#age, this.#ends));
-    const said = action('said', 'Said', () => actions.said(key));
-    const drop = action('drop', 'Drop', () => actions.drop(key));
-    this.#why = el('a', { class: 'button' });
+    const about = this.#sentence.id;
+    this.#said = action('said', 'Said', about, () => actions.said(key));
+    this.#drop = action('drop', 'Drop', about, () => actions.drop(key));
+    this.#why = el('a', { class: 'button', 'aria-describedby': about });
     this.#why.addEventListener('click', () => actions.why(prompt.board));
-    const buttons = el('div', { class: 'actions' }, said, drop, this.#why);
+    const buttons = el('div', { class: 'actions' }, this.#said, this.#drop, this.#why);
     this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, this.#evidence, buttons);
-    const undo = action('undo', 'Undo', () => actions.undo(key));
-    this.#line = el('div', { class: 'line' }, icon('said'), el('p', {}, this.#done, ' ', this.#again), undo);
-    this.root = el('article', { class: 'card', tabindex: -1, 'aria-labelledby': this.#sentence.id }, this.#full, this.#line);
+    this.#undo = action('undo', 'Undo', about, () => actions.undo(key));
+    this.#line = el('div', { class: 'line' }, icon('said'), el('p', {}, this.#done, ' ', this.#again), this.#undo);
+    this.root = el('article', { class: 'card', tabindex: -1, 'aria-labelledby': about }, this.#full, this.#line);
   }
 
   get board() {
@@ -62,14 +69,18 @@ export class CardView {
   /** @param {Card} card */
   update(card) {
     this.#card = card;
-    const { prompt, state } = card;
-    const done = DONE.has(state);
+    const { prompt, state, settled } = card;
+    const over = isOver(state);
+    const short = DONE.has(state) || (over && settled);
     mark(this.root, 'data-prompt-id', prompt.id);
     mark(this.root, 'data-kind', prompt.kind);
     mark(this.root, 'data-priority', prompt.priority);
     mark(this.root, 'data-state', state);
-    mark(this.#full, 'hidden', done);
-    mark(this.#line, 'hidden', !done);
+    mark(this.root, 'data-settled', settled);
+    mark(this.#full, 'hidden', short);
+    mark(this.#line, 'hidden', !short);
+    for (const button of [this.#said, this.#drop]) mark(button, 'disabled', over);
+    mark(this.#undo, 'hidden', over);
     write(this.#about, `${prompt.kind}, ${prompt.board ? `board ${prompt.board}` : 'the whole show'}`);
     write(this.#sentence, prompt.text);
     write(this.#again, prompt.text);
@@ -82,6 +93,7 @@ export class CardView {
   /** @param {number} show show time @param {number} wall wall time */
   tick(show, wall) {
     const { prompt, state, markedAt } = this.#card;
+    if (isOver(state)) write(this.#done, `${ENDED.get(state)}:`);
     if (DONE.has(state)) return write(this.#done, `${DONE.get(state)}, ${ago(wall - markedAt)}.`);
     write(this.#age, `${age(show - prompt.at)} old`);
   }
@@ -104,9 +116,10 @@ export class CardView {
   }
 }
 
-/** @param {string} name @param {string} word @param {() => void} run */
-function action(name, word, run) {
-  const button = el('button', { type: 'button', class: 'button', 'data-action': name }, icon(name), el('span', {}, word));
+/** @param {string} name @param {string} word @param {string} about id of the sentence @param {() => void} run */
+function action(name, word, about, run) {
+  const attributes = { type: 'button', class: 'button', 'data-action': name, 'aria-describedby': about };
+  const button = el('button', attributes, icon(name), el('span', {}, word));
   button.addEventListener('click', run);
   return button;
 }

@@ -4,6 +4,8 @@
 /** @typedef {import('./stream.js').Filter} Filter */
 import { byId, mark, write } from '../lib/dom.js';
 import { CardView } from './card.js';
+import { keepPlace } from './place.js';
+import { CARD } from './stream.js';
 import { arrange } from '../surface/dom.js';
 import { count } from '../surface/words.js';
 
@@ -27,18 +29,14 @@ export class Column {
 
   /** @param {Filter} filter @param {boolean} busy @param {boolean} heard whether any list has come */
   draw(filter, busy, heard) {
-    const { cards, waiting } = this.#stream.view(Date.now(), busy, filter);
-    const roots = (/** @type {boolean} */ settled) => cards.filter((c) => c.settled === settled).map((c) => this.#view(c).root);
-    const [open, said] = [roots(false), roots(true)];
-    arrange(byId('cards'), open);
-    arrange(byId('said-cards'), said);
-    mark(byId('said'), 'hidden', said.length === 0);
-    write(byId('said-count'), String(said.length));
+    const { cards, waiting, above } = this.#stream.view(Date.now(), busy, filter);
+    keepPlace(this.#touch.card, () => this.#arrange(cards));
     this.#forget(cards);
-    this.#waiting(waiting);
+    this.#waiting(waiting, above);
     this.#dropped();
-    mark(byId('empty'), 'hidden', open.length > 0);
-    if (open.length === 0) this.#empty(heard, this.#stream.hidden(filter));
+    const open = cards.some((c) => !c.settled);
+    mark(byId('empty'), 'hidden', open);
+    if (!open) this.#empty(heard, this.#stream.hidden(filter));
   }
 
   /** @param {number} now show time @param {number | null} lostAt show time @param {Map<number, Board>} boards */
@@ -50,11 +48,15 @@ export class Column {
     }
   }
 
-  /** A button that had the focus may go with the card's state; the card keeps the focus then. @param {() => void} change */
-  keepFocus(change) {
-    const card = this.#touch.card;
-    change();
-    if (card?.isConnected && document.activeElement?.closest('[hidden]')) card.focus({ preventScroll: true });
+  /** @param {Card[]} cards in order */
+  #arrange(cards) {
+    const roots = (/** @type {boolean} */ said) =>
+      cards.filter((c) => (c.settled && c.state === CARD.SAID) === said).map((c) => this.#view(c).root);
+    const said = roots(true);
+    arrange(byId('cards'), roots(false));
+    arrange(byId('said-cards'), said);
+    mark(byId('said'), 'hidden', said.length === 0);
+    write(byId('said-count'), String(said.length));
   }
 
   /** @param {Card} card */
@@ -71,11 +73,12 @@ export class Column {
     for (const key of this.#views.keys()) if (!keys.has(key)) this.#views.delete(key);
   }
 
-  /** @param {number} waiting */
-  #waiting(waiting) {
+  /** @param {number} waiting @param {boolean} above */
+  #waiting(waiting, above) {
     mark(byId('new'), 'hidden', waiting === 0);
     if (waiting === 0) return;
     write(byId('new-count'), `${waiting} new`);
+    write(byId('new-where'), above ? 'above,' : 'below,');
     write(byId('new-how'), this.#touch.down ? 'comes when you let go' : 'show now');
   }
 

@@ -5,6 +5,7 @@
 import { el, mark, write } from '../lib/dom.js';
 import { keepRows } from '../surface/dom.js';
 import { Lane } from './lane.js';
+import { Roving } from './roving.js';
 
 /** Kinds of prompts, with the word on the button. */
 const KINDS = [['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['feed', 'feed']];
@@ -15,11 +16,13 @@ export class Filters {
   /** @type {Map<string, BoardButton>} */ #boards = new Map();
   /** @type {Map<string, HTMLElement>} */ #kinds = new Map();
   #row;
+  #roving;
   #changed;
 
   /** @param {Element} boards @param {Element} kinds @param {() => void} changed */
   constructor(boards, kinds, changed) {
     this.#row = boards;
+    this.#roving = [new Roving(boards), new Roving(kinds)];
     this.#changed = changed;
     for (const [kind, word] of KINDS) {
       const button = el('button', { type: 'button', class: 'chip', 'data-kind-filter': kind }, word);
@@ -72,6 +75,7 @@ export class Filters {
   #press() {
     for (const [key, button] of this.#boards) mark(button.root, 'aria-pressed', String(Number(key) === this.#filter.board));
     for (const [kind, button] of this.#kinds) mark(button, 'aria-pressed', String(kind === this.#filter.kind));
+    for (const group of this.#roving) group.refresh();
   }
 }
 

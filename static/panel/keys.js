@@ -28,3 +28,18 @@ export function next(cards, from, step) {
   if (at < 0) return step > 0 ? cards[0] : cards[cards.length - 1];
   return cards[at + step];
 }
+
+/**
+ * The card that takes the focus when one leaves: the next that stays, else the
+ * nearest above.
+ *
+ * @template T
+ * @param {T[]} cards as they stood, the leaving one among them
+ * @param {T} leaving
+ * @param {(card: T) => boolean} stays
+ * @returns {T | undefined} undefined when none stays
+ */
+export function heir(cards, leaving, stays) {
+  const at = cards.indexOf(leaving);
+  return cards.slice(at + 1).find(stays) ?? cards.slice(0, Math.max(0, at)).reverse().find(stays);
+}

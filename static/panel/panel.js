@@ -5,6 +5,7 @@
 import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
 import { Boards } from './boards.js';
+import { isOver } from './card.js';
 import { times } from '../surface/clocks.js';
 import { Column } from './column.js';
 import { Filters } from './filters.js';
@@ -49,6 +50,8 @@ class Panel {
     byId('new').addEventListener('click', () => this.#letGo());
     byId('bring-back').addEventListener('click', () => this.#bringBack());
     byId('show-all').addEventListener('click', () => this.#filters.clear());
+    byId('keys').addEventListener('click', () => this.#help());
+    this.#help(matchMedia('(hover: hover) and (pointer: fine)').matches); // a tablet rarely has keys
     this.#keys();
     setInterval(() => this.#draw(), TICK_MS);
     this.#draw();
@@ -94,13 +97,13 @@ class Panel {
   /** @param {string} key @param {'said' | 'dropped'} kind */
   #mark(key, kind) {
     this.#marks.set(key, kind, Date.now());
-    this.#column.keepFocus(() => this.#draw());
+    this.#draw();
   }
 
   /** @param {string} key */
   #unmark(key) {
     this.#marks.clear(key);
-    this.#column.keepFocus(() => this.#draw());
+    this.#draw();
   }
 
   #bringBack() {
@@ -108,7 +111,7 @@ class Panel {
     this.#draw(false);
   }
 
-  /** Show what waits, whoever stands on a card. */
+  /** Show what waits, whoever is at the cards. */
   #letGo() {
     this.#draw(false);
     return true;
@@ -160,8 +163,10 @@ class Panel {
 
   /** @param {1 | -1} step */
   #go(step) {
-    const cards = /** @type {HTMLElement[]} */ ([...document.querySelectorAll('article.card')]).filter((c) => c.offsetParent);
-    const card = next(cards, this.#touch.card, step);
+    const from = this.#touch.card;
+    const alive = (/** @type {HTMLElement} */ c) => c === from || (c.offsetParent !== null && !isOver(c.dataset.state ?? ''));
+    const cards = /** @type {HTMLElement[]} */ ([...document.querySelectorAll('article.card')]).filter(alive);
+    const card = next(cards, from, step);
     card?.focus({ preventScroll: true });
     card?.scrollIntoView({ block: 'nearest' });
     return card !== undefined;
@@ -173,9 +178,10 @@ class Panel {
     return key !== undefined;
   }
 
-  #help() {
-    const help = byId('help');
-    mark(help, 'data-open', help.hasAttribute('data-open') ? null : true);
+  /** Show or hide what the keys do. */
+  #help(open = byId('help').hidden) {
+    mark(byId('help'), 'hidden', !open);
+    mark(byId('keys'), 'aria-expanded', String(open));
     return true;
   }
 

@@ -93,11 +93,12 @@ export class Stream {
       this.#forget(now);
     }
     const onScreen = new Set(this.#order);
-    const waits = (/** @type {string} */ key) => !onScreen.has(key);
+    const stands = (/** @type {string} */ key) => onScreen.has(key);
+    const first = open.findIndex((key) => !stands(key));
     return {
       cards: this.#order.map((key) => this.#card(key)),
-      waiting: [...open, ...said].filter(waits).length,
-      above: !open.some((key) => onScreen.has(key)) || open.slice(open.findIndex(waits)).some((key) => onScreen.has(key)),
+      waiting: [...open, ...said].filter((key) => !stands(key)).length,
+      above: first >= 0 && (open.slice(first).some(stands) || !open.some(stands)),
     };
   }
 

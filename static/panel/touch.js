@@ -2,14 +2,19 @@
 /** After the last finger is up, a second tap may follow; wall milliseconds. */
 const CALM_MS = 300;
 
+/** So long after the last key on a card, or the last move of a pointer over one, somebody may still be about to act; wall milliseconds. */
+export const ATTENTION_MS = 5000;
+
 /**
- * Touch knows whether somebody has a finger or a button down, or stands on a
- * card with the keyboard: then nothing may move.
+ * Touch knows whether somebody is at the cards, with a finger, a mouse or the
+ * keyboard: then nothing may move. Who only rests there does not stop the panel.
  */
 export class Touch {
   /** @type {Set<number>} */ #pointers = new Set();
   #fingers = 0;
   #releasedAt = -Infinity;
+  #movedAt = -Infinity;
+  #keyAt = -Infinity;
   #cards;
 
   /** @param {string} cards selector of what must not move under the focus */
@@ -25,6 +30,8 @@ export class Touch {
     for (const end of ['touchend', 'touchcancel']) {
       addEventListener(end, (e) => this.#release(() => (this.#fingers = /** @type {TouchEvent} */ (e).touches.length)), quiet);
     }
+    addEventListener('pointermove', (e) => this.#moved(e.target), quiet);
+    addEventListener('keydown', () => (this.#keyAt = performance.now()), quiet);
     addEventListener('blur', (e) => e.target === window && this.#release(() => this.#pointers.clear()));
   }
 
@@ -38,8 +45,15 @@ export class Touch {
     return document.activeElement?.closest(this.#cards) ?? null;
   }
 
+  /** Whether nothing may move now. */
   get busy() {
-    return this.down || (this.card !== null && document.activeElement?.matches(':focus-visible') === true);
+    const recent = (/** @type {number} */ at) => performance.now() - at < ATTENTION_MS;
+    return this.down || recent(this.#movedAt) || (this.card !== null && recent(this.#keyAt));
+  }
+
+  /** @param {EventTarget | null} target */
+  #moved(target) {
+    if (target instanceof Element && target.closest(this.#cards)) this.#movedAt = performance.now();
   }
 
   /** @param {() => void} change */
