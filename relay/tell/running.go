@@ -70,15 +70,11 @@ func (f *Filter) inTrouble(s *side) bool {
 }
 
 // provisional returns the verdict for a running clock, where played is the
-// probability of thinking had the move been made now.
+// probability of thinking had the move been made now. It turns to Thinking or
+// stays: a word that went with the first seconds of every move would tell nothing.
 func (s *side) provisional(p *params, now Verdict, played float64) Verdict {
-	switch {
-	case s.timed < p.timedLeast:
-		return now
-	case played >= p.enter:
+	if s.timed >= p.timedLeast && played >= p.enter {
 		return Thinking
-	case now == InPreparation && played >= p.even:
-		return Early
 	}
 	return now
 }

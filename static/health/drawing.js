@@ -3,9 +3,6 @@
 import { el, mark, svg, write } from '../lib/dom.js';
 import { WINDOW_MS, rhythmWords, ticks, troubles } from './rhythm.js';
 
-/** A silence carries its length when it takes this share of the drawing. */
-const LABEL_SHARE = 0.055;
-
 /** Rhythm draws the answers of one feed over the last minutes; it slides with the time. */
 export class Rhythm {
   #same = svg('path', { class: 'same', 'vector-effect': 'non-scaling-stroke' });
@@ -28,12 +25,12 @@ export class Rhythm {
     this.#new.setAttribute('d', ticks(item.rhythm, 'new', this.#base));
   }
 
-  /** @param {number} now show time */
-  tick(now) {
+  /** @param {number} now show time @param {number} known show time up to which the relay told of the feed */
+  tick(now, known) {
     if (!this.#item) return;
     const start = now - WINDOW_MS;
     mark(this.#slide, 'transform', `translate(${Math.round(this.#base - start)} 0)`);
-    const found = troubles(this.#item.rhythm, this.#item.lastGood, now, this.#item.staleMs);
+    const found = troubles(this.#item.rhythm, this.#item.lastGood, known, this.#item.staleMs);
     mark(this.root, 'aria-label', rhythmWords(this.#item.rhythm, found));
     while (this.#gaps.children.length > found.length) this.#gaps.lastElementChild?.remove();
     found.forEach((trouble, i) => {
@@ -42,13 +39,13 @@ export class Rhythm {
     });
   }
 
-  /** @param {HTMLElement} gap @param {import('./rhythm.js').Trouble} trouble @param {number} start */
+  /** A silence carries its length where there is room; the style sheet sees to that. @param {HTMLElement} gap @param {import('./rhythm.js').Trouble} trouble @param {number} start */
   #place(gap, trouble, start) {
     const share = (trouble.to - trouble.from) / WINDOW_MS;
     mark(gap, 'data-silent', trouble.silent);
     gap.style.left = `${(100 * (trouble.from - start)) / WINDOW_MS}%`;
     gap.style.width = `${100 * share}%`;
     const label = gap.firstElementChild;
-    if (label) write(label, trouble.silent && share >= LABEL_SHARE ? `${Math.floor((trouble.to - trouble.from) / 1000)} s` : '');
+    if (label) write(label, trouble.silent ? `${Math.floor((trouble.to - trouble.from) / 1000)} s` : '');
   }
 }

@@ -35,15 +35,16 @@ export class Feeds {
     mark(this.#list, 'data-none', items.length === 0);
   }
 
-  /** @param {number} now show time */
-  tick(now) {
-    for (const row of this.#rows.values()) row.tick(now);
+  /** @param {import('../surface/clocks.js').Times} times */
+  tick(times) {
+    for (const row of this.#rows.values()) row.tick(times);
   }
 }
 
 class FeedRow {
   /** @type {FeedItem | null} */ #item = null;
   #state = el('p', { class: 'state' });
+  #word = el('span');
   #name = el('h3', { dir: 'auto' });
   #facts = el('p');
   #address = el('p', { class: 'address', dir: 'ltr' });
@@ -87,15 +88,16 @@ class FeedRow {
 
   /** @param {string} state */
   #look(state) {
-    const look = STATES[state] ?? { word: state, icon: 'warning' };
     mark(this.root, 'data-state', state);
-    this.#state.replaceChildren(icon(look.icon), el('span', {}, look.word));
+    this.#state.replaceChildren(icon(STATES[state]?.icon ?? 'warning'), this.#word);
   }
 
-  /** @param {number} now */
-  tick(now) {
+  /** Ages run on without the relay, the state does not: it was so. @param {import('../surface/clocks.js').Times} times */
+  tick({ now, lostAt }) {
     const item = this.#item;
     if (!item) return;
+    const word = STATES[item.state]?.word ?? item.state;
+    write(this.#word, lostAt === null ? word : `was ${word}`);
     const ms = now - item.lastGood;
     const short = ms < 100_000;
     write(this.#number, item.lastGood === 0 ? 'none yet' : short ? String(Math.max(0, Math.floor(ms / 1000))) : timeText(ms));
@@ -103,7 +105,7 @@ class FeedRow {
     mark(this.#age, 'data-none', item.lastGood === 0);
     write(this.#fresh, item.lastNew > 0 ? `new ${age(now - item.lastNew)} ago` : 'nothing new yet');
     write(this.#faultAge, faultWords(item, now));
-    this.#rhythm.tick(now);
+    this.#rhythm.tick(now, lostAt ?? now);
   }
 }
 

@@ -5,13 +5,13 @@
 import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
 import { times } from '../surface/clocks.js';
-import { icon } from '../surface/dom.js';
 import { Line } from '../surface/line.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
 import { Feeds } from './feeds.js';
 import { Games } from './games.js';
 import { Links, onlyHere } from './links.js';
 import { Pages } from './pages.js';
+import { Verdict } from './verdict.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
 const TICK_MS = 250;
@@ -19,6 +19,7 @@ const TICK_MS = 250;
 /** The health page: how the viewers are, and why. */
 class Health {
   #line = new Line(byId('lost'));
+  #verdict = new Verdict();
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
   #pages = new Pages(byId('pages'), byId('pages-words'));
   #games = new Games(byId('games'), byId('no-games'));
@@ -50,6 +51,7 @@ class Health {
   /** @param {Show} show */
   #heads(show) {
     this.#show = show;
+    this.#verdict.show(show.title);
     write(byId('title'), show.title || 'Health');
     write(byId('running'), boardsWords(show.boards));
     this.#links.update(show.boards);
@@ -58,11 +60,7 @@ class Health {
 
   /** @param {FeedsFrame} frame */
   #feedsCame(frame) {
-    const verdict = byId('verdict');
-    if (verdict.dataset.fine !== String(frame.fine)) byId('verdict-icon').replaceChildren(icon(frame.fine ? 'fine' : 'warning'));
-    mark(verdict, 'data-fine', String(frame.fine));
-    write(byId('verdict-words'), frame.verdict);
-    document.title = `${frame.fine ? 'Fine' : 'Not fine'}: health of ${this.#show?.title || 'the show'}`;
+    this.#verdict.heard(frame);
     this.#feeds.update(frame.items);
     this.#second = -1;
     this.#tick();
@@ -82,6 +80,7 @@ class Health {
 
   #tick() {
     this.#line.tick();
+    if (this.#line.missing) this.#verdict.lost(this.#line.silentMs);
     const time = this.live?.time;
     if (!time?.known) return;
     const t = times(time.now(), this.#line.lostAt, time.rate);
@@ -89,8 +88,7 @@ class Health {
     const second = Math.floor(performance.now() / 1000);
     if (second === this.#second) return;
     this.#second = second;
-    // Of a feed nothing is known since the relay was lost: its ages stop there.
-    this.#feeds.tick(t.lostAt ?? t.now);
+    this.#feeds.tick(t);
   }
 }
 

@@ -11,6 +11,9 @@ export const STRIP_MS = 600;
 /** Dots drawn per page; older ones only cover each other. */
 const MOST_DOTS = 60;
 
+/** Lateness of the frames that are drawn, oldest first; wall milliseconds. @param {PageItem} item */
+const drawn = (item) => item.late.slice(-MOST_DOTS);
+
 /** Pages draws a row for every connected page: how late its last frames were. */
 export class Pages {
   /** @type {Map<string, PageRow>} */ #rows = new Map();
@@ -55,8 +58,8 @@ class PageRow {
     mark(this.root, 'data-page', item.page);
     write(this.#page, item.board ? `${item.page}, board ${item.board}` : item.page);
     write(this.#from, item.from);
-    write(this.#skipped, item.superseded ? `${item.superseded} skipped` : 'none skipped');
-    const late = item.late.slice(-MOST_DOTS);
+    const late = drawn(item);
+    write(this.#skipped, [lateWords(late), `${item.superseded || 'none'} skipped`].filter(Boolean).join(', '));
     if (this.#drawn === late.join()) return;
     this.#drawn = late.join();
     this.#draw(late);
@@ -89,13 +92,23 @@ export function stripShare(ms) {
 /** @param {number[]} late */
 export function stripWords(late) {
   if (late.length === 0) return 'no frame yet';
-  const over = late.filter((ms) => ms > LATE_MS).length;
-  return `last ${count(late.length, 'frame')}: ${over === 0 ? 'none' : over} later than ${LATE_MS} ms, at most ${Math.max(...late)} ms`;
+  return `last ${count(late.length, 'frame')}: ${overLimit(late) || 'none'} later than ${LATE_MS} ms, at most ${Math.max(...late)} ms`;
 }
 
-/** @param {PageItem[]} items */
+/** @param {number[]} late */
+const overLimit = (late) => late.filter((ms) => ms > LATE_MS).length;
+
+/** How many of a row's dots are late: "none late", "2 of 30 late", "" without any. @param {number[]} late */
+export function lateWords(late) {
+  if (late.length === 0) return '';
+  const over = overLimit(late);
+  return over === 0 ? 'none late' : `${over} of ${late.length} late`;
+}
+
+/** How many of all dots are late. @param {PageItem[]} items */
 export function pagesWords(items) {
   if (items.length === 0) return 'No page is connected';
-  const late = items.filter((p) => (p.late.at(-1) ?? 0) > LATE_MS).length;
-  return `${count(items.length, 'page')} connected, ${late === 0 ? 'none' : late} late`;
+  const late = items.flatMap(drawn);
+  const over = overLimit(late);
+  return `${count(items.length, 'page')} connected, ${over === 0 ? 'none late' : `${over} of the last ${count(late.length, 'frame')} late`}`;
 }

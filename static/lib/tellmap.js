@@ -18,6 +18,9 @@ const HELP_SHARE = 0.75;
 /** From this probability on a running think is drawn as a full block, as the relay draws one that has ended. */
 export const SURE_THINKING = 0.9;
 
+/** From this probability on a move may be one of thought: neither tick nor full block. */
+const LIKELY_THINKING = 0.5;
+
 /** From this level on time trouble is a fact that viewers see; level 1 is a forecast, for the panel. */
 export const TROUBLE_SHOWS = 2;
 
@@ -166,7 +169,7 @@ export function head(board, now, lostAt) {
 /** How the running move is drawn. @param {import('./wire.js').Tell} tell */
 export function runningLook(tell) {
   if (inTrouble(tell)) return 'trouble';
-  if (tell.verdict === 'preparation') return 'preparation';
+  if (tell.verdict === 'preparation') return tell.thinking < LIKELY_THINKING ? 'preparation' : 'unsure';
   if (tell.verdict === 'thinking') return tell.thinking >= SURE_THINKING ? 'thinking' : 'unsure';
   return tell.verdict === 'noclock' ? 'none' : 'unsure';
 }

@@ -93,15 +93,16 @@ export class CardView {
   /** @param {number} show show time @param {number} wall wall time */
   tick(show, wall) {
     const { prompt, state, markedAt } = this.#card;
-    if (isOver(state)) write(this.#done, `${ENDED.get(state)}:`);
+    if (isOver(state)) write(this.#done, ENDED.get(state) ?? '');
     if (DONE.has(state)) return write(this.#done, `${DONE.get(state)}, ${ago(wall - markedAt)}.`);
     write(this.#age, `${age(show - prompt.at)} old`);
   }
 
   /** The times of the board the sentence speaks of. @param {import('../lib/wire.js').Board | undefined} board @param {number} now @param {number | null} lostAt */
   draw(board, now, lostAt) {
-    const speaks = this.#card.prompt.side !== '' && this.#card.state === CARD.OPEN;
-    this.#lane.draw(speaks ? board : undefined, now, lostAt);
+    const { prompt, state, settled } = this.#card;
+    const large = state === CARD.OPEN || (isOver(state) && !settled);
+    this.#lane.draw(large && prompt.side !== '' ? board : undefined, now, lostAt);
   }
 
   /** Where the reasons stand: at the board, or on the health page. */

@@ -4,7 +4,6 @@
 /** @typedef {import('./stream.js').Filter} Filter */
 import { byId, mark, write } from '../lib/dom.js';
 import { CardView } from './card.js';
-import { keepPlace } from './place.js';
 import { CARD } from './stream.js';
 import { arrange } from '../surface/dom.js';
 import { count } from '../surface/words.js';
@@ -30,7 +29,7 @@ export class Column {
   /** @param {Filter} filter @param {boolean} busy @param {boolean} heard whether any list has come */
   draw(filter, busy, heard) {
     const { cards, waiting, above } = this.#stream.view(Date.now(), busy, filter);
-    keepPlace(this.#touch.card, () => this.#arrange(cards));
+    this.#arrange(cards);
     this.#forget(cards);
     this.#waiting(waiting, above);
     this.#dropped();
@@ -78,6 +77,7 @@ export class Column {
     mark(byId('new'), 'hidden', waiting === 0);
     if (waiting === 0) return;
     write(byId('new-count'), `${waiting} new`);
+    mark(byId('new'), 'data-below', !above);
     write(byId('new-where'), above ? 'above,' : 'below,');
     write(byId('new-how'), this.#touch.down ? 'comes when you let go' : 'show now');
   }

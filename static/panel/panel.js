@@ -12,6 +12,7 @@ import { Filters } from './filters.js';
 import { listen, next } from './keys.js';
 import { Line } from '../surface/line.js';
 import { Marks, tabStore } from './marks.js';
+import { keepPlace } from './place.js';
 import { Speaker } from './speaker.js';
 import { Stream } from './stream.js';
 import { Touch } from './touch.js';
@@ -127,9 +128,11 @@ class Panel {
   }
 
   #draw(busy = this.#touch.busy) {
-    this.#column.draw(this.#filters.filter, busy, this.#heard);
-    this.#filters.counts(this.#stream.counts());
-    this.#tick();
+    keepPlace(this.#touch.card, () => {
+      this.#column.draw(this.#filters.filter, busy, this.#heard);
+      this.#filters.counts(this.#stream.counts());
+      this.#tick();
+    });
   }
 
   #tick() {

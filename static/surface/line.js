@@ -1,5 +1,5 @@
 // @ts-check
-import { mark, write } from '../lib/dom.js';
+import { el, mark, write } from '../lib/dom.js';
 import { lostWords } from './words.js';
 
 /** A page that just opened says nothing of a missing relay for this long, wall milliseconds. */
@@ -8,6 +8,8 @@ const PATIENCE_MS = 1500;
 /** Line tells whether the relay is heard: in words at the top, and on the body for styles. */
 export class Line {
   #banner;
+  #words = el('span');
+  #age = el('span', { 'aria-hidden': 'true' }); // it ticks; heard once a second it would drown everything else
   #since = performance.now(); // of the present state
   #ever = false;
   #now;
@@ -17,6 +19,7 @@ export class Line {
   /** @param {HTMLElement} banner @param {() => number} [now] monotonic wall ms */
   constructor(banner, now = () => performance.now()) {
     this.#banner = banner;
+    banner.lastElementChild?.append(this.#words, this.#age);
     this.#now = now;
     document.body.dataset.line = 'lost';
   }
@@ -37,10 +40,21 @@ export class Line {
     this.tick();
   }
 
+  /** Whether the page has to say that it does not hear the relay. */
+  get missing() {
+    return !this.open && (this.#ever || this.#now() - this.#since >= PATIENCE_MS);
+  }
+
+  /** How long ago the line was lost, wall milliseconds; null if it never stood. */
+  get silentMs() {
+    return this.#ever ? this.#now() - this.#since : null;
+  }
 
   tick() {
-    const silentMs = this.#now() - this.#since;
-    mark(this.#banner, 'hidden', this.open || (!this.#ever && silentMs < PATIENCE_MS));
-    if (!this.open) write(this.#banner.lastElementChild ?? this.#banner, lostWords(this.#ever ? silentMs : null));
+    mark(this.#banner, 'hidden', !this.missing);
+    if (!this.missing) return;
+    const [words, age] = lostWords(this.silentMs);
+    write(this.#words, words);
+    write(this.#age, age);
   }
 }

@@ -30,13 +30,20 @@ export function rehearsal(rate) {
 }
 
 /**
- * What a page says while it does not hear from the relay.
+ * What a page says while it does not hear from the relay: the news, and an age
+ * that runs on behind it.
  *
  * @param {number | null} silentMs how long ago the line was lost, wall time; null if it never stood
+ * @returns {[string, string]}
  */
 export function lostWords(silentMs) {
-  if (silentMs === null) return 'Relay not reached, trying again; nothing to show yet';
-  return `Relay not reached, trying again; what you see is from ${timeText(silentMs)} ago`;
+  if (silentMs === null) return ['Relay not reached, trying again; nothing to show yet', ''];
+  return ['Relay not reached, trying again; what you see is old', `, from ${timeText(silentMs)} ago`];
+}
+
+/** The same as a headline. @param {number | null} silentMs as for lostWords */
+export function lostHeadline(silentMs) {
+  return `Relay not reached: ${silentMs === null ? 'nothing to show yet' : `this is how it was ${age(silentMs)} ago`}`;
 }
 
 /** How many boards, and how many of them play. @param {{result: string}[]} boards */

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { faultWords, seconds } from '../health/feeds.js';
 import { linksFor, onlyHere } from '../health/links.js';
-import { pagesWords, stripShare, stripWords } from '../health/pages.js';
+import { lateWords, pagesWords, stripShare, stripWords } from '../health/pages.js';
 import { WINDOW_MS, rhythmWords, ticks, troubles } from '../health/rhythm.js';
 
 const NOW = 1_000_000;
@@ -67,7 +67,13 @@ test('lateness', () => {
   assert.equal(stripWords([250]), 'last 1 frame: none later than 250 ms, at most 250 ms');
   assert.equal(stripWords([251, 90]), 'last 2 frames: 1 later than 250 ms, at most 251 ms');
   assert.equal(pagesWords([]), 'No page is connected');
-  assert.equal(pagesWords([{ late: [900, 3] }, { late: [] }, { late: [251] }]), '3 pages connected, 1 late');
+  assert.equal(lateWords([]), '');
+  assert.equal(lateWords([250, 3]), 'none late');
+  assert.equal(lateWords([900, 3, 251]), '2 of 3 late');
+  assert.equal(pagesWords([{ late: [] }]), '1 page connected, none late');
+  assert.equal(pagesWords([{ late: [900, 3] }, { late: [] }, { late: [251] }]), '3 pages connected, 2 of the last 3 frames late');
+  const many = [999, ...Array(60).fill(10)];
+  assert.equal(pagesWords([{ late: many }]), '1 page connected, none late', 'what is not drawn is not counted');
 });
 
 test('faults in words', () => {

@@ -1,5 +1,5 @@
 // Which cards stand on the panel, in which order. The figures are the panel's own
-// rules (a card that ends stays 6 s; nothing moves while the panel is touched).
+// rules (urgent before new; a card that ends stays 6 s; nothing moves while somebody is at the panel).
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { Marks } from '../panel/marks.js';
@@ -16,10 +16,29 @@ const make = () => {
 };
 const ids = (view) => view.cards.map((c) => c.prompt.id + (c.state === 'open' ? '' : `:${c.state}`) + (c.settled ? '.' : '')).join(' ');
 
-test('the relay’s order holds', () => {
+test('the urgent first, then the newest, then as the relay lists them', () => {
   const { stream } = make();
-  stream.receive([prompt('b'), prompt('a')], 0);
-  assert.equal(ids(stream.view(0, false, ALL)), 'b a');
+  stream.receive(
+    [prompt('d', { priority: 'background', at: 900 }), prompt('c'), prompt('b', { at: 101 }), prompt('e', { priority: 'odd', at: 999 }),
+      prompt('a', { priority: 'now', at: 1 }), prompt('c2')],
+    0,
+  );
+  assert.equal(ids(stream.view(0, false, ALL)), 'a b c c2 d e');
+});
+
+test('where the new cards that wait will stand', () => {
+  const above = (...fresh) => {
+    const { stream } = make();
+    const held = [prompt('n', { priority: 'now' }), prompt('s')];
+    stream.receive(held, 0);
+    stream.view(0, false, ALL);
+    stream.receive([...fresh, ...held], 10);
+    return stream.view(10, true, ALL).above;
+  };
+  assert.equal(above(prompt('x', { priority: 'now', at: 200 })), true);
+  assert.equal(above(prompt('x', { at: 200 })), true, 'above the last one');
+  assert.equal(above(prompt('x', { priority: 'background', at: 200 })), false);
+  assert.equal(above(prompt('x', { priority: 'background', at: 200 }), prompt('y', { at: 200 })), true);
 });
 
 test('new cards wait while the panel is touched', () => {
@@ -35,15 +54,24 @@ test('new cards wait while the panel is touched', () => {
   assert.equal(free.waiting, 0);
 });
 
-test('a withdrawn card says so in its place, then leaves', () => {
+test('a withdrawn card says so below every true one, then leaves', () => {
   const { stream } = make();
-  stream.receive([prompt('a'), prompt('b'), prompt('c')], 0);
+  stream.receive([prompt('a', { priority: 'now' }), prompt('b'), prompt('c', { priority: 'background' })], 0);
   stream.view(0, false, ALL);
-  // The relay may list it elsewhere once it is withdrawn, or not at all.
-  stream.receive([prompt('a'), prompt('c'), prompt('b', { withdrawn: 5 })], 1000);
-  assert.equal(ids(stream.view(1000, false, ALL)), 'a b:withdrawn c');
-  assert.equal(ids(stream.view(1000 + LINGER_MS - 1, false, ALL)), 'a b:withdrawn c');
-  assert.equal(ids(stream.view(1000 + LINGER_MS, false, ALL)), 'a c');
+  stream.receive([prompt('a', { priority: 'now', withdrawn: 5 }), prompt('b'), prompt('c', { priority: 'background' })], 1000);
+  assert.equal(ids(stream.view(1000, true, ALL)), 'a:withdrawn b c', 'in its place while somebody is at the panel');
+  assert.equal(ids(stream.view(1000, false, ALL)), 'b c a:withdrawn.');
+  assert.equal(ids(stream.view(1000 + LINGER_MS - 1, false, ALL)), 'b c a:withdrawn.');
+  assert.equal(ids(stream.view(1000 + LINGER_MS, false, ALL)), 'b c');
+});
+
+test('what is said stands below what ended', () => {
+  const { marks, stream } = make();
+  stream.receive([prompt('a'), prompt('b'), prompt('c')], 0);
+  marks.set('a@100', 'said', 0);
+  stream.view(LINGER_MS, false, ALL);
+  stream.receive([prompt('a'), prompt('b', { withdrawn: 5 }), prompt('c')], LINGER_MS);
+  assert.equal(ids(stream.view(LINGER_MS, false, ALL)), 'c b:withdrawn. a:said.');
 });
 
 test('a withdrawn card never leaves under a finger', () => {
@@ -60,7 +88,7 @@ test('a card the relay lists no more goes the same way, in other words', () => {
   stream.receive([prompt('a'), prompt('b')], 0);
   stream.view(0, false, ALL);
   stream.receive([prompt('b')], 1000);
-  assert.equal(ids(stream.view(1000, false, ALL)), 'a:gone b');
+  assert.equal(ids(stream.view(1000, false, ALL)), 'b a:gone.');
   assert.equal(ids(stream.view(1000 + LINGER_MS, false, ALL)), 'b');
 });
 
@@ -75,8 +103,9 @@ test('a prompt that holds again is open again', () => {
   stream.receive([prompt('a')], 0);
   stream.view(0, false, ALL);
   stream.receive([prompt('a', { withdrawn: 5 })], 1000);
+  assert.equal(ids(stream.view(1000, false, ALL)), 'a:withdrawn.');
   stream.receive([prompt('a')], 2000);
-  assert.equal(ids(stream.view(2000, false, ALL)), 'a');
+  assert.equal(ids(stream.view(2000, true, ALL)), 'a', 'large again at once');
 });
 
 test('said stays in place, then moves below the open ones', () => {

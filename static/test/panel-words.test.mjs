@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { clockText, times } from '../surface/clocks.js';
-import { next } from '../panel/keys.js';
+import { heir, next } from '../panel/keys.js';
 import { Speaker } from '../panel/speaker.js';
 import { certainty, resultWords } from '../surface/tell.js';
-import { age, ago, boardsWords, lostWords, rehearsal } from '../surface/words.js';
+import { age, ago, boardsWords, lostHeadline, lostWords, rehearsal } from '../surface/words.js';
 
 const eachCase = (name, f, cases) => test(name, () => {
   for (const [given, want] of cases) assert.equal(f(given), want, String(given));
@@ -13,9 +13,14 @@ const eachCase = (name, f, cases) => test(name, () => {
 eachCase('age', age, [[-5, '0 s'], [6999, '6 s'], [99_999, '99 s'], [100_000, '1 min'], [5_999_999, '99 min'], [6_000_000, '1 h']]);
 eachCase('ago', ago, [[0, 'just now'], [4999, 'just now'], [5000, '0:05 ago'], [130_000, '2:10 ago']]);
 eachCase('rehearsal', rehearsal, [[1, ''], [20, 'rehearsal, runs 20 × as fast'], [0.5, 'rehearsal, runs 0.5 × as fast']]);
-eachCase('lost', lostWords, [
+eachCase('lost', (ms) => lostWords(ms).join(''), [
   [null, 'Relay not reached, trying again; nothing to show yet'],
-  [12_400, 'Relay not reached, trying again; what you see is from 0:12 ago'],
+  [12_400, 'Relay not reached, trying again; what you see is old, from 0:12 ago'],
+]);
+eachCase('lost, as a headline', lostHeadline, [
+  [null, 'Relay not reached: nothing to show yet'],
+  [7400, 'Relay not reached: this is how it was 7 s ago'],
+  [125_000, 'Relay not reached: this is how it was 2 min ago'],
 ]);
 eachCase('result', resultWords, [['*', ''], ['', ''], ['1-0', 'finished, 1 – 0'], ['1/2-1/2', 'finished, ½ – ½']]);
 
@@ -57,6 +62,16 @@ test('arrow keys', () => {
   assert.equal(next(cards, 'c', 1), undefined);
   assert.equal(next(cards, 'a', -1), undefined);
   assert.equal(next([], null, 1), undefined);
+});
+
+test('who takes the focus of a card that leaves', () => {
+  const cards = ['a', 'b', 'c', 'd'];
+  const among = (...stay) => (card) => stay.includes(card);
+  assert.equal(heir(cards, 'b', among('a', 'c', 'd')), 'c');
+  assert.equal(heir(cards, 'b', among('a', 'd')), 'd');
+  assert.equal(heir(cards, 'd', among('a', 'b')), 'b');
+  assert.equal(heir(cards, 'd', among('a')), 'a');
+  assert.equal(heir(cards, 'b', among()), undefined);
 });
 
 test('only new prompts of priority now are spoken, each once', () => {

@@ -20,13 +20,13 @@ export function tellOf(player, held, over) {
   const look = runningLook(tell);
   switch (tell.verdict) {
     case 'preparation':
-      return { look, word: 'in preparation', evidence: tell.evidence };
+      return { look: 'preparation', word: 'in preparation', evidence: tell.evidence };
     case 'thinking':
       return { look, word: 'thinking', evidence: tell.evidence };
     case 'noclock':
       return { look, word: 'no reading', evidence: tell.evidence };
   }
-  return { look: '', word: '', evidence: tell.evidence };
+  return { look: '', word: '', evidence: '' }; // figures without a word would say nothing
 }
 
 /** @param {import('../../lib/wire.js').Tell} tell */
