@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 import { Falling, leftAt } from '../lib/clock.js';
+import { moveNumber } from '../lib/san.js';
 import { el, mark, write } from '../lib/dom.js';
 import { clockText } from '../surface/clocks.js';
 import { arrange, icon } from '../surface/dom.js';
@@ -56,7 +57,8 @@ class GameRow {
     write(this.#number, String(board.board));
     this.#white.update(board);
     this.#black.update(board);
-    const move = board.plies.length ? `move ${Math.ceil(board.plies.length / 2)}` : 'no move yet';
+    const last = board.plies[board.plies.length - 1];
+    const move = last ? `move ${moveNumber(last.number)}` : 'no move yet';
     write(this.#note, resultWords(board.result) || move);
     const wrong = [board.fault && `shown no further: ${board.fault}`, board.result === '*' && feedWords(board.feed.state)];
     write(this.#fault, wrong.filter(Boolean).join('; '));

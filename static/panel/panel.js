@@ -104,7 +104,7 @@ class Panel {
   /** @param {string} key */
   #unmark(key) {
     this.#marks.clear(key);
-    this.#draw();
+    this.#draw(false); // whoever takes back wants to see it now
   }
 
   #bringBack() {
@@ -177,7 +177,7 @@ class Panel {
 
   #undo() {
     const key = this.#marks.undo((k) => this.#stream.holds(k));
-    if (key !== undefined) this.#draw();
+    if (key !== undefined) this.#draw(false);
     return key !== undefined;
   }
 

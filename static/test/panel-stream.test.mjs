@@ -29,16 +29,18 @@ test('the urgent first, then the newest, then as the relay lists them', () => {
 test('where the new cards that wait will stand', () => {
   const above = (...fresh) => {
     const { stream } = make();
-    const held = [prompt('n', { priority: 'now' }), prompt('s')];
     stream.receive(held, 0);
     stream.view(0, false, ALL);
     stream.receive([...fresh, ...held], 10);
     return stream.view(10, true, ALL).above;
   };
+  let held = [prompt('n', { priority: 'now' }), prompt('s')];
   assert.equal(above(prompt('x', { priority: 'now', at: 200 })), true);
   assert.equal(above(prompt('x', { at: 200 })), true, 'above the last one');
   assert.equal(above(prompt('x', { priority: 'background', at: 200 })), false);
   assert.equal(above(prompt('x', { priority: 'background', at: 200 }), prompt('y', { at: 200 })), true);
+  held = [];
+  assert.equal(above(prompt('x')), true, 'above what is left where no card is open');
 });
 
 test('new cards wait while the panel is touched', () => {

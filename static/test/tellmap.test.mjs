@@ -84,7 +84,8 @@ test('a finished game has no head', () => {
 test('look of the running move', () => {
   const look = (tell) => runningLook({ verdict: 'early', thinking: 0.5, trouble: 0, ...tell });
   assert.equal(look({}), 'unsure');
-  assert.equal(look({ verdict: 'preparation' }), 'preparation');
+  assert.equal(look({ verdict: 'preparation', thinking: 0.2 }), 'preparation');
+  assert.equal(look({ verdict: 'preparation' }), 'unsure', 'as the relay draws a move that may be one of thought');
   assert.equal(look({ verdict: 'thinking', thinking: 0.6 }), 'unsure');
   assert.equal(look({ verdict: 'thinking', thinking: 0.9 }), 'thinking');
   assert.equal(look({ verdict: 'preparation', trouble: 2 }), 'trouble');
