@@ -14,20 +14,30 @@ import (
 
 func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 
+// startLoop runs a relay's loop in the test's bubble of fake time.
+func startLoop(t *testing.T) (r *relay.Relay, events chan<- relay.Event, stop func()) {
+	ctx, cancel := context.WithCancel(t.Context())
+	r = relay.New(relaytest.Plan(), relay.NewTimebase(1))
+	in, done := make(chan relay.Event), make(chan error)
+	go func() { done <- r.Run(ctx, in) }()
+	return r, in, func() {
+		cancel()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+	}
+}
+
 // TestLoop runs the loop in fake time: events come in, silence is noticed by the
 // timer alone, subscribers are told, and the loop ends with its context.
 func TestLoop(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		ctx, cancel := context.WithCancel(t.Context())
-		tb := relay.NewTimebase(1)
-		r := relay.New(relaytest.Plan(), tb)
-		events := make(chan relay.Event)
-		done := make(chan error)
-		go func() { done <- r.Run(ctx, events) }()
+		r, events, stop := startLoop(t)
+		defer stop()
 		subscription := r.Subscribe()
 		<-subscription.C // the state as it is
 
-		packet := relay.NewIntake(relaytest.FeedName).Read(tb.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: "e4"})))
+		packet := relay.NewIntake(relaytest.FeedName).Read(time.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: "e4"})))
 		events <- packet
 		synctest.Wait()
 		<-subscription.C
@@ -45,10 +55,6 @@ func TestLoop(t *testing.T) {
 			t.Errorf("state %v after 15 s of silence, want stale", got)
 		}
 		subscription.Close()
-		cancel()
-		if err := <-done; err != nil {
-			t.Error(err)
-		}
 	})
 }
 
@@ -71,16 +77,12 @@ func TestTimebase(t *testing.T) {
 // state is there.
 func TestSlowSubscriber(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		ctx, cancel := context.WithCancel(t.Context())
-		tb := relay.NewTimebase(1)
-		r := relay.New(relaytest.Plan(), tb)
-		events := make(chan relay.Event)
-		done := make(chan error)
-		go func() { done <- r.Run(ctx, events) }()
+		r, events, stop := startLoop(t)
+		defer stop()
 		subscription := r.Subscribe()
 		intake := relay.NewIntake(relaytest.FeedName)
 		for _, moves := range []string{"e4", "e4 e5", "e4 e5 Nf3"} {
-			events <- intake.Read(tb.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: moves})))
+			events <- intake.Read(time.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: moves})))
 		}
 		synctest.Wait()
 		<-subscription.C
@@ -92,7 +94,5 @@ func TestSlowSubscriber(t *testing.T) {
 			t.Error("a second signal waited")
 		default:
 		}
-		cancel()
-		<-done
 	})
 }

@@ -52,7 +52,7 @@ func (t Trouble) between() string {
 	if t.To > max(longGame, t.AtMove) {
 		return fmt.Sprintf("%d at the earliest", t.From)
 	}
-	return fmt.Sprintf("%d to %d, four times in five", t.From, t.To)
+	return fmt.Sprintf("likely %d to %d", t.From, t.To)
 }
 
 // words returns the lead in words.
