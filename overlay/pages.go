@@ -18,7 +18,7 @@ type pageKind struct {
 
 // pageKinds is every page there is, by its path.
 var pageKinds = map[string]pageKind{
-	"scene/board": {oneBoard: true},
+	"scene/board": {oneBoard: true, show: true},
 	"panel":       {show: true, prompts: true},
 	"health":      {show: true, feeds: true, pages: true},
 }

@@ -60,6 +60,11 @@ func clockView(b *relay.Board, side clock.Side) wire.Clock {
 	case running && b.Held():
 		view.State, view.At, view.LeftMs = "held", b.HeldAt.UnixMilli(), b.Left(side, b.HeldAt).Milliseconds()
 		view.SpentMs = b.Elapsed(b.HeldAt).Milliseconds()
+	case b.Over && turn == side:
+		view.LeftMs, view.SpentMs = b.Left(side, b.EndedAt).Milliseconds(), b.Elapsed(b.EndedAt).Milliseconds()
+		if view.SpentMs > 0 && view.Quality != wire.QualityNone {
+			view.Quality = wire.QualityEstimated
+		}
 	case running && turn == side:
 		view.State, view.At = "running", b.Anchor.UnixMilli()
 		if !b.AnchorSure() && view.Quality != wire.QualityNone {
@@ -69,14 +74,10 @@ func clockView(b *relay.Board, side clock.Side) wire.Clock {
 	return view
 }
 
-// troubleShows is the level from which time trouble is a fact and its figures
-// matter more than those of the tell.
-const troubleShows = 2
-
 func tellView(b *relay.Board, side clock.Side) wire.Tell {
 	call, trouble := b.Calls[side], b.Levels[side]
 	evidence := call.Evidence()
-	if trouble.Level >= troubleShows {
+	if trouble.Level >= relay.TroubleShows {
 		evidence = trouble.InShort()
 	}
 	return wire.Tell{

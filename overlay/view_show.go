@@ -21,8 +21,12 @@ func showFrame(show *relay.Show) wire.Show {
 func promptsFrame(show *relay.Show) wire.Prompts {
 	frame := wire.Prompts{Type: wire.TypePrompts, Rev: show.Said.Rev, Items: []wire.Prompt{}}
 	for _, item := range show.Said.Items {
+		ply := item.Alert.Ply
+		if item.Board > 0 {
+			ply = show.Boards[item.Board-1].HalfMove(ply - 1)
+		}
 		frame.Items = append(frame.Items, wire.Prompt{
-			ID: item.Alert.ID, Kind: string(item.Kind), Board: item.Board, Side: item.Alert.Side, Ply: item.Alert.Ply,
+			ID: item.Alert.ID, Kind: string(item.Kind), Board: item.Board, Side: item.Alert.Side, Ply: ply,
 			At: item.Alert.At.UnixMilli(), Priority: string(item.Priority), Text: item.Text, Evidence: item.Evidence,
 			Ends: item.Ends, Withdrawn: milli(item.Withdrawn),
 		})

@@ -35,13 +35,14 @@ type Board struct {
 	Unread     []string    // what else of its text could not be read
 	Over       bool        // a result, or a position in which nobody can move
 
-	Anchor time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
-	Silent time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
-	HeldAt time.Time // when its silence, or a fault, was noticed and the clocks were stopped where they stood
-	Seen   time.Time // receipt of the packet that first had the game; zero: no game yet
-	Calls  [2]tell.Call
-	Levels [2]tell.Trouble // time trouble of each side
-	Alerts []Alert         // raised and not cleared, oldest first
+	Anchor  time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
+	Silent  time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
+	EndedAt time.Time // when the game was over: its clocks stay where they stood; zero before
+	HeldAt  time.Time // when its silence, or a fault, was noticed and the clocks were stopped where they stood
+	Seen    time.Time // receipt of the packet that first had the game; zero: no game yet
+	Calls   [2]tell.Call
+	Levels  [2]tell.Trouble // time trouble of each side
+	Alerts  []Alert         // raised and not cleared, oldest first
 
 	start      *chess.Position
 	startText  string // of the FEN tag
@@ -126,12 +127,15 @@ func (b *Board) AnchorSure() bool {
 	return len(b.Plies) > 0 && b.Plies[len(b.Plies)-1].Sure()
 }
 
-// Elapsed returns the time the side on move has spent on its move at t.
+// Elapsed returns the time the side on move has spent on its move at t, or had
+// when its clock was stopped.
 func (b *Board) Elapsed(t time.Time) time.Duration {
-	if _, running := b.Running(); !running {
+	switch {
+	case len(b.Plies) == 0:
 		return 0
-	}
-	if b.Held() {
+	case !b.EndedAt.IsZero():
+		t = b.EndedAt
+	case b.Held():
 		t = b.HeldAt
 	}
 	return max(0, t.Sub(b.Anchor))
@@ -148,11 +152,11 @@ func (b *Board) Last(side clock.Side) clock.Timed {
 }
 
 // Left returns a side's clock at t, counted down while it runs. Of a held board
-// it is where the clock stood when the silence was noticed, so that it does not
-// jump up on the air.
+// it is where the clock stood when the silence was noticed, and of a finished game
+// where it stood at the end, so that it does not jump up on the air.
 func (b *Board) Left(side clock.Side, t time.Time) time.Duration {
 	left := b.Last(side).Left
-	if turn, running := b.Running(); running && turn == side {
+	if b.Turn() == side {
 		left -= b.Elapsed(t)
 	}
 	return max(0, left)
@@ -191,22 +195,6 @@ func (b *Board) position() *chess.Position {
 	return b.start
 }
 
-// Receipt is when a packet came, and how long before it the feed was last heard.
-type Receipt struct {
-	At     time.Time
-	Within time.Duration
-}
-
-// unknownWithin says that a ply may have been played at any time before.
-const unknownWithin = 24 * time.Hour
-
-// sureWithin is how exactly a receipt must tell when a ply was played, for the
-// running clock and for times spent to be taken from it.
-const sureWithin = 5 * time.Second
-
-// Sure reports that the receipt of the ply tells when it was played.
-func (p *Ply) Sure() bool { return p.Within <= sureWithin }
-
 // Apply returns the board as a feed's game makes it, and the board itself when
 // the game says nothing new. It is pure: nothing of the world outside is asked.
 func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
@@ -226,7 +214,7 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	}
 	next.retime(from)
 	next.Correction = correction
-	next.Over = next.Result != "*" || len(next.position().ValidMoves()) == 0
+	next.end(b, r.At)
 	next.FEN = next.position().String()
 	next.Opening = defaults.opening(next)
 	next.Keep = from

@@ -90,7 +90,7 @@ func pair(e PacketRead, boards []*Board, full bool) []int {
 	}
 	take(matches(e, boards, func(m match, _ Key, _ *Board) bool { return m.likeness > 0 }))
 	take(matches(e, boards, func(m match, _ Key, _ *Board) bool { return m.samePlace }))
-	take(matches(e, boards, func(_ match, k Key, b *Board) bool { return full || k.Table == b.Key.Table }))
+	take(matches(e, boards, func(_ match, k Key, b *Board) bool { return full || k.Table != "" && k.Table == b.Key.Table }))
 	return numbers
 }
 

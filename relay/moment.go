@@ -29,7 +29,10 @@ func (b *Board) Advance(t time.Time) *Board {
 	next := *b
 	next.settle(t)
 	if b.looksLike(&next) {
-		// Not visible, so not a revision: only the moment of looking moves on.
+		// Not visible, so not a revision: what is published stays, and only the
+		// moment of looking moves on.
+		next = *b
+		next.checked = t
 		return &next
 	}
 	next.Rev, next.Since, next.News, next.Keep = b.Rev+1, t, false, len(b.Plies)
@@ -58,7 +61,7 @@ func (b *Board) hold(since, t time.Time) *Board {
 func (b *Board) holdFault(before *Board, t time.Time) {
 	switch {
 	case b.Fault == "":
-	case before.Fault != "" && before.Held():
+	case before.Game == b.Game && before.Fault != "" && before.Held():
 		b.HeldAt = before.HeldAt
 	default:
 		b.HeldAt = t
@@ -102,7 +105,8 @@ func (b *Board) pressure() tell.Reply {
 }
 
 func (b *Board) troubleAt(filter tell.Filter, side clock.Side, t time.Time) tell.Trouble {
-	if b.Over || b.Last(side).LeftQuality == clock.QualityNone {
+	unmoved := len(b.Plies) < 2 // its clock has not run yet
+	if b.Over || unmoved || b.Last(side).LeftQuality == clock.QualityNone {
 		return tell.Trouble{}
 	}
 	return filter.Trouble(side, b.Left(side, t), b.Levels[side].Level)
@@ -116,12 +120,21 @@ func (b *Board) looksLike(next *Board) bool {
 		was, is := &b.Calls[side], &next.Calls[side]
 		if was.Shade() != is.Shade() || was.Evidence() != is.Evidence() || first(was.Reasons) != first(is.Reasons) ||
 			math.Abs(was.Thinking-is.Thinking) >= visibleStep ||
-			b.Levels[side].Level != next.Levels[side].Level {
+			!sameTrouble(b.Levels[side], next.Levels[side]) {
 			return false
 		}
 	}
 	return slices.EqualFunc(b.Alerts, next.Alerts, func(x, y Alert) bool { return x.ID == y.ID })
 }
+
+// sameTrouble reports whether two states of time trouble look alike.
+func sameTrouble(x, y tell.Trouble) bool {
+	return x.Level == y.Level && (x.Level < TroubleShows || x.InShort() == y.InShort())
+}
+
+// TroubleShows is the level from which time trouble is a fact, and its figures
+// matter more than those of the tell; below it is a forecast.
+const TroubleShows = 2
 
 func first(list []string) string {
 	if len(list) == 0 {

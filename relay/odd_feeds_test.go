@@ -21,6 +21,7 @@ func TestSameGame(t *testing.T) {
 		fresh bool
 	}{
 		{"a name", func(g *relaytest.Game) { g.White = "Weiss, Wanda M." }, 4, false},
+		{"a name and the last move", func(g *relaytest.Game) { g.White, g.Moves = "Weiss, Wanda M.", "e4 e5 Nc3" }, 3, false},
 		{"both names", func(g *relaytest.Game) { g.White, g.Black = "Weiß, W", "Noir, N" }, 4, false},
 		{"a late round", func(g *relaytest.Game) { g.Round = "?" }, 4, false},
 		{"another round", func(g *relaytest.Game) { g.Round, g.Moves = "2", "d4" }, 1, true},
@@ -39,7 +40,7 @@ func TestSameGame(t *testing.T) {
 			s.Same(20 * time.Second)
 			s.Take(relaytest.Packet(next))
 			b := s.Board(1)
-			if len(s.Show.Boards) != 1 || len(b.Plies) != test.plies || b.Seen.Equal(seen) == test.fresh || b.Correction != nil {
+			if len(s.Show.Boards) != 1 || len(b.Plies) != test.plies || b.Seen.Equal(seen) == test.fresh || (b.Correction != nil) != strings.Contains(test.name, "last move") {
 				t.Errorf("%s, table %q: %d boards, %d plies, seen at %v (first %v), correction %v",
 					test.name, table, len(s.Show.Boards), len(b.Plies), b.Seen, seen, b.Correction)
 			}
@@ -93,6 +94,110 @@ func TestCutTextTakesNothing(t *testing.T) {
 	s.Take(broken[:strings.Index(broken, "2.")+2])
 	if s.Board(1).Fault == "" {
 		t.Error("the fault is gone with the text that showed it")
+	}
+}
+
+// TestCutAnywhere cuts a packet at every byte: whatever is left of it takes no ply,
+// no clock, no name and no result away, and leaves no trace once it is whole again.
+func TestCutAnywhere(t *testing.T) {
+	game := relaytest.Game{White: "Alba, Anna", Control: "600+5", Moves: "e4 e5 Nf3 Nc6", Clocks: []string{"0:10:03", "0:07:02", "0:10:00", "0:03:00"}}
+	other := relaytest.Game{White: "Basil, Bo", Control: "600+5", Moves: "d4 d5", Result: "1/2-1/2", Clocks: []string{"0:10:03", "0:10:02"}}
+	whole := relaytest.Packet(game, other)
+	for cut := range len(whole) {
+		s := relaytest.NewStage()
+		s.Take(whole)
+		want := *s.Board(1)
+		s.Take(whole[:cut])
+		s.Take(whole)
+		for i, b := range s.Show.Boards {
+			if i > 1 || b.Game != 0 || b.Correction != nil || b.Fault != "" {
+				t.Errorf("cut at %d (…%q): board %d, game %d, correction %+v, fault %q", cut, tailOf(whole[:cut]), b.Number, b.Game, b.Correction, b.Fault)
+			}
+		}
+		s = relaytest.NewStage()
+		s.Take(whole)
+		s.Take(whole[:cut])
+		b := s.Board(1)
+		if len(b.Plies) != 4 || b.Plies[3].Timed != want.Plies[3].Timed || b.Players != want.Players {
+			t.Errorf("cut at %d (…%q): %d plies, last %+v", cut, tailOf(whole[:cut]), len(b.Plies), b.Plies[len(b.Plies)-1].Timed)
+		}
+		if got := s.Board(2).Result; got != "1/2-1/2" {
+			t.Errorf("cut at %d (…%q): result of board 2 is %s", cut, tailOf(whole[:cut]), got)
+		}
+	}
+}
+
+func tailOf(text string) string { return text[max(0, len(text)-12):] }
+
+// TestGarbledMove: a word that was meant for a move stops the game there, and does
+// not let the other side's moves slip into its place.
+func TestGarbledMove(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take("[White \"A\"]\n[Black \"B\"]\n[SetUp \"1\"]\n[FEN \"r3k3/8/8/8/8/8/8/R3K3 w - - 0 1\"]\n\n1. Rb1 Rb8 2. Zz9 Rb4 3. Ke2 *\n")
+	b := s.Board(1)
+	wantSANs(t, b, "Rb1 Rb8")
+	if !strings.Contains(b.Fault, "2.Zz9") || !b.Held() {
+		t.Errorf("fault %q, held %v", b.Fault, b.Held())
+	}
+	if verdict, fine := s.Show.Verdict(); fine || !strings.Contains(verdict, "Board 1") {
+		t.Errorf("verdict %q, fine %v", verdict, fine)
+	}
+}
+
+// TestClockStaysWhereTheGameEnded: a result that comes in the middle of a think
+// does not set the clock back up to its last reading.
+func TestClockStaysWhereTheGameEnded(t *testing.T) {
+	s := relaytest.NewStage()
+	game := relaytest.Game{Control: "600+5", Moves: "e4 e5", Clocks: []string{"0:10:03", "0:10:02"}}
+	s.Take(relaytest.Packet(game))
+	game.Moves, game.Clocks = "e4 e5 Nf3", append(game.Clocks, "0:10:01")
+	s.Take(relaytest.Packet(game))
+	s.Same(9 * time.Minute)
+	game.Result = "1-0"
+	s.Take(relaytest.Packet(game))
+	s.Same(time.Minute)
+	want := 602*time.Second - 9*time.Minute - time.Second
+	if b := s.Board(1); b.Left(clock.Black, s.Now) != want || b.Left(clock.White, s.Now) != 601*time.Second {
+		t.Errorf("Black has %v, want %v; White %v", b.Left(clock.Black, s.Now), want, b.Left(clock.White, s.Now))
+	}
+}
+
+// TestMateIsAResult: the Laws end a game on the board (5.1.1, 5.2.1), whatever the
+// arena has written so far.
+func TestMateIsAResult(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(relaytest.Packet(relaytest.Game{Moves: "f3 e5 g4 Qh4#"}))
+	if got := s.Board(1).Result; got != "0-1" {
+		t.Errorf("result %s after mate by Black, want 0-1", got)
+	}
+	s = relaytest.NewStage()
+	s.Take("[White \"A\"]\n[Black \"B\"]\n[SetUp \"1\"]\n[FEN \"7k/8/6KQ/8/8/8/8/8 w - - 0 1\"]\n\n1. Qg5 Kg8 2. Qf6 Kh8 3. Qf7 *\n")
+	if got := s.Board(1).Result; got != "1/2-1/2" {
+		t.Errorf("result %s after stalemate, want 1/2-1/2", got)
+	}
+}
+
+// TestNoTroubleBeforeTheFirstMove: with all time from increments nobody is in
+// trouble before a clock has run.
+func TestNoTroubleBeforeTheFirstMove(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(relaytest.Packet(relaytest.Game{Control: "0+3", Moves: ""}))
+	s.Same(5 * time.Second)
+	if alerts := s.Board(1).Alerts; len(alerts) != 0 {
+		t.Errorf("alerts %+v", alerts)
+	}
+}
+
+// TestPublishedStateStands: what one revision shows does not creep.
+func TestPublishedStateStands(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(relaytest.Packet(relaytest.Game{Control: "600+5", Moves: "e4 e5 Nf3 Nc6 Bb5 a6 Ba4", Clocks: []string{"0:10:03", "0:10:02", "0:10:05", "0:10:04", "0:10:07", "0:10:06", "0:10:09"}}))
+	for range 120 {
+		before := s.Board(1)
+		s.Same(time.Second)
+		if after := s.Board(1); after.Rev == before.Rev && after.Calls[clock.Black].Thinking != before.Calls[clock.Black].Thinking {
+			t.Fatalf("revision %d showed %v, then %v", after.Rev, before.Calls[clock.Black].Thinking, after.Calls[clock.Black].Thinking)
+		}
 	}
 }
 

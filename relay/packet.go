@@ -15,7 +15,7 @@ func (s *Show) takePacket(e PacketRead, at time.Time) {
 	numbers := pair(e, s.boardsOf(e.Feed), len(s.Boards) >= s.plan.MaxBoards)
 	receipt := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}
 	for _, read := range e.Games {
-		if read.Game.Result == "" && len(read.Game.Moves) == 0 {
+		if breaksOff(&read.Game) && len(read.Game.Moves) == 0 {
 			continue // the text broke off inside its tags; the next packet will tell
 		}
 		s.takeGame(e.Feed, numbers[read.Index], read, receipt)

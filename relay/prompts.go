@@ -71,7 +71,27 @@ func (p Prompts) crowded(board int, priority prompt.Priority, at time.Time) bool
 
 func (p Prompts) with(item BoardPrompt) Prompts {
 	items := append([]BoardPrompt{item}, p.Items...)
-	return Prompts{Rev: p.Rev + 1, Items: items[:min(len(items), promptsMost)]}
+	if len(items) > promptsMost {
+		i := leastMissed(items)
+		items = slices.Delete(items, i, i+1)
+	}
+	return Prompts{Rev: p.Rev + 1, Items: items}
+}
+
+// leastMissed returns the index of the prompt to leave out of a full list: the
+// oldest that is no longer true, else the oldest in the background, else the oldest.
+func leastMissed(items []BoardPrompt) int {
+	for _, gone := range []func(BoardPrompt) bool{
+		func(i BoardPrompt) bool { return !i.Withdrawn.IsZero() },
+		func(i BoardPrompt) bool { return i.Priority == prompt.Background },
+	} {
+		for i := len(items) - 1; i > 0; i-- {
+			if gone(items[i]) {
+				return i
+			}
+		}
+	}
+	return len(items) - 1
 }
 
 func (p Prompts) withdrawn(id string, at time.Time) Prompts {

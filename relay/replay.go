@@ -33,13 +33,23 @@ func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
 	next.Plies = slices.Clip(old[:same])
 	next.play(moves[same:], old, r)
 	next.remember(old, same)
-	return min(same, next.firstClockChange(moves[:same])), next.corrected(old, same, r.At)
+	told := moves[:same]
+	if same == len(moves) && same > 0 && clockMayBeCut(g, &moves[same-1]) {
+		told = moves[:same-1]
+	}
+	return min(same, next.firstClockChange(told)), next.corrected(old, same, r.At)
 }
 
 // breaksOff reports a text that ends without a result and without another game
 // behind it: it may be half of what the arena wanted to write.
 func breaksOff(g *pgn.Game) bool {
 	return g.Result == "" && !hasFault(g, pgn.FaultNoResult)
+}
+
+// clockMayBeCut reports whether a text may have broken off before, or inside, the
+// clock of its last move.
+func clockMayBeCut(g *pgn.Game, last *pgn.Move) bool {
+	return breaksOff(g) && (readingOf(last) == clock.Reading{} || hasFault(g, pgn.FaultUnclosedComment))
 }
 
 func hasFault(g *pgn.Game, reason string) bool {

@@ -1,6 +1,10 @@
 package relay
 
 import (
+	"time"
+
+	"github.com/notnil/chess"
+
 	"clocktell/relay/clock"
 	"clocktell/relay/tell"
 )
@@ -19,6 +23,7 @@ func (next *Board) retime(from int) {
 		})
 		ply.Look = lookOf(ply, side)
 	}
+	next.Anchor = time.Time{}
 	if n := len(next.Plies); n > 0 {
 		next.Anchor = next.Plies[n-1].Seen
 	}
@@ -53,7 +58,7 @@ func lookOf(ply *Ply, side clock.Side) Look {
 	switch {
 	case ply.Timed.SpentQuality == clock.QualityNone:
 		return LookNone
-	case ply.filter.Trouble(side, ply.Timed.Left, 0).Level >= 2:
+	case ply.filter.Trouble(side, ply.Timed.Left, 0).Level >= TroubleShows:
 		return LookTrouble
 	case call.Verdict == tell.Thinking || call.Thinking >= 0.9:
 		return LookThinking
@@ -61,4 +66,40 @@ func lookOf(ply *Ply, side clock.Side) Look {
 		return LookUnsure
 	}
 	return LookPreparation
+}
+
+// end takes the result, by the Laws where the position gives it (mate 5.1.1,
+// stalemate 5.2.1), and stops the clocks of a game that has just ended where they
+// stand.
+func (next *Board) end(before *Board, t time.Time) {
+	if next.Result == "*" {
+		next.Result = lawfulResult(next.position())
+	}
+	next.Over = next.Result != "*"
+	switch {
+	case !next.Over:
+		next.EndedAt = time.Time{}
+	case before.Game == next.Game && !before.EndedAt.IsZero():
+		next.EndedAt = before.EndedAt
+	case before.Game == next.Game && before.Rev > 0 && before.Held():
+		next.EndedAt = before.HeldAt
+	case before.Game == next.Game && before.Rev > 0:
+		next.EndedAt = t
+	default:
+		next.EndedAt = next.Anchor // found finished: nobody knows how long the last think was
+	}
+}
+
+// lawfulResult returns the result that a position without legal moves has.
+func lawfulResult(position *chess.Position) string {
+	switch position.Status() {
+	case chess.Stalemate:
+		return "1/2-1/2"
+	case chess.Checkmate:
+		if position.Turn() == chess.White {
+			return "0-1"
+		}
+		return "1-0"
+	}
+	return "*"
 }

@@ -69,15 +69,30 @@ func (b *Board) isAnother(key Key, start startPosition, g *pgn.Game) bool {
 	case start.text != b.startText, !agree(key.Round, b.Key.Round):
 		return true
 	case agree(key.White, b.Key.White) && agree(key.Black, b.Key.Black):
-		// The same two may play again: nothing is left of a finished game.
-		return b.Result != "*" && !breaksOff(g) && g.Result == "*" && b.commonPlies(g.Moves) == 0
+		return b.isRematch(g)
 	}
-	return !b.goesOn(g)
+	return !b.goesOn(g, key)
 }
 
-// goesOn reports whether the moves of g are ours, and perhaps more.
-func (b *Board) goesOn(g *pgn.Game) bool {
-	return b.commonPlies(g.Moves) == len(b.Plies)
+// isRematch reports whether the same two play again: a finished game does not
+// become an unfinished one of fewer and other moves.
+func (b *Board) isRematch(g *pgn.Game) bool {
+	return b.Result != "*" && b.resultOf(g) == "*" && !breaksOff(g) &&
+		len(g.Moves) < len(b.Plies) && (len(g.Moves) == 0 || b.commonPlies(g.Moves) < len(g.Moves))
+}
+
+// goesOn reports whether g is our game under a mended name: its moves are ours and
+// perhaps more, or break off among ours, or, with one name unchanged, differ in no
+// more than the last two.
+func (b *Board) goesOn(g *pgn.Game, key Key) bool {
+	common := b.commonPlies(g.Moves)
+	switch {
+	case common == len(b.Plies), breaksOff(g) && common == len(g.Moves):
+		return true
+	case !agree(key.White, b.Key.White) && !agree(key.Black, b.Key.Black):
+		return false
+	}
+	return common > 0 && common >= len(b.Plies)-2
 }
 
 func playerOf(g *pgn.Game, side string) Player {

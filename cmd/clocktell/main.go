@@ -1,4 +1,4 @@
-// Command clocktell is a live companion for people who comment on chess. Every
+// Command clocktell helps people comment on chess while it is played. Every
 // verb has a file of its own here; this package is the only one that sees all
 // the others, and wires them together.
 package main

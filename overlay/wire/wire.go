@@ -66,7 +66,7 @@ type Board struct {
 	Board      int         `json:"board"`
 	Base       uint64      `json:"base"`
 	Rev        uint64      `json:"rev"`
-	At         int64       `json:"at"` // when the relay received the packet that made this revision; 0: time alone made it
+	At         int64       `json:"at"` // when the relay received the packet that made this revision; 0: something else made it, such as time
 	Event      string      `json:"event"`
 	Round      string      `json:"round"`
 	Table      string      `json:"table"` // the feed's own board number, often empty
@@ -190,7 +190,7 @@ type FeedState struct {
 // Alert is a condition that holds.
 type Alert struct {
 	ID       string `json:"id"`
-	Kind     string `json:"kind"` // "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "feedStale"
+	Kind     string `json:"kind"` // "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead"
 	Side     string `json:"side"` // "white", "black" or ""
 	Level    int    `json:"level"`
 	Ply      int    `json:"ply"`
@@ -219,7 +219,7 @@ type Prompt struct {
 	Kind      string `json:"kind"`  // "tell", "clock", "feed"
 	Board     int    `json:"board"` // 0: the whole show
 	Side      string `json:"side"`
-	Ply       int    `json:"ply"`
+	Ply       int    `json:"ply"` // as Ply.Number; 0 for the whole show
 	At        int64  `json:"at"`
 	Priority  string `json:"priority"`
 	Text      string `json:"text"`

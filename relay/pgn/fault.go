@@ -5,6 +5,7 @@ import "fmt"
 // The reasons a Fault can have, all of them. None stops the reading.
 const (
 	FaultBadToken          = "bad_token"          // a word, sign or tag pair that means nothing where it stands; left out
+	FaultBadMove           = "bad_move"           // a word that was meant for a move and is none; kept in its place, since leaving it out would shift the sides
 	FaultBadCommand        = "bad_command"        // "[%" that begins no complete command; kept in the text as "(%"
 	FaultUnclosedComment   = "unclosed_comment"   // no "}" before the next tag section or the end; what stood there is kept
 	FaultUnclosedTag       = "unclosed_tag"       // a tag pair or its string ends with the line; the value is kept
@@ -32,6 +33,7 @@ const (
 // faultWords says the reasons to people.
 var faultWords = map[string]string{
 	FaultBadToken:          "means nothing here and was left out",
+	FaultBadMove:           "meant for a move, but is none",
 	FaultBadCommand:        "an embedded command that is not complete",
 	FaultUnclosedComment:   "a comment is not closed; what follows in this game was taken for comment",
 	FaultUnclosedTag:       "a tag pair is not closed",

@@ -43,6 +43,9 @@ func (r *reader) oddWord(i, j int) {
 	case isMove(stem):
 		r.addMove(stem, i, j)
 		r.fault(FaultBadToken, i+len(stem), w[len(stem):])
+	case isGarbledMove(w):
+		r.addMove(w, i, j)
+		r.fault(FaultBadMove, i, w)
 	default:
 		r.pos = j
 		r.fault(FaultBadToken, i, w)

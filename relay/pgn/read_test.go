@@ -85,8 +85,10 @@ func TestReadMoves(t *testing.T) {
 		{"bracketed promotion", "1. e8(Q) Kd7 *", "e8(Q) Kd7 =*"},
 		{"draw offer", "1. e4 (=) e5(=) *", "e4 {(=)} e5 {(=)} =*"},
 		{"null move", "1. -- e5 2. Z0 *", "-- e5 Z0 =*"},
-		{"broken words", "1. e4 zz9 e5,\n<x> \"y\" Nf3+- 2. } ] ) Nc6 *",
+		{"broken words", "1. e4 zzz e5,\n<x> \"y\" Nf3+- 2. } ] ) Nc6 *",
 			"e4 e5 Nf3 Nc6 =* !bad_token@1 !bad_token@1 !bad_token@2 !bad_token@2 !bad_token@2 !bad_token@2 !bad_token@2 !bad_token@2"},
+		{"garbled move keeps its place", "1. e4 e5 2. Nf9 Nc6 *", "e4 e5 Nf9 Nc6 =* !bad_move@1"},
+		{"words are no moves", "1. e4 e5 well then 2. Nf3 *", "e4 e5 Nf3 =* !bad_token@1 !bad_token@1"},
 		{"command without braces", "1. e4 [%clk 0:01:00] e5 *", "e4 e5 =* !bad_token@1"},
 		{"note without move", "$1 ! 1. e4 *", "e4 =* !bad_token@1 !bad_token@1"},
 	})

@@ -40,6 +40,13 @@ func isMove(w string) bool {
 	return ok && (rest == "" || pawn && isPromotion(rest))
 }
 
+// isGarbledMove reports whether a word that is no move was meant for one: short,
+// and with a digit, which no stray word of a language has.
+func isGarbledMove(w string) bool {
+	const longest = 7 // of a move in SAN (PGN 8.2.3)
+	return len(w) >= 2 && len(trimCheck(w)) <= longest && strings.ContainsAny(w, "0123456789")
+}
+
 func isFile(c byte) bool { return c >= 'a' && c <= 'h' }
 
 func isRank(c byte) bool { return c >= '1' && c <= '8' }

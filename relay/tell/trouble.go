@@ -70,8 +70,11 @@ func (f *Filter) holds(s *side, level int, left time.Duration) bool {
 // troubleAt returns the clock below which level 2 or 3 holds.
 func troubleAt(c clock.Control, level int) time.Duration {
 	limit := max(troubleLimit, troubleIncrements*c.Increment(1))
-	if c.Start() > 0 {
+	switch {
+	case c.Start() > 0:
 		limit = min(limit, part(c.Start(), troubleShare))
+	case c.Known():
+		limit = troubleIncrements * c.Increment(1) // all time comes from increments
 	}
 	if level == 3 {
 		return limit / severePart

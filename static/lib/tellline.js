@@ -31,8 +31,8 @@ const MARK_CLEAR = 14;
  */
 
 /**
- * TellLine draws the time of a game: two lanes, one a side, along the time both
- * sides have spent. draw() takes a new state of the board; tick() moves nothing
+ * TellLine draws a game as time: White and Black each have a lane, and the axis is
+ * what they have spent between them. draw() takes a new state of the board; tick() moves nothing
  * but the head and the running block, and is cheap.
  */
 export class TellLine {

@@ -91,7 +91,7 @@ export const PRIORITY = Object.freeze({
  * @property {number} board
  * @property {number} base
  * @property {number} rev
- * @property {number} at when the relay received the packet that made this revision; 0: time alone made it
+ * @property {number} at when the relay received the packet that made this revision; 0: something else made it, such as time
  * @property {string} event
  * @property {string} round
  * @property {string} table the feed's own board number, often empty
@@ -208,7 +208,7 @@ export const PRIORITY = Object.freeze({
  *
  * @typedef {object} Alert
  * @property {string} id
- * @property {string} kind "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "feedStale"
+ * @property {string} kind "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead"
  * @property {string} side "white", "black" or ""
  * @property {number} level
  * @property {number} ply
@@ -234,7 +234,7 @@ export const PRIORITY = Object.freeze({
  * @property {string} kind "tell", "clock", "feed"
  * @property {number} board 0: the whole show
  * @property {string} side
- * @property {number} ply
+ * @property {number} ply as Ply.Number; 0 for the whole show
  * @property {number} at
  * @property {string} priority
  * @property {string} text

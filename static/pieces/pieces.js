@@ -2,8 +2,8 @@
 import { svg } from '../lib/dom.js';
 
 /**
- * Our own stencil set: solid parts on a slab, parted by cuts as wide as the
- * outline. The queen's fan and the knight's mane repeat the ticks of the tell
+ * The pieces, cut like stencils: each stands on a slab, and its parts are held
+ * apart by gaps of an outline's width. Fan and mane echo the ticks of the tell
  * line. One set of outlines in a square of 100 draws the board and the
  * figurines in text.
  *

@@ -106,7 +106,7 @@ function news(board) {
     if (!told || !player || (a.kind === 'timeTrouble' && a.level < TROUBLE_SHOWS)) return [];
     const headline = told.says(player.short);
     // Time trouble is one condition that gets worse; relief is no news.
-    const [key, level] = a.kind === 'timeTrouble' ? [`${a.kind} ${a.side} ${board.round}`, a.level] : [`${a.id} ${a.at}`, 0];
+    const [key, level] = a.kind === 'timeTrouble' ? [a.id.replace(/-\d+$/, ''), a.level] : [`${a.id} ${a.at}`, 0];
     return [{ kind: a.kind, key, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
   });
 }
