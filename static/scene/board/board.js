@@ -30,6 +30,7 @@ class Scene {
   /** @type {number | null} */ #heldAt = null;
   #timer = 0;
   #second = '';
+  #number;
   #falling = { white: new Falling(), black: new Falling() };
   #plates = { white: new Plate('white'), black: new Plate('black') };
   #notices = new Notices();
@@ -39,6 +40,7 @@ class Scene {
     const motion = options.get('motion') !== 'off' && !matchMedia('(prefers-reduced-motion: reduce)').matches;
     const top = options.get('side')?.toLowerCase() === 'black' ? 'white' : 'black';
     this.stage = byId('stage');
+    this.#number = boardOption(options.get('board'));
     document.body.dataset.motion = motion ? 'on' : 'off';
     fitStage(this.stage);
     coordinates(top === 'white');
@@ -49,7 +51,7 @@ class Scene {
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
-      { page: 'scene/board', board: boardOption(options.get('board')) },
+      { page: 'scene/board', board: this.#number },
       { board: (b) => this.#update(b), show: (s) => this.#show(s), state: (s) => this.#state(s) },
     );
     document.addEventListener('visibilitychange', () => this.#tick());
@@ -91,6 +93,7 @@ class Scene {
   /** @param {import('../../lib/wire.js').Show} show */
   #show(show) {
     write(byId('waiting-show'), show.title);
+    write(byId('waiting-words'), show.boards.length ? `Waiting for board ${this.#number}` : 'Waiting for the first game');
     if (!this.#board) mark(this.stage, 'data-view', 'waiting');
   }
 

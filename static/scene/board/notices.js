@@ -140,7 +140,7 @@ function unreadable(board) {
   if (!board.fault || isOver(board)) return null;
   const last = board.plies[board.plies.length - 1];
   const headline = last ? `Waiting for move ${moveNumber(last.number + 1)}` : 'Waiting for the first move';
-  return { kind: 'fault', key: 'fault', level: 0, headline, evidence: 'it was not entered right, the board may be behind', rank: 10, at: 0 };
+  return { kind: 'fault', key: 'fault', level: 0, headline, evidence: 'its entry cannot be read', rank: 10, at: 0 };
 }
 
 /** Whether a notice is still true. @param {Notice} notice @param {Board} board */

@@ -1,0 +1,181 @@
+package overlay
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/notnil/chess"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+	"clocktell/relay/relaytest"
+)
+
+// world is a feed of two games that does whatever feeds do, at random.
+type world struct {
+	random *rand.Rand
+	stage  *relaytest.Stage
+	games  [2]randomGame
+	held   map[int]wire.Board // what a page that missed nothing holds
+	merged int                // updates put onto a held board
+}
+
+type randomGame struct {
+	white  string
+	moves  []string
+	clocks []string
+	result string
+}
+
+func newWorld(seed uint64) *world {
+	w := &world{random: rand.New(rand.NewPCG(seed, 1)), stage: relaytest.NewStage(), held: make(map[int]wire.Board)}
+	for i := range w.games {
+		w.games[i] = randomGame{white: fmt.Sprintf("White%d, W", i), result: "*"}
+	}
+	return w
+}
+
+// step lets one thing happen and returns what it was.
+func (w *world) step() string {
+	g := &w.games[w.random.IntN(2)]
+	switch w.random.IntN(12) {
+	case 0:
+		w.stage.Wait(time.Duration(w.random.IntN(90)) * time.Second)
+		return "silence"
+	case 1:
+		w.stage.Fail("timeout")
+		return "fault"
+	case 2:
+		g.moves = g.moves[:max(0, len(g.moves)-1)]
+		return w.publish("takeback")
+	case 3:
+		g.white += "x"
+		return w.publish("name")
+	case 4:
+		g.result = []string{"*", "1-0", "1/2-1/2"}[w.random.IntN(3)]
+		return w.publish("result")
+	case 5:
+		return w.cut()
+	case 6:
+		g.moves = append(g.moves, "Ra1a1")
+		what := w.publish("no move")
+		g.moves = g.moves[:len(g.moves)-1]
+		return what
+	}
+	for range 1 + w.random.IntN(2) {
+		g.play(w.random)
+	}
+	return w.publish("moves")
+}
+
+// play appends a random legal move, with a clock more often than not.
+func (g *randomGame) play(random *rand.Rand) {
+	game := chess.NewGame()
+	for _, san := range g.moves {
+		if err := game.MoveStr(san); err != nil {
+			panic(err)
+		}
+	}
+	legal := game.ValidMoves()
+	if len(legal) == 0 {
+		return
+	}
+	g.clocks = append(g.clocks[:len(g.moves):len(g.moves)], "")
+	if random.IntN(4) > 0 {
+		g.clocks[len(g.moves)] = fmt.Sprintf("0:%02d:%02d", random.IntN(11), random.IntN(60))
+	}
+	g.moves = append(g.moves, chess.AlgebraicNotation{}.Encode(game.Position(), legal[random.IntN(len(legal))]))
+}
+
+func (w *world) packet() string {
+	var games []relaytest.Game
+	for i, g := range w.games {
+		games = append(games, relaytest.Game{
+			White: g.white, Table: fmt.Sprint(i + 1), Control: "600+5", Moves: strings.Join(g.moves, " "), Clocks: g.clocks, Result: g.result,
+		})
+	}
+	return relaytest.Packet(games...)
+}
+
+func (w *world) publish(what string) string {
+	w.stage.Take(w.packet())
+	return what
+}
+
+func (w *world) cut() string {
+	text := w.packet()
+	at := w.random.IntN(len(text))
+	w.stage.Take(text[:at])
+	return fmt.Sprintf("cut at %d", at)
+}
+
+// TestRandomFeeds holds invariants over feeds that misbehave at random: positions
+// are what the moves say, revisions follow one another, an update brings a page to
+// exactly what a whole frame says, and no clock runs that should stand.
+func TestRandomFeeds(t *testing.T) {
+	const worlds, steps = 12, 60
+	updates := 0
+	for seed := range uint64(worlds) {
+		w := newWorld(seed)
+		var story []string
+		for range steps {
+			before := w.stage.Show
+			story = append(story, w.step())
+			for _, b := range w.stage.Show.Boards {
+				if problem := w.check(before, b); problem != "" {
+					t.Fatalf("world %d, board %d: %s, after %v", seed, b.Number, problem, story)
+				}
+			}
+		}
+		updates += w.merged
+	}
+	if updates < 100 {
+		t.Errorf("only %d updates were put together: the check sees too little", updates)
+	}
+}
+
+func (w *world) check(before *relay.Show, b *relay.Board) string {
+	game := chess.NewGame()
+	for i := range b.Plies {
+		if err := game.MoveStr(b.Plies[i].SAN); err != nil {
+			return err.Error()
+		}
+	}
+	if game.FEN() != b.FEN {
+		return "position " + b.FEN + ", the moves give " + game.FEN()
+	}
+	whole := boardFrame(b, 0)
+	for _, clock := range []wire.Clock{whole.White.Clock, whole.Black.Clock} {
+		if clock.State == "running" && (b.Held() || b.Over) || clock.LeftMs < 0 {
+			return fmt.Sprintf("clock %+v on a board held %v, over %v", clock, b.Held(), b.Over)
+		}
+	}
+	return w.merge(before, b, whole)
+}
+
+// merge brings a page's board forward by an update where one follows, and compares.
+func (w *world) merge(before *relay.Show, b *relay.Board, whole wire.Board) string {
+	held, known := w.held[b.Number]
+	if b.Number <= len(before.Boards) && b.Rev < before.Boards[b.Number-1].Rev {
+		return "the revision went back"
+	}
+	merged := whole
+	if known && held.Rev+1 == b.Rev {
+		w.merged++
+		merged = boardFrame(b, held.Rev)
+		merged.Plies = append(append([]wire.Ply{}, held.Plies[:merged.Keep]...), merged.Plies...)
+		merged.Base, merged.Keep = 0, 0
+	}
+	w.held[b.Number] = whole
+	x, _ := json.Marshal(merged)
+	y, _ := json.Marshal(whole)
+	if !bytes.Equal(x, y) {
+		return fmt.Sprintf("an update gives\n%s\nthe whole is\n%s", x, y)
+	}
+	return ""
+}
