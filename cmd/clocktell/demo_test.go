@@ -102,6 +102,7 @@ type scenePoint struct {
 	Drawn, Fen   string
 	White, Black string // verdicts
 	Left         string // text of the running clock
+	Rev          string // revision of the board shown
 }
 
 const readScene = `({
@@ -109,6 +110,7 @@ const readScene = `({
 	fen: document.querySelector('#board').dataset.fen ?? '',
 	white: document.querySelector('.tell[data-side=white]')?.dataset.verdict ?? '',
 	black: document.querySelector('.tell[data-side=black]')?.dataset.verdict ?? '',
+	rev: document.body.dataset.rev ?? '',
 	left: document.querySelector('.clock[data-state=running]')?.dataset.text ?? '',
 })`
 
@@ -182,17 +184,25 @@ func (d *liveDemo) positionMatchesFeed(ctx context.Context, plies map[string]int
 }
 
 // clockCountsDown samples the running clock of one think: it must fall, step by
-// step, with no update in between.
+// step, and by itself: between looks at the same revision of the board.
 func (d *liveDemo) clockCountsDown(ctx context.Context) {
 	d.t.Helper()
 	first := evaluate[scenePoint](d.t, ctx, readScene)
 	var texts []string
-	for last := first; last.Drawn == first.Drawn && len(texts) < 12; last = evaluate[scenePoint](d.t, ctx, readScene) {
+	byItself := 0
+	for before, last := first, first; last.Drawn == first.Drawn && len(texts) < 20; last = evaluate[scenePoint](d.t, ctx, readScene) {
 		if len(texts) == 0 || texts[len(texts)-1] != last.Left {
 			texts = append(texts, last.Left)
+			if last.Rev == before.Rev && len(texts) > 1 {
+				byItself++
+			}
 		}
+		before = last
 	}
-	d.t.Logf("clock on move: %s", strings.Join(texts, " "))
+	d.t.Logf("clock on move: %s; %d of these steps with no update between", strings.Join(texts, " "), byItself)
+	if byItself < 3 {
+		d.t.Errorf("only %d steps without an update: the page does not count by itself", byItself)
+	}
 	if len(texts) < 5 {
 		d.t.Errorf("the clock showed only %v during a long think", texts)
 	}
