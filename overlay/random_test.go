@@ -151,8 +151,8 @@ func (w *world) check(before *relay.Show, b *relay.Board) string {
 	}
 	whole := boardFrame(b, 0)
 	for _, clock := range []wire.Clock{whole.White.Clock, whole.Black.Clock} {
-		if clock.State == "running" && (b.Held() || b.Over) || clock.LeftMs < 0 {
-			return fmt.Sprintf("clock %+v on a board held %v, over %v", clock, b.Held(), b.Over)
+		if clock.State == "running" && (b.Held() || b.Over()) || clock.LeftMs < 0 {
+			return fmt.Sprintf("clock %+v on a board held %v, over %v", clock, b.Held(), b.Over())
 		}
 	}
 	return w.merge(before, b, whole)

@@ -60,7 +60,7 @@ func clockView(b *relay.Board, side clock.Side) wire.Clock {
 	case running && b.Held():
 		view.State, view.At, view.LeftMs = "held", b.HeldAt.UnixMilli(), b.Left(side, b.HeldAt).Milliseconds()
 		view.SpentMs = b.Elapsed(b.HeldAt).Milliseconds()
-	case b.Over && turn == side:
+	case b.Over() && turn == side:
 		view.LeftMs, view.SpentMs = b.Left(side, b.EndedAt).Milliseconds(), b.Elapsed(b.EndedAt).Milliseconds()
 		if view.SpentMs > 0 && view.Quality != wire.QualityNone {
 			view.Quality = wire.QualityEstimated

@@ -54,7 +54,7 @@ func (b *Board) renewed(now []Alert) []Alert {
 // conditions lists what holds on the board at t. Which alerts are raised and
 // cleared follows from it alone.
 func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
-	if b.Over || b.start == nil {
+	if b.Over() {
 		return nil
 	}
 	var out []Alert

@@ -33,7 +33,6 @@ type Board struct {
 	Correction *Correction // the latest, nil if none
 	Fault      string      // why the game is shown no further, or ""
 	Unread     []string    // what else of its text could not be read
-	Over       bool        // a result, or a position in which nobody can move
 
 	Anchor  time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
 	Silent  time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
@@ -44,11 +43,9 @@ type Board struct {
 	Levels  [2]tell.Trouble // time trouble of each side
 	Alerts  []Alert         // raised and not cleared, oldest first
 
-	start      *chess.Position
-	startText  string // of the FEN tag
-	startFault string // why that cannot be used, or ""
-	lost       []Ply  // taken back, and not replaced yet
-	lostFrom   int    // index of the first of them
+	start    startPosition
+	lost     []Ply // taken back, and not replaced yet
+	lostFrom int   // index of the first of them
 
 	filter0 tell.Filter // before the first ply
 	checked time.Time   // the last moment Advance looked
@@ -114,8 +111,11 @@ func (b *Board) Turn() clock.Side {
 
 // Running returns the side whose clock runs, if one does.
 func (b *Board) Running() (clock.Side, bool) {
-	return b.Turn(), !b.Over && len(b.Plies) > 0
+	return b.Turn(), !b.Over() && len(b.Plies) > 0
 }
+
+// Over reports that the game has a result.
+func (b *Board) Over() bool { return b.Result != "*" }
 
 // Held reports that nobody knows whose clock runs: the feed is silent, or it has
 // gone on with a move that cannot be played.
@@ -164,26 +164,14 @@ func (b *Board) Left(side clock.Side, t time.Time) time.Duration {
 
 // MoveNumber returns the full-move number and the side of the ply at index i.
 func (b *Board) MoveNumber(i int) (int, clock.Side) {
-	first := 0
-	if b.start.Turn() == chess.Black {
-		first = 1
-	}
-	return startMove(b.start) + (i+first)/2, b.moverOf(i)
+	return (b.HalfMove(i) + 1) / 2, b.moverOf(i)
 }
 
 // HalfMove returns the number of the ply at index i, counted in half-moves from
 // White's first move of the game: odd is White's.
-func (b *Board) HalfMove(i int) int {
-	return 2*startMove(b.start) - 1 + int(b.moverOf(0)) + i
-}
+func (b *Board) HalfMove(i int) int { return b.start.halfMove + i }
 
-func (b *Board) moverOf(i int) clock.Side {
-	first := clock.White
-	if b.start.Turn() == chess.Black {
-		first = clock.Black
-	}
-	return (first + clock.Side(i)) % 2
-}
+func (b *Board) moverOf(i int) clock.Side { return clock.Side((b.HalfMove(i) - 1) % 2) }
 
 // ownMove returns which move of its own side the ply at index i is, from 1.
 func ownMove(i int) int { return i/2 + 1 }
@@ -192,7 +180,7 @@ func (b *Board) position() *chess.Position {
 	if n := len(b.Plies); n > 0 {
 		return b.Plies[n-1].position
 	}
-	return b.start
+	return b.start.position
 }
 
 // Apply returns the board as a feed's game makes it, and the board itself when
@@ -231,6 +219,6 @@ func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 // sameHead reports whether everything but the plies looks the same.
 func (b *Board) sameHead(next *Board) bool {
 	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
-		b.Control.String() == next.Control.String() && b.startText == next.startText && b.HeldAt.Equal(next.HeldAt) &&
+		b.Control.String() == next.Control.String() && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt) &&
 		slices.Equal(b.Unread, next.Unread)
 }

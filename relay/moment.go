@@ -5,8 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/notnil/chess"
-
 	"clocktell/relay/clock"
 	"clocktell/relay/tell"
 )
@@ -23,8 +21,8 @@ func (b *Board) Due() time.Time {
 	return b.checked.Add(lookEvery)
 }
 
-// Advance returns the board as it is at t with no event since, and the board
-// itself when that looks the same.
+// Advance returns the board as it is at t with no event since: a new revision if
+// that looks different.
 func (b *Board) Advance(t time.Time) *Board {
 	next := *b
 	next.settle(t)
@@ -88,25 +86,12 @@ func (b *Board) callAt(filter tell.Filter, side clock.Side, t time.Time) tell.Ca
 	if !running || turn != side || b.Held() {
 		return filter.Call(side)
 	}
-	return filter.Running(side, b.Elapsed(t), b.pressure(), len(b.position().ValidMoves()))
-}
-
-// pressure is what the side on move has to answer, before its answer is known.
-func (b *Board) pressure() tell.Reply {
-	switch last := b.lastMove(); {
-	case last == nil:
-		return tell.Quiet
-	case last.HasTag(chess.Check):
-		return tell.EvadesCheck
-	case last.HasTag(chess.Capture):
-		return tell.AfterCapture
-	}
-	return tell.Quiet
+	return filter.Running(side, b.Elapsed(t), pressureOf(b.lastMove()), len(b.position().ValidMoves()))
 }
 
 func (b *Board) troubleAt(filter tell.Filter, side clock.Side, t time.Time) tell.Trouble {
 	unmoved := len(b.Plies) < 2 // its clock has not run yet
-	if b.Over || unmoved || b.Last(side).LeftQuality == clock.QualityNone {
+	if b.Over() || unmoved || b.Last(side).LeftQuality == clock.QualityNone {
 		return tell.Trouble{}
 	}
 	return filter.Trouble(side, b.Left(side, t), b.Levels[side].Level)

@@ -20,8 +20,8 @@ import (
 // a text that goes on to its result, to the next game, or to another move, does.
 func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
 	old := next.Plies
-	if next.startFault != "" {
-		next.Plies, next.Fault = nil, next.startFault
+	if next.start.fault != "" {
+		next.Plies, next.Fault = nil, next.start.fault
 		return 0, nil
 	}
 	moves := trusted(g)
@@ -68,7 +68,7 @@ func trusted(g *pgn.Game) []pgn.Move {
 // commonPlies counts the plies that stand as they were. A move written in
 // another way is still the same move.
 func (next *Board) commonPlies(moves []pgn.Move) int {
-	before := next.start
+	before := next.start.position
 	for i := range min(len(moves), len(next.Plies)) {
 		ply := &next.Plies[i]
 		if ply.Text != moves[i].SAN {
@@ -157,18 +157,24 @@ func numbered(number int, side clock.Side, san string) string {
 func newPly(before *chess.Position, move, last *chess.Move) Ply {
 	return Ply{
 		Move: move, SAN: chess.AlgebraicNotation{}.Encode(before, move),
-		Reply: replyOf(before, move, last), Legal: len(before.ValidMoves()),
+		Reply: replyOf(move, last), Legal: len(before.ValidMoves()),
 		position: before.Update(move),
 	}
 }
 
 // replyOf classes a move by what it answers; see relay/tell for why.
-func replyOf(before *chess.Position, move, last *chess.Move) tell.Reply {
+func replyOf(move, last *chess.Move) tell.Reply {
+	if last != nil && last.HasTag(chess.Capture) && move.S2() == last.S2() {
+		return tell.Recapture
+	}
+	return pressureOf(last)
+}
+
+// pressureOf says what a side has to answer, before its answer is known.
+func pressureOf(last *chess.Move) tell.Reply {
 	switch {
 	case last == nil:
 		return tell.Quiet
-	case last.HasTag(chess.Capture) && move.S2() == last.S2():
-		return tell.Recapture
 	case last.HasTag(chess.Check):
 		return tell.EvadesCheck
 	case last.HasTag(chess.Capture):

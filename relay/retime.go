@@ -53,6 +53,13 @@ func (next *Board) waited(i int) clock.Value {
 	return clock.Value{D: next.Plies[i].Seen.Sub(next.Plies[i-1].Seen), OK: true}
 }
 
+// Probabilities of thinking from which a move is drawn as a thought, and from which
+// it may be one. The page draws the move under way by the same two (tellmap.js).
+const (
+	sureThinking   = 0.9
+	likelyThinking = 0.5
+)
+
 func lookOf(ply *Ply, side clock.Side) Look {
 	call := ply.filter.Call(side)
 	switch {
@@ -60,9 +67,9 @@ func lookOf(ply *Ply, side clock.Side) Look {
 		return LookNone
 	case ply.filter.Trouble(side, ply.Timed.Left, 0).Level >= TroubleShows:
 		return LookTrouble
-	case call.Verdict == tell.Thinking || call.Thinking >= 0.9:
+	case call.Verdict == tell.Thinking || call.Thinking >= sureThinking:
 		return LookThinking
-	case call.Thinking >= 0.5:
+	case call.Thinking >= likelyThinking:
 		return LookUnsure
 	}
 	return LookPreparation
@@ -75,9 +82,8 @@ func (next *Board) end(before *Board, t time.Time) {
 	if next.Result == "*" {
 		next.Result = lawfulResult(next.position())
 	}
-	next.Over = next.Result != "*"
 	switch {
-	case !next.Over:
+	case !next.Over():
 		next.EndedAt = time.Time{}
 	case before.Game == next.Game && !before.EndedAt.IsZero():
 		next.EndedAt = before.EndedAt

@@ -19,7 +19,7 @@ type Defaults struct {
 }
 
 func (d Defaults) opening(b *Board) Opening {
-	if d.Book == nil || b.start.String() != chess.StartingPosition().String() {
+	if d.Book == nil || b.start.text != "" {
 		return b.Opening
 	}
 	moves := make([]*chess.Move, len(b.Plies))
@@ -31,9 +31,9 @@ func (d Defaults) opening(b *Board) Opening {
 
 // newBoard returns an empty board.
 func newBoard(number int, feed string) *Board {
-	start := chess.StartingPosition()
+	start := usualStart()
 	return &Board{
-		Number: number, Feed: feed, Result: "*", FEN: start.String(),
+		Number: number, Feed: feed, Result: "*", FEN: start.position.String(),
 		start: start, filter0: tell.New(clock.Control{}),
 	}
 }
@@ -48,8 +48,7 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 		fresh.Rev, fresh.Game = b.Rev, b.Game+1
 		next = *fresh
 	}
-	next.Key, next.start, next.startText = key, start.position, start.text
-	next.startFault = start.fault
+	next.Key, next.start = key, start
 	next.Players = [2]Player{playerOf(g, "White"), playerOf(g, "Black")}
 	next.Result = next.resultOf(g)
 	control := controlOf(g, defaults)
@@ -66,7 +65,7 @@ func (b *Board) isAnother(key Key, start startPosition, g *pgn.Game) bool {
 	switch {
 	case b.Rev == 0:
 		return false
-	case start.text != b.startText, !agree(key.Round, b.Key.Round):
+	case start.text != b.start.text, !agree(key.Round, b.Key.Round):
 		return true
 	case agree(key.White, b.Key.White) && agree(key.Black, b.Key.Black):
 		return b.isRematch(g)
@@ -146,12 +145,20 @@ type startPosition struct {
 	position *chess.Position
 	text     string // of the FEN tag, "" for the usual start
 	fault    string // why the tag could not be used: the game cannot be shown
+	halfMove int    // number of the first ply, see Board.HalfMove
+}
+
+// usualStart returns the start of a game without a FEN tag. Its position is made
+// anew each time: positions remember their moves, so loops must not share one.
+func usualStart() startPosition {
+	return startPosition{position: chess.StartingPosition(), halfMove: 1}
 }
 
 // startOf returns the position of the FEN tag, or the usual one. Writers often
 // leave out the last two fields of a FEN.
 func startOf(g *pgn.Game) startPosition {
-	start := startPosition{position: chess.StartingPosition(), text: strings.Clone(g.Tag("FEN"))}
+	start := usualStart()
+	start.text = strings.Clone(g.Tag("FEN"))
 	if start.text == "" {
 		return start
 	}
@@ -164,17 +171,20 @@ func startOf(g *pgn.Game) startPosition {
 		start.fault = fmt.Sprintf("the start position %q cannot be used (%v), so its moves cannot be shown", start.text, err)
 		return start
 	}
-	start.position = position
+	start.position, start.halfMove = position, 2*moveNumberOf(fields)-1
+	if position.Turn() == chess.Black {
+		start.halfMove++
+	}
 	return start
 }
 
-func startMove(start *chess.Position) int {
-	fields := strings.Fields(start.String())
+// moveNumberOf returns the full-move number of a FEN, at least 1.
+func moveNumberOf(fields []string) int {
 	number, err := strconv.Atoi(fields[len(fields)-1])
 	if err != nil {
 		return 1
 	}
-	return number
+	return max(1, number)
 }
 
 // Short returns the name as people say it: the family name.
