@@ -10,7 +10,8 @@ import (
 // written is a move as a text gives it, taken apart.
 type written struct {
 	piece    chess.PieceType
-	fromFile int // -1 when not given
+	named    bool // the piece is written, not only meant
+	fromFile int  // -1 when not given
 	fromRank int
 	to       chess.Square
 	promo    chess.PieceType
@@ -55,15 +56,15 @@ func (w written) means(pos *chess.Position, move *chess.Move) bool {
 
 // anyPiece reports a move that names both squares and no piece, as in UCI.
 func (w written) anyPiece() bool {
-	return w.piece == chess.Pawn && w.fromFile >= 0 && w.fromRank >= 0
+	return !w.named && w.fromFile >= 0 && w.fromRank >= 0
 }
 
 func parseMove(text string) (written, error) {
 	s := bare(text)
 	switch s {
-	case "O-O", "0-0":
+	case "O-O", "0-0", "o-o":
 		return written{castle: chess.KingSideCastle}, nil
-	case "O-O-O", "0-0-0":
+	case "O-O-O", "0-0-0", "o-o-o":
 		return written{castle: chess.QueenSideCastle}, nil
 	}
 	w := written{piece: chess.Pawn, fromFile: -1, fromRank: -1}
@@ -84,7 +85,7 @@ func bare(text string) string {
 }
 
 func dropJoints(r rune) rune {
-	if strings.ContainsRune("x×:-=()", r) {
+	if strings.ContainsRune("x×:-=/()", r) {
 		return -1
 	}
 	return r
@@ -100,7 +101,7 @@ var pieceLetters = map[rune]chess.PieceType{
 func (w *written) takePiece(s string) string {
 	for letter, piece := range pieceLetters {
 		if rest, ok := strings.CutPrefix(s, string(letter)); ok {
-			w.piece = piece
+			w.piece, w.named = piece, true
 			return rest
 		}
 	}

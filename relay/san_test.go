@@ -36,8 +36,8 @@ func TestResolve(t *testing.T) {
 		{"", "N1f3", "g1f3"}, {"", "Ngf3", "g1f3"},
 		{twoKnights, "Nce2", "c3e2"}, {twoKnights, "Nge2", "g1e2"},
 		{pinnedKnight, "Ne2", "g1e2"},
-		{castling, "O-O", "e1g1"}, {castling, "O-O-O", "e1c1"}, {castling, "0-0", "e1g1"}, {castling, "0-0-0+", "e1c1"}, {castling, "e1g1", "e1g1"},
-		{promotion, "e8=Q", "e7e8q"}, {promotion, "e8Q", "e7e8q"}, {promotion, "e8(N)", "e7e8n"}, {promotion, "exd8=R", "e7d8r"}, {promotion, "e7e8b", "e7e8b"},
+		{castling, "O-O", "e1g1"}, {castling, "O-O-O", "e1c1"}, {castling, "0-0", "e1g1"}, {castling, "0-0-0+", "e1c1"}, {castling, "o-o", "e1g1"}, {castling, "o-o-o", "e1c1"}, {castling, "e1g1", "e1g1"},
+		{promotion, "e8=Q", "e7e8q"}, {promotion, "e8Q", "e7e8q"}, {promotion, "e8(N)", "e7e8n"}, {promotion, "e8/B", "e7e8b"}, {promotion, "exd8=R", "e7d8r"}, {promotion, "e7e8b", "e7e8b"},
 		{blackPromotes, "fxg1=Q+", "f2g1q"}, // the standard's own long pawn move, 8.2.3
 		{enPassant, "exd6", "e5d6"}, {enPassant, "exd6 e.p.", "e5d6"}, {enPassant, "exd6e.p.", "e5d6"},
 	} {
@@ -51,7 +51,7 @@ func TestResolve(t *testing.T) {
 func TestResolveRefuses(t *testing.T) {
 	const twoKnights = "4k3/8/8/8/8/2N5/8/4K1N1 w - - 0 1"
 	for _, test := range []struct{ fen, text, want string }{
-		{"", "e5", "not a legal move"}, {"", "Ke2", "not a legal move"}, {"", "O-O", "not a legal move"},
+		{"", "e5", "not a legal move"}, {"", "Ke2", "not a legal move"}, {"", "Pg1-f3", "not a legal move"}, {"", "O-O", "not a legal move"},
 		{twoKnights, "Ne2", "may mean two moves"},
 		{"", "", "is not a move"}, {"", "N", "is not a move"}, {"", "Nf9", "is not a move"}, {"", "hello", "is not a move"}, {"", "--", "is not a move"},
 	} {

@@ -2,70 +2,93 @@ package pgn
 
 import (
 	"bytes"
-	"strings"
+	"io"
 	"testing"
+	"time"
 
+	corentings "github.com/corentings/chess/v2"
 	notnil "github.com/notnil/chess"
 )
 
-// BenchmarkRead measures this package against a bare scan for words and against
-// a library that reads PGN by the rules, on the library games: bare moves in
-// a packet of 200 kB and all together, whole games, and games with clocks,
-// evaluations and variations.
+// BenchmarkRead measures this package on bare moves and on games with evaluations and
+// clocks, see libraryFile. "x-scan" is its speed as a multiple of the speed of
+// scanTokens on the same text, "x-notnil" and "x-corentings" as one of two libraries'
+// readers on a part of it; those check moves by the rules, which this package does
+// not. All take turns in one run, so that they find the machine in the same mood.
 func BenchmarkRead(b *testing.B) {
-	bare, annotated := libraryFile(b, "big_big.pgn"), libraryFile(b, "big.pgn")
-	movetext := bareMovetext(bare)
-	packet := movetext[:bytes.LastIndexByte(movetext[:200_000], '\n')]
-	for _, c := range []struct {
-		name string
-		data []byte
-	}{{"packet", packet}, {"moves", movetext}, {"games", bare}, {"annotated", annotated}} {
-		b.Run(c.name, func(b *testing.B) {
-			b.SetBytes(int64(len(c.data)))
-			b.ReportAllocs()
-			for b.Loop() {
-				readAll.Read(c.data)
-			}
+	for _, file := range []struct{ name, file string }{{"moves", "big_big.pgn"}, {"comments", "big.pgn"}} {
+		data := libraryFile(b, file.file)
+		text := string(data)
+		part := data[:bytes.LastIndex(data[:60_000], []byte("[Event "))]
+		b.Run(file.name, func(b *testing.B) {
+			race(b, len(data), func() { readAll.Read(data) }, rival{"x-scan", func() { scanTokens(text) }})
+			reportAllocs(b, func() int { return len(readAll.Read(data)) })
 		})
-		b.Run(c.name+"/words", func(b *testing.B) {
-			b.SetBytes(int64(len(c.data)))
-			for b.Loop() {
-				countWords(c.data)
-			}
+		b.Run(file.name+"/next", func(b *testing.B) {
+			race(b, len(data), func() { readPieces(text) }, rival{"x-scan", func() { scanTokens(text) }})
+			reportAllocs(b, func() int { return readPieces(text) })
+		})
+		b.Run(file.name+"/rivals", func(b *testing.B) {
+			race(b, len(part), func() { readAll.Read(part) },
+				rival{"x-notnil", func() { readNotnil(part) }}, rival{"x-corentings", func() { readCorentings(part) }})
 		})
 	}
-	some := bare[:bytes.LastIndex(bare[:200_000], []byte("[Event "))]
-	b.Run("games/notnil", func(b *testing.B) {
-		b.SetBytes(int64(len(some)))
-		for b.Loop() {
-			s := notnil.NewScanner(bytes.NewReader(some))
-			for s.Scan() {
-				s.Next()
-			}
-		}
-	})
 }
 
-// bareMovetext returns the file without its tag sections.
-func bareMovetext(data []byte) []byte {
-	var b strings.Builder
-	for line := range strings.Lines(string(data)) {
-		if !strings.HasPrefix(line, "[") {
-			b.WriteString(line)
-		}
-	}
-	return []byte(b.String())
+// rival is what this package is measured against.
+type rival struct {
+	unit string
+	run  func()
 }
 
-// countWords is the least any reader has to do: find the words.
-func countWords(data []byte) (n int) {
-	inWord := false
-	for _, c := range data {
-		space := isSpace(c)
-		if !space && !inWord {
-			n++
+// race lets this package and its rivals take turns.
+func race(b *testing.B, size int, run func(), rivals ...rival) {
+	var own time.Duration
+	theirs := make([]time.Duration, len(rivals))
+	for b.Loop() {
+		own += clocked(run)
+		for i := range rivals {
+			theirs[i] += clocked(rivals[i].run)
 		}
-		inWord = !space
 	}
-	return n
+	b.ReportMetric(0, "ns/op")
+	b.ReportMetric(float64(b.N)*float64(size)/1e6/own.Seconds(), "MB/s")
+	for i := range rivals {
+		b.ReportMetric(theirs[i].Seconds()/own.Seconds(), rivals[i].unit)
+	}
+}
+
+func clocked(run func()) time.Duration {
+	start := time.Now()
+	run()
+	return time.Since(start)
+}
+
+// reportAllocs reports how often memory is asked for, for each game read.
+func reportAllocs(b *testing.B, read func() (games int)) {
+	games := 0
+	allocs := testing.AllocsPerRun(1, func() { games = read() })
+	b.ReportMetric(allocs/float64(games), "allocs/game")
+}
+
+func readPieces(text string) (games int) {
+	for ; text != ""; games++ {
+		_, end := Next(text, 1)
+		text = text[end:]
+	}
+	return games
+}
+
+func readNotnil(data []byte) {
+	for s := notnil.NewScanner(bytes.NewReader(data)); s.Scan(); {
+		s.Next()
+	}
+}
+
+func readCorentings(data []byte) {
+	for s := corentings.NewScanner(bytes.NewReader(data)); ; {
+		if _, err := s.ParseNext(); err == io.EOF {
+			return
+		}
+	}
 }

@@ -10,18 +10,20 @@ type kind uint8
 
 const (
 	kindOdd    kind = iota // begins nothing, or something rare
-	kindSpace              // white space and control characters, NUL among them
+	kindGap                // white space, control characters, periods: nothing but a gap between tokens
 	kindLetter             // A-Z a-z
 	kindDigit              // 0-9
 	kindMark               // + # = : - _ / inside a word
 	kindHigh               // part of a character beyond ASCII
+	kindTag                // [
+	kindBrace              // {
 )
 
 var kinds = func() (t [256]kind) {
 	for c := range t {
 		switch {
-		case c <= ' ':
-			t[c] = kindSpace
+		case c <= ' ' || c == '.':
+			t[c] = kindGap
 		case c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z':
 			t[c] = kindLetter
 		case c >= '0' && c <= '9':
@@ -32,6 +34,7 @@ var kinds = func() (t [256]kind) {
 			t[c] = kindHigh
 		}
 	}
+	t['['], t['{'] = kindTag, kindBrace
 	return t
 }()
 
@@ -40,6 +43,9 @@ func isSpace(c byte) bool { return c <= ' ' }
 func isLineEnd(c byte) bool { return c == '\n' || c == '\r' }
 
 func isAlnum(c byte) bool { return kinds[c] == kindLetter || kinds[c] == kindDigit }
+
+// isWordByte reports letters, digits and marks.
+func isWordByte(c byte) bool { return kinds[c]-kindLetter <= kindMark-kindLetter }
 
 // runeAt decodes the character at s[i]; a byte that is not UTF-8 is taken for
 // its ISO 8859-1 meaning.

@@ -6,8 +6,11 @@ import "strings"
 // comments; ok is false when there is none. A comment's commands speak of the
 // move before it (supplement of 2001, 4.1).
 func (m *Move) Command(name string) (operands []string, ok bool) {
-	for i := len(m.Comments) - 1; i >= 0; i-- {
-		commands := m.Comments[i].Commands
+	if m.Notes == nil {
+		return nil, false
+	}
+	for i := len(m.Notes.Comments) - 1; i >= 0; i-- {
+		commands := m.Notes.Comments[i].Commands
 		for j := len(commands) - 1; j >= 0; j-- {
 			if commands[j].Name == name {
 				return commands[j].Operands, true
@@ -28,35 +31,37 @@ const (
 
 // commandParser reads the commands of one comment. Text once looked at as part
 // of a broken command is not looked at again, which keeps it linear.
-type commandParser struct{ body string }
+type commandParser struct {
+	body string
+	*stock
+}
 
 // parse reads the command at body[i] = '['. It returns the offset from which to
 // look for the next one. Format: [%name operand,operand] (supplement of 2001,
 // 3.2), here with white space wherever it may stand.
-func (p *commandParser) parse(i int, n *notes) (Command, int, verdict) {
+func (p *commandParser) parse(i int) (name string, operands []string, end int, v verdict) {
 	i = skipSpace(p.body, i+1)
 	if i == len(p.body) || p.body[i] != '%' {
-		return Command{}, i, commandNone
+		return "", nil, i, commandNone
 	}
-	name := skipSpace(p.body, i+1)
-	i = name
+	from := skipSpace(p.body, i+1)
+	i = from
 	for i < len(p.body) && isCommandByte(p.body[i]) {
 		i++
 	}
-	cmd := Command{Name: p.body[name:i]}
-	if cmd.Name == "" || i == len(p.body) || p.body[i] != ']' && !isSpace(p.body[i]) {
-		return Command{}, i, commandBad
+	name = p.body[from:i]
+	if name == "" || i == len(p.body) || p.body[i] != ']' && !isSpace(p.body[i]) {
+		return "", nil, i, commandBad
 	}
 	i = skipSpace(p.body, i)
 	if i < len(p.body) && p.body[i] == ']' {
-		return cmd, i + 1, commandGood
+		return name, nil, i + 1, commandGood
 	}
-	var ok bool
-	cmd.Operands, i, ok = p.operands(i, n)
+	operands, end, ok := p.parseOperands(i)
 	if !ok {
-		return Command{}, i, commandBad
+		return "", nil, end, commandBad
 	}
-	return cmd, i, commandGood
+	return name, operands, end, commandGood
 }
 
 func isCommandByte(c byte) bool { return isAlnum(c) || c == '_' }
@@ -70,23 +75,29 @@ func isCommandName(s string) bool {
 	return s != ""
 }
 
-// operands reads operands from offset i to the closing bracket.
-func (p *commandParser) operands(i int, n *notes) ([]string, int, bool) {
-	n.operands = block(n.operands)
-	first := len(n.operands)
+// parseOperands reads operands from offset i to the closing bracket.
+func (p *commandParser) parseOperands(i int) (list []string, end int, ok bool) {
 	for {
 		value, end, ok := p.operand(skipSpace(p.body, i))
 		if !ok {
-			n.operands = n.operands[:first]
 			return nil, end, false
 		}
-		n.operands = append(n.operands, value)
+		list = p.operands.longer(list)
+		list[len(list)-1] = value
 		i = end + 1
 		if p.body[end] == ']' {
-			return n.operands[first:len(n.operands):len(n.operands)], i, true
+			return list, i, true
 		}
 	}
 }
+
+// operandStops has the characters that do not simply stand in an operand.
+var operandStops = func() (t [256]bool) {
+	for c := range t {
+		t[c] = isSpace(byte(c)) || c == ',' || c == ']' || c == '['
+	}
+	return t
+}()
 
 // operand reads one operand and returns the offset of the comma or bracket that
 // ends it.
@@ -94,14 +105,23 @@ func (p *commandParser) operand(i int) (value string, end int, ok bool) {
 	if i < len(p.body) && p.body[i] == '"' {
 		return p.quoted(i + 1)
 	}
+	spaced := false
 	for j := i; j < len(p.body); j++ {
+		if !operandStops[p.body[j]] {
+			continue
+		}
 		switch p.body[j] {
 		case ',', ']':
-			return fold(p.body[i:j]), j, true
+			if value = p.body[i:j]; spaced {
+				value = p.texts.fold(value)
+			}
+			return value, j, true
 		case '[': // the next command, where this one should have been closed
 			if k := skipSpace(p.body, j+1); k < len(p.body) && p.body[k] == '%' {
 				return "", j, false
 			}
+		default:
+			spaced = true
 		}
 	}
 	return "", len(p.body), false
@@ -115,7 +135,7 @@ func (p *commandParser) quoted(i int) (value string, end int, ok bool) {
 	}
 	end = skipSpace(p.body, i+n+1)
 	if end < len(p.body) && (p.body[end] == ',' || p.body[end] == ']') {
-		return fold(p.body[i : i+n]), end, true
+		return p.texts.fold(p.body[i : i+n]), end, true
 	}
 	return "", end, false
 }

@@ -2,49 +2,21 @@ package pgn
 
 import "strings"
 
-// notes hands out the small slices of comments and commands from larger blocks,
-// since most have one element and a game has hundreds.
-type notes struct {
-	comments []Comment
-	commands []Command
-	operands []string
-	buf      []byte
-}
-
-// noteBlock is the number of elements in a block.
-const noteBlock = 256
-
-// block returns s with room for some elements, on a new block when needed.
-func block[T any](s []T) []T {
-	if cap(s)-len(s) < 4 {
-		return make([]T, 0, noteBlock)
-	}
-	return s
-}
-
-// one returns a slice of one comment that appends to a copy.
-func (n *notes) one(c Comment) []Comment {
-	n.comments = append(block(n.comments), c)
-	k := len(n.comments)
-	return n.comments[k-1 : k : k]
-}
-
 // addComment hangs a comment on the last move, or on the line before its first.
 // Empty ones say nothing and are left out.
-func (r *reader) addComment(c Comment) {
-	if r.tree.skip > 0 || r.tree.line().full || c.Text == "" && len(c.Commands) == 0 {
+func (r *reader) addComment(text string, commands []Command) {
+	l := r.tree.line()
+	if r.tree.skip > 0 || l.full || text == "" && len(commands) == 0 {
 		return
 	}
-	l := r.tree.line()
 	to := &l.comments
 	if m := l.last(); m != nil {
-		to = &m.Comments
+		to = &r.notesOf(m).Comments
 	}
-	switch {
-	case *to == nil:
-		*to = r.notes.one(c)
-	case r.noteRoom(len(*to), r.pos):
-		*to = append(*to, c)
+	if n := len(*to); r.noteRoom(n, r.pos) {
+		*to = r.comments.longer(*to)
+		c := &(*to)[n]
+		c.Text, c.Commands = text, commands
 	}
 }
 
@@ -61,36 +33,57 @@ func (r *reader) beginComment(at int) {
 func (r *reader) braceComment() {
 	at := r.pos
 	r.beginComment(at)
+	r.lineOf(at)
 	body, closed := r.braceBody()
 	if !closed {
-		r.fault(FaultUnclosedComment, at, r.text[at:])
+		r.fault(FaultUnclosedComment, at, r.text[at:r.pos])
 	}
 	r.addComment(r.comment(body, at+1))
 }
 
-// braceBody returns the comment that begins at pos and moves pos behind it.
+// braceWindow is how far the first search for a brace looks; each further one
+// looks twice as far. So a comment never closed costs no search to the text's end.
+const braceWindow = 256
+
+// braceBody returns the comment that begins at pos, in the current line, and moves
+// pos behind it.
 func (r *reader) braceBody() (body string, closed bool) {
-	from := r.pos + 1
-	if r.closingBrace < from {
-		r.closingBrace = len(r.text)
-		if n := strings.IndexByte(r.text[from:], '}'); n >= 0 {
-			r.closingBrace = from + n
+	s, from := r.text, r.pos+1
+	for i, window := from, braceWindow; ; window *= 2 {
+		end := min(i+window, len(s))
+		n := strings.IndexByte(s[i:end], '}')
+		if n >= 0 {
+			end = i + n
 		}
-	}
-	end := r.closingBrace
-	for i := from; ; i++ {
-		n := strings.IndexByte(r.text[i:end], '[')
-		if n < 0 {
-			break
+		if end > r.same {
+			if tag := tagLine(s, i, end); tag >= 0 {
+				r.pos = tag
+				return s[from:tag], false
+			}
 		}
-		i += n
-		if atLineStart(r.text, i) && r.isTag(i) {
+		if n >= 0 {
+			r.pos = end + 1
+			return s[from:end], true
+		}
+		if i = end; i == len(s) {
 			r.pos = i
-			return r.text[from:i], false
+			return s[from:], false
 		}
 	}
-	r.pos = min(end+1, len(r.text))
-	return r.text[from:end], end < len(r.text)
+}
+
+// tagLine returns the offset of the first line in s[i:end] that begins a tag pair,
+// or -1. Another character stands before i.
+func tagLine(s string, i, end int) int {
+	for ; ; i++ {
+		n := strings.IndexByte(s[i:end], '[')
+		if n < 0 {
+			return -1
+		}
+		if i += n; isLineEnd(s[i-1]) && isTag(s, i) {
+			return i
+		}
+	}
 }
 
 // lineComment takes a comment from ";" to the end of the line (PGN 5).
@@ -102,40 +95,48 @@ func (r *reader) lineComment() {
 }
 
 // comment takes the commands out of a comment's body, which begins at offset at.
-func (r *reader) comment(body string, at int) Comment {
+func (r *reader) comment(body string, at int) (text string, commands []Command) {
 	if len(body) > r.lim.CommentBytes {
 		body = cut(body, r.lim.CommentBytes)
 		r.fault(FaultLimitComment, at, body)
 	}
-	next := strings.IndexByte(body, '[')
+	next := openBracket(body, 0)
 	if next < 0 {
-		return Comment{Text: fold(body)}
+		return r.texts.fold(body), nil
 	}
 	return r.takeCommands(body, next, at)
 }
 
 // takeCommands reads a body whose first "[" stands at next.
-func (r *reader) takeCommands(body string, next, at int) Comment {
-	p := commandParser{body: body}
-	r.notes.commands = block(r.notes.commands)
-	first, from := len(r.notes.commands), 0
-	rest := r.notes.buf[:0]
+func (r *reader) takeCommands(body string, next, at int) (text string, commands []Command) {
+	p := commandParser{body: body, stock: r.stock}
+	rest, from := remains{buf: r.buf[:0]}, 0
 	for next >= 0 {
-		cmd, end, verdict := p.parse(next, &r.notes)
+		name, operands, end, verdict := p.parse(next)
 		switch verdict {
 		case commandGood:
-			r.notes.commands = append(r.notes.commands, cmd)
-			rest = append(append(rest, body[from:next]...), ' ')
+			commands = r.commands.longer(commands)
+			c := &commands[len(commands)-1]
+			c.Name, c.Operands = name, operands
+			rest.add(body[from:next])
 			from = end
 		case commandBad:
 			r.fault(FaultBadCommand, at+next, body[next:end])
 		}
-		next = indexFrom(body, '[', end)
+		next = openBracket(body, end)
 	}
-	rest = append(rest, body[from:]...)
-	r.notes.buf = rest
-	all := r.notes.commands
-	return Comment{Text: plainText(rest), Commands: all[first:len(all):len(all)]}
+	rest.add(body[from:])
+	r.buf = rest.buf
+	return rest.text(&r.texts), commands
+}
+
+// openBracket returns the offset of the first "[" from offset from on, or -1. Mostly
+// it comes next.
+func openBracket(s string, from int) int {
+	if from = skipSpace(s, from); from < len(s) && s[from] == '[' {
+		return from
+	}
+	return indexFrom(s, '[', from)
 }
 
 // indexFrom is strings.IndexByte from offset from on.
@@ -145,21 +146,4 @@ func indexFrom(s string, c byte, from int) int {
 		return n
 	}
 	return from + n
-}
-
-// plainText folds what stands outside the commands and unmakes what would look
-// like the beginning of one, so that the text reads back as text.
-func plainText(b []byte) string {
-	open := -1
-	for i, c := range b {
-		switch {
-		case c == '[':
-			open = i
-		case c == '%' && open >= 0:
-			b[open] = '('
-		case !isSpace(c):
-			open = -1
-		}
-	}
-	return fold(string(b))
 }

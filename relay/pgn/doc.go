@@ -7,5 +7,8 @@
 // format. The package knows notation and no rules: a move is a word of the right
 // shape, and whether it can be played is for others to say.
 //
+// Next takes a packet game by game, and StartsGame tells where the text of a game
+// that has not changed still ends; so what is new in a packet can be read alone.
+//
 // Start with Read, then Game, then the Fault… constants.
 package pgn

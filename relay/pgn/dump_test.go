@@ -30,11 +30,12 @@ func dump(games []Game) string {
 func dumpMoves(b *strings.Builder, moves []Move) {
 	for _, m := range moves {
 		b.WriteString(" " + m.SAN)
-		for _, n := range m.NAGs {
+		notes := m.notes()
+		for _, n := range notes.NAGs {
 			fmt.Fprintf(b, " $%d", n)
 		}
-		dumpComments(b, m.Comments)
-		for _, v := range m.Variations {
+		dumpComments(b, notes.Comments)
+		for _, v := range notes.Variations {
 			b.WriteString(" (")
 			dumpComments(b, v.Comments)
 			dumpMoves(b, v.Moves)

@@ -9,7 +9,6 @@ type Game struct {
 	Result   string    // "1-0", "0-1", "1/2-1/2" or "*"; empty when the text ends before a result
 	Faults   []Fault   // what was wrong with the text, in order; the rest was read all the same
 	Line     int       // line of the packet where the game starts, from 1
-	Text     []byte    // the game's own bytes in the packet
 }
 
 // Tag is one tag pair, its value without quotes and escapes.
@@ -17,11 +16,16 @@ type Tag struct{ Name, Value string }
 
 // Move is one move of the main line or of a variation.
 type Move struct {
-	SAN        string      // as written, without move number and without ! and ?
+	SAN   string // as written, without move number and without ! and ?
+	Line  int    // line of the packet, from 1
+	Notes *Notes // what hangs on the move; nil for a bare one
+}
+
+// Notes is what hangs on a move.
+type Notes struct {
 	NAGs       []int       // numeric annotation glyphs, the suffixes ! and ? among them (PGN 8.2.3.8)
 	Comments   []Comment   // behind this move and before the next
 	Variations []Variation // what might have been played instead of this move
-	Line       int         // line of the packet, from 1
 }
 
 // Variation is a line that replaces the move it hangs on.
@@ -47,6 +51,14 @@ type Fault struct {
 	Line   int    // line of the packet, from 1
 	Reason string // one of the Fault… constants below
 	Detail string // what stood there, cut to a readable length
+}
+
+// notes returns the notes, empty ones for a bare move.
+func (m *Move) notes() Notes {
+	if m.Notes == nil {
+		return Notes{}
+	}
+	return *m.Notes
 }
 
 // Tag returns the value of the first tag pair of that name, or "".

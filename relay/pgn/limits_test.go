@@ -45,7 +45,7 @@ func TestLimitNesting(t *testing.T) {
 	g := readWithSound(t, "1. e4 "+strings.Repeat("(d4 ", deep)+strings.Repeat(")", deep)+" e5 *")
 	wantOnly(t, g, FaultLimitNesting)
 	depth := 0
-	for m := g.Moves[0]; len(m.Variations) > 0; m = m.Variations[0].Moves[0] {
+	for m := g.Moves[0]; len(m.notes().Variations) > 0; m = m.Notes.Variations[0].Moves[0] {
 		depth++
 	}
 	if depth != DefaultLimits.Nesting {
@@ -82,14 +82,14 @@ func TestLimitPlies(t *testing.T) {
 		t.Errorf("%d moves, want %d", got, want)
 	}
 	last := g.Moves[len(g.Moves)-1]
-	if len(last.Comments) != 1 || len(last.Variations) != 1 || g.Result != "1-0" {
+	if len(last.Notes.Comments) != 1 || len(last.Notes.Variations) != 1 || g.Result != "1-0" {
 		t.Errorf("last move %+v, result %q: want its own comment and variation, 1-0", last, g.Result)
 	}
 }
 
 func TestLimitVariationMoves(t *testing.T) {
 	g := readWithSound(t, "e4 ("+strings.Repeat("Nf3 ", 30_000)+") e5 (c5) *")
-	if got, want := len(g.Moves[0].Variations[0].Moves), DefaultLimits.VariationMoves; got != want {
+	if got, want := len(g.Moves[0].Notes.Variations[0].Moves), DefaultLimits.VariationMoves; got != want {
 		t.Errorf("%d moves, want %d", got, want)
 	}
 	if got := faultCount(g, FaultLimitPlies); got != 2 || len(g.Moves) != 2 {
@@ -116,7 +116,7 @@ func TestLimitTags(t *testing.T) {
 func TestLimitComment(t *testing.T) {
 	g := readWithSound(t, "1. e4 {[%clk 0:01:00] "+strings.Repeat("xü ", 30_000)+"} e5 *")
 	wantOnly(t, g, FaultLimitComment)
-	c := g.Moves[0].Comments[0]
+	c := g.Moves[0].Notes.Comments[0]
 	if len(c.Text) > DefaultLimits.CommentBytes || len(c.Text) < DefaultLimits.CommentBytes-50 || !utf8.ValidString(c.Text) {
 		t.Errorf("comment of %d bytes, want nearly %d, valid", len(c.Text), DefaultLimits.CommentBytes)
 	}
@@ -128,7 +128,7 @@ func TestLimitComment(t *testing.T) {
 func TestLimitMoveNotes(t *testing.T) {
 	g := readWithSound(t, "1. e4 "+strings.Repeat("$1 ", 500)+strings.Repeat("{x} ", 500)+strings.Repeat("(d4) ", 500)+"e5 *")
 	wantOnly(t, g, FaultLimitMoveNotes)
-	m, want := g.Moves[0], DefaultLimits.MoveNotes
+	m, want := g.Moves[0].Notes, DefaultLimits.MoveNotes
 	if len(m.NAGs) != want || len(m.Comments) != want || len(m.Variations) != want {
 		t.Errorf("%d, %d, %d notes, want %d each", len(m.NAGs), len(m.Comments), len(m.Variations), want)
 	}

@@ -2,11 +2,22 @@ package pgn
 
 import "strings"
 
+// letter takes what begins with a letter: in the moves of a game mostly plain ones.
+func (r *reader) letter() {
+	at := r.pos
+	if r.state == inMoves && r.tree.skip == 0 {
+		r.plainMoves()
+	}
+	if r.pos == at {
+		r.word()
+	}
+}
+
 // word takes a word that begins with a letter.
 func (r *reader) word() {
 	s, i := r.text, r.pos
 	j := i + 1
-	for j < len(s) && kinds[s[j]]-kindLetter <= kindMark-kindLetter {
+	for j < len(s) && isWordByte(s[j]) {
 		j++
 	}
 	if j < len(s) && kinds[s[j]] == kindHigh {
@@ -38,14 +49,16 @@ func (r *reader) oddWord(i, j int) {
 		r.addMove(base, i, past)
 	case base == "" || base == "e" && past > j:
 		r.pos = past // "e.p." on its own says nothing SAN needs
-	case j == r.end && r.tree.skip+r.tree.depth == 0 && r.lastPacketGame && canBecomeMove(w):
+	case r.tree.skip+r.tree.depth == 0 && r.lastPacketGame && r.atEnd(j) && canBecomeMove(w):
 		r.addMove(w, i, j)
 	case isMove(stem):
-		r.addMove(stem, i, j)
-		r.fault(FaultBadToken, i+len(stem), w[len(stem):])
+		if r.addMove(stem, i, j); !r.over {
+			r.fault(FaultBadToken, i+len(stem), w[len(stem):])
+		}
 	case isGarbledMove(w):
-		r.addMove(w, i, j)
-		r.fault(FaultBadMove, i, w)
+		if r.addMove(w, i, j); !r.over {
+			r.fault(FaultBadMove, i, w)
+		}
 	default:
 		r.pos = j
 		r.fault(FaultBadToken, i, w)
@@ -78,10 +91,7 @@ func cutEnPassant(s string, i, j int) (base string, past int) {
 // periods, a result, castling written with zeros.
 func (r *reader) number() {
 	s, i := r.text, r.pos
-	j := i + 1
-	for j < len(s) && kinds[s[j]] == kindDigit {
-		j++
-	}
+	j := numberEnd(s, i)
 	if j < len(s) && (s[j] == '-' || s[j] == '/') {
 		end := wordEnd(s, i)
 		if result := resultOf(s[i:end]); result != "" {
@@ -135,5 +145,5 @@ func (r *reader) result(value string, at, end int) {
 // nothingFollows reports whether behind i the text ends or a tag section begins.
 func (r *reader) nothingFollows(i int) bool {
 	i = skipSpace(r.text, i)
-	return i == len(r.text) || r.isTag(i)
+	return i == len(r.text) || isTag(r.text, i)
 }

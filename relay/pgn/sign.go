@@ -2,13 +2,9 @@ package pgn
 
 import "strings"
 
-// sign takes a token that begins with anything but a letter or digit.
+// sign takes a token that begins with a sign, brackets of tags and comments aside.
 func (r *reader) sign(c byte) {
 	switch c {
-	case '.':
-		r.pos++
-	case '{':
-		r.braceComment()
 	case ';':
 		r.lineComment()
 	case '(':
@@ -19,8 +15,6 @@ func (r *reader) sign(c byte) {
 		r.glyph()
 	case '!', '?':
 		r.suffix()
-	case '[':
-		r.squareBracket()
 	case '*':
 		r.result(unknown, r.pos, r.pos+1)
 	case '%':
@@ -41,7 +35,7 @@ func (r *reader) bracket() {
 	}
 	r.beginComment(r.pos)
 	r.pos += 3
-	r.addComment(Comment{Text: "(=)"})
+	r.addComment("(=)", nil)
 }
 
 // glyph takes "$" and its number, 0 to 255 (PGN 8.2.4).
@@ -60,8 +54,22 @@ func (r *reader) glyph() {
 	r.addGlyph(n, i, j)
 }
 
-// suffixes maps what may follow a move to its glyph (PGN 8.2.3.8).
-var suffixes = map[string]int{"!": 1, "?": 2, "!!": 3, "??": 4, "!?": 5, "?!": 6}
+// suffixGlyph returns the glyph for what may follow a move (PGN 8.2.3.8).
+func suffixGlyph(s string) int {
+	switch s {
+	case "!":
+		return 1
+	case "?":
+		return 2
+	case "!!":
+		return 3
+	case "??":
+		return 4
+	case "!?":
+		return 5
+	}
+	return 6 // ?!
+}
 
 // suffix takes ! and ? signs. Of a longer run the first two count.
 func (r *reader) suffix() {
@@ -72,7 +80,7 @@ func (r *reader) suffix() {
 	}
 	r.pos = j
 	n := min(j-i, 2)
-	r.addGlyph(suffixes[r.text[i:i+n]], i, j)
+	r.addGlyph(suffixGlyph(r.text[i:i+n]), i, j)
 	if j > i+n {
 		r.fault(FaultBadToken, i, r.text[i:j])
 	}
@@ -86,8 +94,10 @@ func (r *reader) addGlyph(n, at, end int) {
 	case r.tree.skip > 0 || l.full:
 	case m == nil || r.state == ended:
 		r.fault(FaultBadToken, at, r.text[at:end])
-	case r.noteRoom(len(m.NAGs), at):
-		m.NAGs = append(m.NAGs, n)
+	case r.noteRoom(len(m.notes().NAGs), at):
+		notes := r.notesOf(m)
+		notes.NAGs = r.glyphs.longer(notes.NAGs)
+		notes.NAGs[len(notes.NAGs)-1] = n
 	}
 }
 

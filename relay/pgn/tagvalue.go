@@ -23,19 +23,31 @@ func (r *reader) tagValue(from int) (value, reason string, faulty bool) {
 	return r.strayQuotes(from, quote)
 }
 
+// stringStops has the characters that do not simply stand in a string.
+var stringStops = func() (t [256]bool) {
+	for c := range byte(' ') {
+		t[c] = true
+	}
+	t['"'], t['\\'] = true, true
+	return t
+}()
+
 // scanString returns the offset of the closing quote, or of the line's or text's
 // end when there is none; whether escapes occur; whether no control characters do.
 func scanString(s string, i int) (end int, escaped, plain bool) {
 	plain = true
 	for ; i < len(s); i++ {
+		if !stringStops[s[i]] {
+			continue
+		}
 		switch c := s[i]; {
 		case c == '"' || isLineEnd(c):
 			return i, escaped, plain
-		case c == '\\' && i+1 < len(s) && (s[i+1] == '"' || s[i+1] == '\\'):
-			escaped = true
-			i++
 		case c < ' ':
 			plain = false
+		case i+1 < len(s) && (s[i+1] == '"' || s[i+1] == '\\'):
+			escaped = true
+			i++
 		}
 	}
 	return i, escaped, plain

@@ -7,25 +7,25 @@ import (
 
 // fold trims white space and makes every run of it one space.
 func fold(s string) string {
+	s = trimSpace(s)
+	if isFolded(s) {
+		return s
+	}
+	var b strings.Builder
+	b.Grow(len(s))
+	appendFolded(&b, s)
+	return b.String()
+}
+
+// trimSpace removes white space and control characters from both ends.
+func trimSpace[T string | []byte](s T) T {
 	for len(s) > 0 && isSpace(s[0]) {
 		s = s[1:]
 	}
 	for len(s) > 0 && isSpace(s[len(s)-1]) {
 		s = s[:len(s)-1]
 	}
-	if isFolded(s) {
-		return s
-	}
-	var b strings.Builder
-	b.Grow(len(s))
-	for i := 0; i < len(s); i++ {
-		if !isSpace(s[i]) {
-			b.WriteByte(s[i])
-		} else if !isSpace(s[i-1]) {
-			b.WriteByte(' ')
-		}
-	}
-	return b.String()
+	return s
 }
 
 // isFolded reports whether the trimmed text s has only single spaces.
@@ -36,6 +36,17 @@ func isFolded(s string) bool {
 		}
 	}
 	return true
+}
+
+// appendFolded writes the trimmed text s with every run of white space as one space.
+func appendFolded[T string | []byte](b *strings.Builder, s T) {
+	for i := 0; i < len(s); i++ {
+		if !isSpace(s[i]) {
+			b.WriteByte(s[i])
+		} else if !isSpace(s[i-1]) {
+			b.WriteByte(' ')
+		}
+	}
 }
 
 // cut shortens s to at most n bytes without splitting a character.

@@ -1,37 +1,22 @@
 package pgn
 
-import "slices"
-
 // line is one line of play while it is read: the main line or a variation.
 type line struct {
 	comments []Comment // before the first move
-	moves    []Move    // reused from line to line; take copies it
+	moves    []Move    // behind them lies room for the next ones, all zero
 	full     bool      // further moves and what belongs to them are left out
 }
 
-// take returns the line's content and empties it.
+// take returns the line's content and leaves the room behind it to the next line.
 func (l *line) take() ([]Comment, []Move) {
 	comments := l.comments
 	var moves []Move
-	if len(l.moves) > 0 {
-		moves = make([]Move, len(l.moves))
-		copy(moves, l.moves)
-		clear(l.moves)
+	if n := len(l.moves); n > 0 {
+		moves = l.moves[:n:n]
+		l.moves = l.moves[n:]
 	}
-	l.comments, l.moves, l.full = nil, l.moves[:0], false
+	l.comments, l.full = nil, false
 	return comments, moves
-}
-
-// add appends a move. Behind the line's length lie zero moves, so that two
-// fields are enough to write.
-func (l *line) add(san string, number int) {
-	n := len(l.moves)
-	if n == cap(l.moves) {
-		l.moves = slices.Grow(l.moves, max(n, 64))
-	}
-	l.moves = l.moves[:n+1]
-	m := &l.moves[n]
-	m.SAN, m.Line = san, number
 }
 
 // last returns the line's last move, or nil.
@@ -49,12 +34,24 @@ type tree struct {
 	skip      int // brackets open around text that is left out
 	varMoves  int // moves in variations of this game
 	noteFault bool
+	size      int // of the next block of moves
 }
 
 // forget makes the tree ready for another game.
 func (t *tree) forget() { t.depth, t.skip, t.varMoves, t.noteFault = 0, 0, 0, false }
 
 func (t *tree) line() *line { return &t.lines[t.depth] }
+
+// add appends a move to the current line.
+func (t *tree) add(san string, number int) {
+	l := t.line()
+	n := len(l.moves)
+	if n == cap(l.moves) {
+		l.moves = grown(l.moves, &t.size)
+	}
+	l.moves = l.moves[:n+1]
+	l.moves[n].SAN, l.moves[n].Line = san, number
+}
 
 // push opens a variation on the last move of the current line.
 func (t *tree) push() {
@@ -65,13 +62,22 @@ func (t *tree) push() {
 }
 
 // pop closes the current variation and hangs it on its move.
-func (t *tree) pop() {
-	comments, moves := t.line().take()
-	t.depth--
+func (r *reader) pop() {
+	comments, moves := r.tree.line().take()
+	r.tree.depth--
 	if len(moves) > 0 || len(comments) > 0 {
-		m := t.line().last()
-		m.Variations = append(m.Variations, Variation{Comments: comments, Moves: moves})
+		n := r.notesOf(r.tree.line().last())
+		n.Variations = r.branches.longer(n.Variations)
+		n.Variations[len(n.Variations)-1] = Variation{Comments: comments, Moves: moves}
 	}
+}
+
+// notesOf returns where to write what hangs on a move.
+func (r *reader) notesOf(m *Move) *Notes {
+	if m.Notes == nil {
+		m.Notes = r.notes.one()
+	}
+	return m.Notes
 }
 
 // addMove appends a move that stands at text[at:end].
@@ -81,8 +87,7 @@ func (r *reader) addMove(san string, at, end int) {
 		return
 	}
 	if r.state != inMoves {
-		r.begin(at)
-		if r.full {
+		if r.begin(at); r.over {
 			return
 		}
 		r.state = inMoves
@@ -94,7 +99,7 @@ func (r *reader) addMove(san string, at, end int) {
 	if r.tree.depth == 0 {
 		r.moveEnd = end
 	}
-	l.add(san, r.lineOf(at))
+	r.tree.add(san, r.lineOf(at))
 }
 
 // room reports whether the line may have another move, and closes it if not.
@@ -125,7 +130,7 @@ func (r *reader) openVariation() {
 	case r.tree.depth >= r.lim.Nesting:
 		r.fault(FaultLimitNesting, at, "")
 		r.tree.skip++
-	case r.noteRoom(len(m.Variations), at):
+	case r.noteRoom(len(m.notes().Variations), at):
 		r.tree.push()
 	default:
 		r.tree.skip++
@@ -140,7 +145,7 @@ func (r *reader) closeVariation() {
 	case r.tree.skip > 0:
 		r.tree.skip--
 	case r.tree.depth > 0:
-		r.tree.pop()
+		r.pop()
 	default:
 		r.fault(FaultBadToken, at, ")")
 	}
@@ -154,7 +159,7 @@ func (r *reader) closeVariations(at int) {
 	r.fault(FaultUnclosedVariation, at, "")
 	r.tree.skip = 0
 	for r.tree.depth > 0 {
-		r.tree.pop()
+		r.pop()
 	}
 }
 

@@ -103,7 +103,7 @@ func rosterValue(g *Game, name string) string {
 
 func isTagName(s string) bool {
 	for i := 0; i < len(s); i++ {
-		if !isNameByte(s[i]) {
+		if !nameBytes[s[i]] {
 			return false
 		}
 	}

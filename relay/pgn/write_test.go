@@ -103,7 +103,7 @@ func TestWriteLines(t *testing.T) {
 
 // No line of a comment may begin like an escape line or a tag pair.
 func TestWriteCommentLines(t *testing.T) {
-	g := Game{Moves: []Move{{SAN: "e4", Comments: []Comment{{Text: strings.Repeat(`word % [Event "x"] `, 30)}}}}}
+	g := Game{Moves: []Move{{SAN: "e4", Notes: &Notes{Comments: []Comment{{Text: strings.Repeat(`word % [Event "x"] `, 30)}}}}}}
 	for _, line := range strings.Split(written(t, &g), "\n")[8:] {
 		if strings.HasPrefix(line, "%") || strings.HasPrefix(line, "[") {
 			t.Errorf("line %q", line)
@@ -114,7 +114,7 @@ func TestWriteCommentLines(t *testing.T) {
 func TestWriteErrors(t *testing.T) {
 	for name, g := range map[string]Game{
 		"move":         {Moves: []Move{{SAN: "Nf"}}},
-		"glyph":        {Moves: []Move{{SAN: "e4", NAGs: []int{256}}}},
+		"glyph":        {Moves: []Move{{SAN: "e4", Notes: &Notes{NAGs: []int{256}}}}},
 		"tag name":     {Tags: []Tag{{"a b", ""}}},
 		"result":       {Result: "2-0"},
 		"command name": {Comments: []Comment{{Commands: []Command{{Name: "a b"}}}}},

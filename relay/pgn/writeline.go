@@ -48,22 +48,23 @@ func (t *writer) line(moves []Move, at ply) {
 			t.fail("move", m.SAN)
 		}
 		t.word(m.SAN)
-		t.notes(m, at)
-		number = len(m.Comments)+len(m.Variations) > 0
+		notes := m.notes()
+		t.notes(&notes, at)
+		number = len(notes.Comments)+len(notes.Variations) > 0
 		at = at.next()
 	}
 }
 
 // notes writes what hangs on a move.
-func (t *writer) notes(m *Move, at ply) {
-	for _, n := range m.NAGs {
-		if n < 0 || n > 255 {
-			t.fail("glyph", strconv.Itoa(n))
+func (t *writer) notes(n *Notes, at ply) {
+	for _, glyph := range n.NAGs {
+		if glyph < 0 || glyph > 255 {
+			t.fail("glyph", strconv.Itoa(glyph))
 		}
-		t.word("$" + strconv.Itoa(n))
+		t.word("$" + strconv.Itoa(glyph))
 	}
-	t.comments(m.Comments)
-	for _, v := range m.Variations {
+	t.comments(n.Comments)
+	for _, v := range n.Variations {
 		t.open("(")
 		t.comments(v.Comments)
 		t.line(v.Moves, at)
@@ -102,14 +103,14 @@ func commentText(c Comment) string {
 		}
 		b.WriteString("] ")
 	}
-	b.WriteString(plainText([]byte(c.Text)))
+	b.WriteString(defused(c.Text))
 	return strings.ReplaceAll(fold(b.String()), "}", ")")
 }
 
 // operandText quotes an operand where it must be.
 func operandText(s string) string {
 	s = fold(s)
-	if s != "" && s[0] != '"' && !strings.ContainsAny(s, ",]") && plainText([]byte(s)) == s {
+	if s != "" && s[0] != '"' && !strings.ContainsAny(s, ",]") && defused(s) == s {
 		return s
 	}
 	return `"` + strings.ReplaceAll(s, `"`, "'") + `"`
