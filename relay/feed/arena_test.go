@@ -30,6 +30,7 @@ type arena struct {
 	closed  chan struct{}
 	refuse  atomic.Int32 // so many dials more are refused
 	stall   atomic.Bool  // the next dial gets no answer
+	busy    sync.WaitGroup
 
 	mu      sync.Mutex
 	asked   []time.Time      // when the configured address was asked, by the client's side
@@ -104,6 +105,8 @@ func (a *arena) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	a.headers = append(a.headers, r.Header.Clone())
 	a.hosts = append(a.hosts, r.Host)
 	a.mu.Unlock()
+	a.busy.Add(1)
+	defer a.busy.Done()
 	a.handler(w, r)
 }
 
@@ -146,6 +149,50 @@ func (a *arena) goAway(n int32) {
 // listen polls the arena, inside a bubble, until the recorder has its events.
 func (a *arena) listen(t *testing.T, o HTTPOptions, to *recorder) {
 	t.Helper()
+	a.serve(t, func(transport http.RoundTripper) {
+		h, err := NewHTTP(o.forTest(transport))
+		runInside(t, h, err, to)
+	})
+}
+
+// follow is listen for a growing response.
+func (a *arena) follow(t *testing.T, o GrowingOptions, to *recorder) {
+	t.Helper()
+	a.serve(t, func(transport http.RoundTripper) {
+		o.HTTPOptions = o.forTest(transport)
+		g, err := NewGrowing(o)
+		runInside(t, g, err, to)
+	})
+}
+
+// forTest fills in what the tests agree on.
+func (o HTTPOptions) forTest(transport http.RoundTripper) HTTPOptions {
+	o.Transport = transport
+	if o.URL == "" {
+		o.URL = address
+	}
+	if o.Rand == nil {
+		o.Rand = func() float64 { return 0.5 } // the middle: no jitter
+	}
+	return o
+}
+
+func runInside(t *testing.T, s Source, err error, to *recorder) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := to.context(t.Context())
+	defer cancel()
+	if err := s.Run(ctx, to); err != nil {
+		t.Errorf("Run returned %v, want nil", err)
+	}
+	to.ended = time.Now()
+}
+
+// serve serves, inside a bubble, while during uses a transport that leads here.
+func (a *arena) serve(t *testing.T, during func(http.RoundTripper)) {
+	t.Helper()
 	a.conns, a.closed = make(chan net.Conn), make(chan struct{})
 	server := &http.Server{Handler: a, ConnState: a.track, ErrorLog: log.New(io.Discard, "", 0)}
 	served := make(chan error)
@@ -153,27 +200,14 @@ func (a *arena) listen(t *testing.T, o HTTPOptions, to *recorder) {
 
 	transport := limitedTransport(DefaultTimeout)
 	transport.DialContext, transport.Proxy = a.dial, nil
-	o.Transport = watchedTrips{transport, a}
-	if o.URL == "" {
-		o.URL = address
-	}
-	if o.Rand == nil {
-		o.Rand = func() float64 { return 0.5 } // the middle: no jitter
-	}
-	h, err := NewHTTP(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := to.context(t.Context())
-	defer cancel()
-	if err := h.Run(ctx, to); err != nil {
-		t.Errorf("Run returned %v, want nil", err)
-	}
+	during(watchedTrips{transport, a})
 	transport.CloseIdleConnections()
 	server.Close()
 	if err := <-served; !errors.Is(err, http.ErrServerClosed) {
 		t.Error(err)
 	}
+	synctest.Wait() // no handler begins any more
+	a.busy.Wait()
 	synctest.Wait()
 }
 

@@ -25,9 +25,9 @@ func newDesk(t *testing.T, o FileOptions) *desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	readAll := f.read
-	f.read = func() ([]byte, error) { d.reads++; return readAll() }
-	d.watch = &watch{File: f, to: d.recorder}
+	d.watch = f.watch(d.recorder)
+	readAll := d.read
+	d.read = func() ([]byte, error) { d.reads++; return readAll() }
 	return d
 }
 
@@ -62,14 +62,7 @@ func (d *desk) heardOnly(want ...string) {
 	d.t.Helper()
 	var got []string
 	for _, e := range d.events {
-		switch {
-		case e.reason != "":
-			got = append(got, string(e.reason))
-		case e.isNew:
-			got = append(got, "new "+e.body)
-		default:
-			got = append(got, "same")
-		}
+		got = append(got, e.short())
 	}
 	d.events = nil
 	if strings.Join(got, ", ") != strings.Join(want, ", ") {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"strconv"
+	"sync"
 	"time"
 )
 
@@ -55,6 +56,21 @@ func hangInBody(w http.ResponseWriter, r *http.Request) {
 	io.WriteString(w, pgn)
 	w.(http.Flusher).Flush()
 	<-r.Context().Done()
+}
+
+// dripHeader sends one byte of a header per second for ever.
+func dripHeader(w http.ResponseWriter, _ *http.Request) {
+	conn, _, err := w.(http.Hijacker).Hijack()
+	if err != nil {
+		panic(err)
+	}
+	defer conn.Close()
+	for text := "HTTP/1.1 200 OK\r\nX: "; ; text = "x" {
+		if _, err := io.WriteString(conn, text); err != nil {
+			return
+		}
+		time.Sleep(time.Second)
+	}
 }
 
 // drip sends one byte per second for ever.
@@ -114,6 +130,11 @@ func coded(coding string, body []byte) http.HandlerFunc {
 		w.Write(body)
 	}
 }
+
+// bomb is gzip of 20 MB that are nothing. Made when asked for: it takes a second.
+var bomb = sync.OnceValue(func() []byte { return zipped(make([]byte, 20<<20)) })
+
+func bombing(w http.ResponseWriter, r *http.Request) { coded("gzip", bomb())(w, r) }
 
 // emptyMembers is gzip that never ends and never decodes to a byte.
 func emptyMembers(w http.ResponseWriter, _ *http.Request) {

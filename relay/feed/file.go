@@ -4,30 +4,33 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
 )
 
-// DefaultLook is how often a file is looked at: often enough to notice a rewrite
-// within a second, and a look at an unchanged file is one call to the system.
+// DefaultLook is how often a file is looked at when the system sends no notice: often
+// enough to notice a rewrite within a second, and a look at an unchanged file is one
+// call to the system.
 const DefaultLook = 250 * time.Millisecond
 
 // FileOptions say which file to watch and how. A zero value means its default.
 type FileOptions struct {
 	Path     string
-	Every    time.Duration           // between two looks; 0: DefaultLook
+	Every    time.Duration           // between two looks without a notice; 0: DefaultLook
 	MaxBytes int64                   // largest file; 0: DefaultMaxBytes
 	Check    func(body []byte) error // as in HTTPOptions; nil: none
 	Now      func() time.Time        // stamps, the file's age, the once-per-second reports; nil: time.Now
 }
 
-// File watches one file by looking at it, because notices from the system do not
-// come from network shares. It holds nothing that changes after NewFile.
+// File watches one file. A notice from the system about the file's folder makes it
+// look at once; it looks every Every all the same, because no notices come from
+// network shares, nor about a file that a symbolic link names in another folder.
 type File struct {
 	o    FileOptions
-	read func() ([]byte, error) // the whole file, at most a byte above the limit; tests replace it
+	hang hanger
+	note note
 }
 
 var _ Source = (*File)(nil)
@@ -40,8 +43,6 @@ func NewFile(o FileOptions) (*File, error) {
 	if o.Now == nil {
 		o.Now = time.Now
 	}
-	f := &File{o: o}
-	f.read = f.readAll
 	switch {
 	case o.Path == "":
 		return nil, errors.New("feed file: no path; name the PGN file the arena's program writes")
@@ -51,46 +52,81 @@ func NewFile(o FileOptions) (*File, error) {
 		return nil, fmt.Errorf("feed file %s: size limit %d is negative; give a number of bytes, or nothing for %d", o.Path, o.MaxBytes, DefaultMaxBytes)
 	}
 	if info, err := os.Stat(o.Path); err == nil && !info.Mode().IsRegular() {
-		return nil, f.notAFile(info)
+		return nil, notAFile(o.Path, info)
 	}
-	return f, nil
+	return &File{o: o, hang: hangIn}, nil
 }
 
 // Run looks at the file until ctx ends, then returns nil. A rewrite of any kind is
-// noticed at the next look.
+// noticed at the next look; see the package's table for what gets a grace.
 func (f *File) Run(ctx context.Context, to Sink) error {
-	w := &watch{File: f, to: to}
+	w, n := f.watch(to), newNotices(filepath.Dir(f.o.Path), f.o.Every, f.hang, &f.note)
+	defer n.drop()
 	for ctx.Err() == nil {
-		w.look()
-		pause(ctx, f.o.Every)
+		n.renew(time.Now())
+		found := w.look()
+		n.wait(ctx, found.wait(f.o.Every))
 	}
 	return nil
 }
 
-func (f *File) readAll() ([]byte, error) {
-	file, err := os.Open(f.o.Path)
-	if err != nil {
-		return nil, err
-	}
-	defer file.Close()
-	return io.ReadAll(io.LimitReader(file, f.o.MaxBytes+1))
+// Note tells how the file is watched where that is worth telling: "" when notices
+// come, or before Run. It may be called from any goroutine.
+func (f *File) Note() string { return f.note.text() }
+
+// watch is one Run of a File.
+type watch struct {
+	teller
+	*glance
 }
 
-func (f *File) notAFile(info fs.FileInfo) error {
-	if info.IsDir() {
-		return fmt.Errorf("feed file %s is a directory; name the PGN file in it", f.o.Path)
+func (f *File) watch(to Sink) *watch {
+	return &watch{teller{to: to, now: f.o.Now}, newGlance(f.o.Path, f.o.Every, f.o.MaxBytes, f.o.Check)}
+}
+
+// look looks once, tells the sink what there is to tell and returns what it found.
+func (w *watch) look() sight {
+	w.begin()
+	found, f := w.see(w.started)
+	switch found {
+	case sightNew:
+		w.answer(Answer{New: true, Body: w.body, Modified: w.met.ModTime()})
+	case sightSame:
+		w.same(w.met.ModTime())
+	case sightBad:
+		w.fail(f.reason, f.err)
 	}
-	return fmt.Errorf("feed file %s is not a regular file (%v); name the PGN file the arena's program writes", f.o.Path, info.Mode().Type())
+	return found
+}
+
+// wait is how long to wait after s for the next look without a notice.
+func (s sight) wait(every time.Duration) time.Duration {
+	if s == sightWait {
+		return min(every, graceLook)
+	}
+	return every
+}
+
+func notAFile(path string, info fs.FileInfo) error {
+	if info.IsDir() {
+		return fmt.Errorf("feed file %s is a directory; name the PGN file in it", path)
+	}
+	return fmt.Errorf("feed file %s is not a regular file (%v); name the PGN file the arena's program writes", path, info.Mode().Type())
 }
 
 // unreadable says what to do about an error of the system.
-func (f *File) unreadable(err error) error {
-	if inner := (*fs.PathError)(nil); errors.As(err, &inner) {
-		err = inner.Err // the outer one repeats the path
-	}
+func unreadable(path string, err error) error {
 	wayOut := "can this user read it?"
 	if errors.Is(err, fs.ErrNotExist) {
 		wayOut = "is the path right, and has the arena's program written it yet?"
 	}
-	return fmt.Errorf("feed file %s: %w; %s", f.o.Path, err, wayOut)
+	return fmt.Errorf("feed file %s: %w; %s", path, bare(err), wayOut)
+}
+
+// bare takes off a *fs.PathError, which repeats the path.
+func bare(err error) error {
+	if outer := (*fs.PathError)(nil); errors.As(err, &outer) {
+		return outer.Err
+	}
+	return err
 }

@@ -102,6 +102,25 @@ func TestFileAppendedToAllTheTimeIsShown(t *testing.T) {
 	d.heardOnly("new aaaaaaaaaa")
 }
 
+// Written anew in place, and for a moment only half of it is there.
+func TestFileShorterWaits(t *testing.T) {
+	d := newDesk(t, FileOptions{})
+	d.write("abc")
+	d.look()
+	d.heardOnly("new abc")
+	d.write("a")
+	d.beat(3)
+	d.heardOnly()
+	d.write("abd")
+	d.beat(1)
+	d.heardOnly("new abd")
+	d.write("a")
+	d.beat(4)
+	d.heardOnly()
+	d.beat(1)
+	d.heardOnly("new a") // it is meant
+}
+
 // Truncated now, written later: what Check refuses is given the same four beats.
 func TestFileGraceForRefusedContent(t *testing.T) {
 	d := newDesk(t, FileOptions{Check: checkTags})

@@ -85,6 +85,7 @@ func TestFileRun(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		f.hang = noNotices
 		got := &recorder{during: 2100 * time.Millisecond}
 		ctx, cancel := got.context(t.Context())
 		defer cancel()

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"time"
 )
 
 // reply is a complete exchange that ended in 200 or 304.
@@ -13,6 +14,7 @@ type reply struct {
 	unchanged bool // 304
 	body      []byte
 	valid     validators
+	modified  time.Time // zero: not said
 }
 
 // exchange asks once, follows redirects and reads the body, all within the timeout.
@@ -25,26 +27,35 @@ func (p *poll) exchange(ctx context.Context) (reply, *failure) {
 		return reply{}, p.noAnswer(ctx, err)
 	}
 	defer resp.Body.Close()
+	r := reply{valid: validatorsOf(resp, p.o.Now()), modified: lastModified(resp.Header)}
 	switch resp.StatusCode {
 	case http.StatusOK:
 		body, f := p.read(ctx, resp)
-		return reply{body: body, valid: validatorsOf(resp)}, f
+		r.body = body
+		return r, f
 	case http.StatusNotModified:
-		return reply{unchanged: true, valid: validatorsOf(resp)}, nil
+		r.unchanged = true
+		return r, nil
 	}
 	return reply{}, p.badStatus(resp)
 }
 
 func (p *poll) request(ctx context.Context) *http.Request {
-	address := *p.address
+	r := p.HTTP.request(ctx)
+	p.valid.setOn(r.Header)
+	return r
+}
+
+// request asks for the whole.
+func (h *HTTP) request(ctx context.Context) *http.Request {
+	address := *h.address
 	r := (&http.Request{Method: http.MethodGet, URL: &address, Host: address.Host, Header: http.Header{}}).WithContext(ctx)
-	r.Header.Set("User-Agent", p.userAgent)
+	r.Header.Set("User-Agent", h.userAgent)
 	r.Header.Set("Accept-Encoding", "gzip") // asked by us, so that the transport leaves decoding to us
 	r.Header.Set("Cache-Control", "no-cache")
-	if p.authorize != "" {
-		r.Header.Set("Authorization", p.authorize)
+	if h.authorize != "" {
+		r.Header.Set("Authorization", h.authorize)
 	}
-	p.valid.setOn(r.Header)
 	return r
 }
 

@@ -3,6 +3,7 @@ package feed
 import (
 	"context"
 	"crypto/tls"
+	"crypto/x509"
 	"errors"
 	"fmt"
 	"net"
@@ -58,11 +59,24 @@ func (h *HTTP) noAnswer(ctx context.Context, err error) *failure {
 	case errors.As(err, &timeout) && timeout.Timeout():
 		return h.fail(ReasonTimeout, "%v; is the arena's server up?", err)
 	case errors.As(err, &cert):
-		return h.fail(ReasonConnect, "%v; is it the right host, and this machine's date right?", err)
+		return h.fail(ReasonConnect, "%v; "+certificateWayOut(cert), err)
 	case errors.As(err, &line):
 		return h.noConnection(err)
 	}
 	return h.badHeader(err)
+}
+
+// certificateWayOut says what to do about a certificate; what is wrong with it stands
+// in the text of crypto/x509 before.
+func certificateWayOut(err error) string {
+	unknown, invalid := x509.UnknownAuthorityError{}, x509.CertificateInvalidError{}
+	switch {
+	case errors.As(err, &unknown):
+		return "is it the right host? If the arena vouches for itself, this machine must be told to trust it"
+	case errors.As(err, &invalid) && invalid.Reason == x509.Expired:
+		return "is this machine's date right? If so, the arena must renew its certificate"
+	}
+	return "is it the right host, and this machine's date right?"
 }
 
 // badHeader classes by their text the errors that net/http exports no name for.

@@ -10,13 +10,18 @@ import (
 	"time"
 )
 
-// What a zero value in HTTPOptions and FileOptions stands for.
+// What a zero value in the options stands for.
 const (
 	DefaultEvery    = time.Second      // between two requests: as fast as a clock counts
 	DefaultTimeout  = 10 * time.Second // for a whole exchange
-	DefaultMaxBytes = 16 << 20         // decoded bytes of one answer or file
+	DefaultMaxBytes = 16 << 20         // decoded bytes of one content, wherever it comes from
 	DefaultMaxWait  = 30 * time.Second // longest back-off: what a show can bear after a repair
+	DefaultIdle     = 5 * time.Second  // longest wait while nothing goes on
 )
+
+// IdleAfter is how long nothing new may come before the requests of an idle feed
+// begin to slow down: longer than a round takes to start once its first board has.
+const IdleAfter = time.Minute
 
 // MaxRedirects is how many redirects one poll follows.
 const MaxRedirects = 5
@@ -31,6 +36,12 @@ type HTTPOptions struct {
 	Timeout  time.Duration // for a whole exchange, redirects and body included; 0: DefaultTimeout
 	MaxBytes int64         // largest answer after decoding; 0: DefaultMaxBytes
 	MaxWait  time.Duration // longest back-off, at least Every; 0: DefaultMaxWait, or Every if longer
+	Idle     time.Duration // longest wait while nothing goes on, at least Every; 0: DefaultIdle, or Every if longer
+
+	// Busy tells whether a game is on: while it does, the rhythm is Every. Otherwise the
+	// waits grow to Idle once nothing new has come for IdleAfter, and the next new body
+	// brings them back to Every. nil: always. It is called from Run.
+	Busy func() bool
 
 	Bearer   string // token for "Authorization: Bearer"; excludes User
 	User     string // for Basic authentication; holds no colon [RFC 7617 §2]
@@ -55,6 +66,10 @@ func (o HTTPOptions) filled() HTTPOptions {
 	o.Timeout = orDefault(o.Timeout, DefaultTimeout)
 	o.MaxBytes = orDefault(o.MaxBytes, DefaultMaxBytes)
 	o.MaxWait = orDefault(o.MaxWait, max(DefaultMaxWait, o.Every))
+	o.Idle = orDefault(o.Idle, max(DefaultIdle, o.Every))
+	if o.Busy == nil {
+		o.Busy = func() bool { return true }
+	}
 	if o.Now == nil {
 		o.Now = time.Now
 	}
@@ -82,6 +97,8 @@ func (o HTTPOptions) limitsError() error {
 		return fmt.Errorf("size limit %d is negative; give a number of bytes, or nothing for %d", o.MaxBytes, DefaultMaxBytes)
 	case o.MaxWait < o.Every:
 		return fmt.Errorf("longest wait %v is shorter than every %v; make it at least as long", o.MaxWait, o.Every)
+	case o.Idle < o.Every:
+		return fmt.Errorf("longest idle wait %v is shorter than every %v; make it at least as long", o.Idle, o.Every)
 	}
 	return nil
 }

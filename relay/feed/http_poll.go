@@ -1,8 +1,8 @@
 package feed
 
 import (
+	"bytes"
 	"context"
-	"crypto/sha256"
 	"net/http"
 	"time"
 )
@@ -13,16 +13,18 @@ type poll struct {
 	to Sink
 
 	// Owned by the goroutine in Run.
-	valid  validators
-	heard  bool              // sum holds the body delivered last
-	sum    [sha256.Size]byte // SHA-256: a body that only looks the same would hide a move
-	faults int               // in a row
+	valid    validators
+	heard    bool   // body is the one delivered last
+	body     []byte // shared with whoever took it, and changed by nobody
+	modified time.Time
+	faults   int // in a row
+	rhythm   rhythm
 }
 
 // validators are what the server gave to ask "has it changed?" with [RFC 9110 §8.8].
 type validators struct {
 	etag     string // opaque, sent back as it came
-	modified string // Last-Modified, as it came
+	modified string // Last-Modified, as it came; "" where it is too young to tell one body from the next
 	from     string // the address that gave them, after redirects
 }
 
@@ -48,9 +50,10 @@ func (p *poll) once(ctx context.Context) time.Duration {
 		return p.o.afterFault(p.faults, f)
 	}
 	p.faults = 0
-	a.At, a.Took = at, took
+	a.At, a.Took, a.Modified = at, took, p.modified
+	beat := p.rhythm.next(p.o, start, a.New)
 	p.to.Answered(a)
-	return p.o.afterAnswer(time.Since(start))
+	return p.o.afterAnswer(beat, time.Since(start))
 }
 
 // judge turns a complete reply into an answer, or finds what is wrong with it.
@@ -58,9 +61,8 @@ func (p *poll) judge(r reply) (Answer, *failure) {
 	if r.unchanged {
 		return p.judgeUnchanged(r)
 	}
-	sum := sha256.Sum256(r.body)
-	if p.heard && sum == p.sum { // checked when it was new
-		p.valid = r.valid
+	if p.heard && bytes.Equal(r.body, p.body) { // checked when it was new
+		p.valid, p.modified = r.valid, r.modified
 		return Answer{}, nil
 	}
 	if p.o.Check != nil {
@@ -69,7 +71,7 @@ func (p *poll) judge(r reply) (Answer, *failure) {
 			return Answer{}, p.notPGN(err)
 		}
 	}
-	p.valid, p.heard, p.sum = r.valid, true, sum
+	p.valid, p.modified, p.heard, p.body = r.valid, r.modified, true, r.body
 	return Answer{New: true, Body: r.body}, nil
 }
 
@@ -86,6 +88,9 @@ func (p *poll) judgeUnchanged(r reply) (Answer, *failure) {
 	if r.valid.modified != "" {
 		p.valid.modified = r.valid.modified
 	}
+	if !r.modified.IsZero() {
+		p.modified = r.modified
+	}
 	return Answer{}, nil
 }
 
@@ -101,12 +106,34 @@ func (v validators) setOn(h http.Header) {
 	}
 }
 
-func validatorsOf(resp *http.Response) validators {
-	return validators{
-		etag:     sendable(resp.Header.Get("ETag")),
-		modified: sendable(resp.Header.Get("Last-Modified")),
-		from:     resp.Request.URL.String(),
+// validatorsOf reads what resp, received at now, gives to ask with.
+func validatorsOf(resp *http.Response, now time.Time) validators {
+	v := validators{etag: sendable(resp.Header.Get("ETag")), from: resp.Request.URL.String()}
+	if tells(resp.Header, now) {
+		v.modified = sendable(resp.Header.Get("Last-Modified"))
 	}
+	return v
+}
+
+// tells says whether Last-Modified tells this body from the next. It counts whole
+// seconds, so that one of the very second of the answer may hold for the next body
+// as well, and one from the future for many: such a date tells only once it lies a
+// second or more before the answer's [RFC 9110 §8.8.2.2].
+func tells(h http.Header, now time.Time) bool {
+	modified := lastModified(h)
+	if date, err := http.ParseTime(h.Get("Date")); err == nil {
+		now = date
+	}
+	return modified.IsZero() || now.Sub(modified) >= time.Second
+}
+
+// lastModified is the date of that name, zero where there is none or none that can be read.
+func lastModified(h http.Header) time.Time {
+	at, err := http.ParseTime(h.Get("Last-Modified"))
+	if err != nil {
+		return time.Time{}
+	}
+	return at
 }
 
 // sendable returns value, or "" when no request could carry it.

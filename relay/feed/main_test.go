@@ -2,13 +2,20 @@ package feed
 
 import (
 	"context"
+	"os"
 	"testing"
 	"time"
 
 	"go.uber.org/goleak"
 )
 
-func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+func TestMain(m *testing.M) {
+	if address := os.Getenv(asksAlone); address != "" {
+		askAlone(address)
+		return
+	}
+	goleak.VerifyTestMain(m)
+}
 
 // event is what a Sink was told, either kind.
 type event struct {
@@ -19,6 +26,31 @@ type event struct {
 	body   string
 	err    string
 	cause  error
+
+	modified time.Time
+	partial  bool
+}
+
+// short is the event in a few words: "new a", "same", a Reason.
+func (e event) short() string {
+	switch {
+	case e.partial:
+		return "part " + string(e.reason)
+	case e.reason != "":
+		return string(e.reason)
+	case e.isNew:
+		return "new " + e.body
+	}
+	return "same"
+}
+
+// shorts are events in short, each with its time since begin.
+func shorts(events []event, begin time.Time) []string {
+	var out []string
+	for _, e := range events {
+		out = append(out, e.at.Sub(begin).String()+" "+e.short())
+	}
+	return out
 }
 
 // recorder is a Sink that keeps everything and stops the source after some events.
@@ -28,6 +60,7 @@ type recorder struct {
 	limit  int           // stop after so many; 0: none
 	during time.Duration // or stop after so long; 0: a day
 	stop   func()
+	ended  time.Time // when Run returned
 }
 
 // context is one that ends when the recorder has heard enough.
@@ -42,11 +75,11 @@ func (r *recorder) context(parent context.Context) (context.Context, context.Can
 }
 
 func (r *recorder) Answered(a Answer) {
-	r.add(event{at: a.At, took: a.Took, isNew: a.New, body: string(a.Body)})
+	r.add(event{at: a.At, took: a.Took, isNew: a.New, body: string(a.Body), modified: a.Modified})
 }
 
 func (r *recorder) Failed(f Fault) {
-	r.add(event{at: f.At, took: f.Took, reason: f.Reason, err: f.Err.Error(), cause: f.Err})
+	r.add(event{at: f.At, took: f.Took, reason: f.Reason, err: f.Err.Error(), cause: f.Err, partial: f.Partial})
 }
 
 func (r *recorder) add(e event) {
@@ -79,7 +112,7 @@ func TestReasonsListsEachOnce(t *testing.T) {
 		}
 		seen[r] = true
 	}
-	for _, r := range []Reason{ReasonTimeout, ReasonConnect, ReasonStatus, ReasonTooLarge, ReasonNotPGN, ReasonCut, ReasonFile, ReasonMalformed} {
+	for _, r := range []Reason{ReasonTimeout, ReasonConnect, ReasonStatus, ReasonTooLarge, ReasonNotPGN, ReasonCut, ReasonFile, ReasonMalformed, ReasonEnded, ReasonRefused} {
 		if !seen[r] {
 			t.Errorf("%s is not listed", r)
 		}

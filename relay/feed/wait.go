@@ -18,10 +18,30 @@ func pause(ctx context.Context, d time.Duration) {
 	}
 }
 
-// afterAnswer is the wait that keeps the rhythm: an exchange that took took leaves
-// the rest of Every, but always a tenth, so that a slow server gets air.
-func (o HTTPOptions) afterAnswer(took time.Duration) time.Duration {
-	return max(o.Every-took, o.Every/10)
+// afterAnswer is the wait that keeps a rhythm of beat: an exchange that took took
+// leaves the rest of it, but always a tenth of Every, so that a slow server gets air.
+func (o HTTPOptions) afterAnswer(beat, took time.Duration) time.Duration {
+	return max(beat-took, o.Every/10)
+}
+
+// rhythm is how an HTTP source slows down while nothing goes on.
+type rhythm struct {
+	beat  time.Duration // from one request to the next
+	newAt time.Time     // when the last new body came
+}
+
+// next is the beat after an answer at now. It grows by a quarter each time, so that
+// a game which begins after a short break is still met at a quick step.
+func (r *rhythm) next(o HTTPOptions, now time.Time, isNew bool) time.Duration {
+	if isNew {
+		r.newAt = now
+	}
+	if now.Sub(r.newAt) < IdleAfter || o.Busy() {
+		r.beat = o.Every
+	} else {
+		r.beat = min(r.beat+r.beat/4, o.Idle)
+	}
+	return r.beat
 }
 
 // jitter is how far a back-off is spread either way, so that many clients of
