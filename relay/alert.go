@@ -81,7 +81,7 @@ func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time)
 		out = append(out, b.preparedCondition(side, t))
 	}
 	for i := max(0, len(b.Plies)-leftPreparationPlies); i < len(b.Plies); i++ {
-		if b.moverOf(i) != side || !b.leftAt(i) || b.Plies[i].Within == unknownWithin {
+		if b.moverOf(i) != side || !b.Plies[i].leaves || b.Plies[i].Within == unknownWithin {
 			continue // the last: it happened before anybody listened, and is no news
 		}
 		number, _ := b.MoveNumber(i)
@@ -111,13 +111,6 @@ func (b *Board) preparedCondition(side clock.Side, t time.Time) Alert {
 	alert := b.alert(AlertInPreparation, side, level, t, say)
 	alert.ID = fmt.Sprintf("%s-%d", alert.ID, level)
 	return alert
-}
-
-// leftAt reports whether the verdict on the mover turned from preparation to
-// thinking with the ply at index i.
-func (b *Board) leftAt(i int) bool {
-	call := b.Plies[i].filter.Call(b.moverOf(i))
-	return call.Before == tell.InPreparation && call.Verdict == tell.Thinking && call.Since == i+1
 }
 
 func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {

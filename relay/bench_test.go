@@ -52,3 +52,62 @@ func BenchmarkOneMoveOf40Boards(b *testing.B) {
 		b.SetBytes(int64(len(packets[0])))
 	})
 }
+
+// manyGames returns a packet of 200 games of 25 KB each, 5 MB, one of them with that
+// many plies.
+func manyGames(plies int) []byte {
+	const boards, bytes = 200, 25_000
+	var out strings.Builder
+	for i := range boards {
+		g := relaytest.Game{White: fmt.Sprintf("White%d, W", i), Table: fmt.Sprint(i + 1), Control: "600+5", Moves: moves(56)}
+		if i == boards/2 {
+			g.Moves = moves(plies)
+		}
+		for range strings.Fields(g.Moves) {
+			g.Clocks = append(g.Clocks, "0:09:30")
+		}
+		text := g.PGN()
+		at := strings.LastIndex(text, "}") + 1
+		note := "{" + strings.Repeat(" words of a commentator", (bytes-len(text))/23) + " }"
+		out.WriteString(text[:at] + " " + note + text[at:] + "\n")
+	}
+	return []byte(out.String())
+}
+
+// BenchmarkChangedPoll is a poll of 200 boards in 5 MB with one new move: packet to
+// events, against hashing the bytes alone, measured by turns in the same run.
+func BenchmarkChangedPoll(b *testing.B) {
+	packets := [][]byte{manyGames(56), manyGames(57)}
+	in, seed := relay.NewIntake("hall"), maphash.MakeSeed()
+	in.Read(relaytest.Start, packets[0])
+	var read, hash time.Duration
+	b.SetBytes(int64(len(packets[0])))
+	for i := 1; b.Loop(); i++ {
+		packet := packets[i%2]
+		start := time.Now()
+		event, _ := in.Read(relaytest.Start, packet).(relay.PacketRead)
+		middle := time.Now()
+		maphash.Bytes(seed, packet)
+		read, hash = read+middle.Sub(start), hash+time.Since(middle)
+		if len(event.Games) != 1 || len(event.Keys) != 200 {
+			b.Fatalf("%d games changed of %d, want 1 of 200", len(event.Games), len(event.Keys))
+		}
+	}
+	b.ReportMetric(float64(read.Nanoseconds())/float64(b.N), "read-ns")
+	b.ReportMetric(float64(hash.Nanoseconds())/float64(b.N), "hash-ns")
+	b.ReportMetric(float64(read)/float64(hash), "x-hash")
+}
+
+// BenchmarkChangedPollToState is the same poll as far as the new state of the show.
+func BenchmarkChangedPollToState(b *testing.B) {
+	packets := [][]byte{manyGames(56), manyGames(57)}
+	plan := relay.Plan{MaxBoards: 200, Feeds: []relay.FeedPlan{{Name: "hall", Every: time.Second, Late: time.Hour, Stale: time.Hour}}}
+	show, in, now := relay.NewShow(plan, relaytest.Start), relay.NewIntake("hall"), relaytest.Start
+	for i := 0; b.Loop(); i++ {
+		now = now.Add(time.Second)
+		show = show.Apply(in.Read(now, packets[i%2]))
+	}
+	if n := len(show.Boards); n != 200 {
+		b.Fatalf("%d boards", n)
+	}
+}

@@ -14,15 +14,19 @@ import (
 // Board is one game slot of the show at one moment. A Board is never changed:
 // Apply and Advance return the next one.
 type Board struct {
-	Number int // in the show, from 1
-	Game   int // how many games the board has shown before this one
-	Place  int // of the game in the feed's last packet, from 0
-	Feed   string
-	Key    Key
-	Rev    uint64    // grows by one with every visible change
-	Since  time.Time // of what made this revision
-	News   bool      // a packet made it, not time alone
-	Keep   int       // plies this revision shares with the one before
+	Number   int       // in the show, from 1
+	Game     int       // how many games the board has shown before this one
+	Feed     string    // that the board follows
+	Offers   []*Offer  // what each feed says of the game, the primary first
+	Pinned   string    // feed that the producer wants followed; "" the best
+	Frozen   time.Time // since when the producer keeps the board as it is; zero: not
+	Hand     Hand
+	Question *Question // to the producer; nil: none
+	Key      Key
+	Rev      uint64    // grows by one with every visible change
+	Since    time.Time // of what made this revision
+	News     bool      // a packet made it, not time alone
+	Keep     int       // plies this revision shares with the one before
 
 	Players    [2]Player
 	Control    clock.Control
@@ -32,7 +36,6 @@ type Board struct {
 	Opening    Opening
 	Correction *Correction // the latest, nil if none
 	Fault      string      // why the game is shown no further, or ""
-	Unread     []string    // what else of its text could not be read
 
 	Anchor  time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
 	Silent  time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
@@ -43,12 +46,26 @@ type Board struct {
 	Levels  [2]tell.Trouble // time trouble of each side
 	Alerts  []Alert         // raised and not cleared, oldest first
 
+	shown     shownState
+	accepted  *pgn.Game // what the feed followed said when it was taken last
+	told      int       // moves of it that the feed itself has told
+	fed       fedWords  // by the feed, whatever was entered by hand
+	borrowed  bool      // a backup is followed while the primary has the game as well
+	awaits    bool      // the feed followed has not come as far yet as the board shows
+	weighedAt time.Time // when the offers were weighed last
+
 	start    startPosition
 	lost     []Ply // taken back, and not replaced yet
 	lostFrom int   // index of the first of them
 
 	filter0 tell.Filter // before the first ply
 	checked time.Time   // the last moment Advance looked
+}
+
+// fedWords are what the feed says of players and result.
+type fedWords struct {
+	players [2]Player
+	result  string
 }
 
 // Player is one side of a board, as its tags tell.
@@ -66,6 +83,7 @@ type Ply struct {
 	SAN      string
 	Move     *chess.Move
 	Reading  clock.Reading
+	Misread  string      // why a reading of the feed is none, or \"\"
 	Timed    clock.Timed // of the mover, after the move
 	Look     Look
 	Reply    tell.Reply
@@ -73,6 +91,8 @@ type Ply struct {
 	Seen     time.Time     // receipt of the packet that first had it
 	Within   time.Duration // it was played at most so long before Seen
 	Alone    bool          // no other ply came with it
+	ByHand   bool          // entered by the producer; no feed has it yet
+	leaves   bool          // with it the verdict on the mover turned from preparation to thinking
 	filter   tell.Filter
 	position *chess.Position // after the move
 }
@@ -192,13 +212,15 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	}
 	next.Silent, next.HeldAt = time.Time{}, time.Time{}
 	from, correction := next.follow(g, r)
+	from = next.markByHand(from)
 	if next.Control.String() != b.Control.String() {
 		from, next.Plies = 0, slices.Clone(next.Plies)
 	}
 	next.holdFault(b, r.At)
-	next.Unread = unreadOf(g)
 	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) {
-		return b
+		same := *b
+		same.Hand, same.Question = next.Hand, next.Question
+		return &same
 	}
 	next.retime(from)
 	next.Correction = correction
@@ -211,7 +233,7 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 
 // succeeded stamps the board that follows on b.
 func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
-	next.settle(at)
+	next.settle(at, bothSides)
 	next.Rev, next.Since, next.News = b.Rev+1, at, news
 	return next
 }
@@ -219,6 +241,5 @@ func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 // sameHead reports whether everything but the plies looks the same.
 func (b *Board) sameHead(next *Board) bool {
 	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
-		b.Control.String() == next.Control.String() && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt) &&
-		slices.Equal(b.Unread, next.Unread)
+		b.Control.String() == next.Control.String() && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt)
 }

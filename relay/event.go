@@ -18,12 +18,14 @@ type PacketRead struct {
 	Feed  string
 	Keys  []Key      // every game of the packet, in its order
 	Games []GameRead // the games whose text changed since the packet before
+	Parts []Part     // what makes this packet of the one before: what the journal keeps
 }
 
 // GameRead is one game of a packet.
 type GameRead struct {
 	Index int // place in PacketRead.Keys
 	Game  pgn.Game
+	Hash  uint64 // of its text: the same text has the same hash as long as the process lives
 }
 
 // FeedAnswered is an answer without anything new.
@@ -46,6 +48,15 @@ type OpeningsLoaded struct {
 	At   time.Time
 	Book OpeningBook
 }
+
+// JournalState says that the journal fails, or is well again. It is not journalled.
+type JournalState struct {
+	At   time.Time
+	Text string // what is wrong and what to do; "" nothing
+}
+
+// When returns the time of the change.
+func (e JournalState) When() time.Time { return e.At }
 
 // When returns the time of receipt.
 func (e PacketRead) When() time.Time { return e.At }

@@ -11,6 +11,7 @@ import (
 // FeedPlan is what is known of a feed before it says anything.
 type FeedPlan struct {
 	Name, Kind, Address string        // Address without credentials
+	BackupOf            string        // the feed that carries the same games and comes first; "" none
 	Every               time.Duration // planned time between answers, in show time
 	Late, Stale         time.Duration // silences that make it late and stale, in show time
 }

@@ -25,7 +25,7 @@ func (b *Board) Due() time.Time {
 // that looks different.
 func (b *Board) Advance(t time.Time) *Board {
 	next := *b
-	next.settle(t)
+	next.settle(t, []clock.Side{b.Turn()})
 	if b.looksLike(&next) {
 		// Not visible, so not a revision: what is published stays, and only the
 		// moment of looking moves on.
@@ -66,15 +66,19 @@ func (b *Board) holdFault(before *Board, t time.Time) {
 	}
 }
 
-// settle works out everything that depends on the moment. While the feed is
-// silent everything stays as it stood: nothing that is said then is news.
-func (b *Board) settle(t time.Time) {
+// bothSides is for a board on which something has happened. Otherwise only what is
+// said of the side on move changes with time.
+var bothSides = []clock.Side{clock.White, clock.Black}
+
+// settle works out everything that depends on the moment for these sides. While the
+// feed is silent everything stays as it stood: nothing that is said then is news.
+func (b *Board) settle(t time.Time, sides []clock.Side) {
 	b.checked = t
 	if !b.Silent.IsZero() {
 		return
 	}
 	filter := b.filterBefore(len(b.Plies))
-	for _, side := range []clock.Side{clock.White, clock.Black} {
+	for _, side := range sides {
 		b.Calls[side] = b.callAt(filter, side, t)
 		b.Levels[side] = b.troubleAt(filter, side, t)
 	}

@@ -2,84 +2,119 @@ package relay
 
 import (
 	"fmt"
+	"slices"
 	"time"
-
-	"clocktell/relay/pgn"
 )
 
-// takePacket lets every changed game of a packet reach its board. The feed
-// speaks from now on, but its boards learn that together with the news: a think
-// that ended while nobody listened must not be called a long one.
+// takePacket lets every changed game of a packet reach its board. The feed speaks
+// from now on, but its boards learn that together with the news: a think that
+// ended while nobody listened must not be called a long one.
 func (s *Show) takePacket(e PacketRead, at time.Time) {
 	s.Totals.Packets++
-	numbers := pair(e, s.boardsOf(e.Feed), len(s.Boards) >= s.plan.MaxBoards)
+	slots := s.slotsOf(e.Feed)
+	numbers := s.pairAll(e, slots)
 	receipt := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}
-	for _, read := range e.Games {
+	for i := range e.Games {
+		read := &e.Games[i]
 		if breaksOff(&read.Game) && len(read.Game.Moves) == 0 {
 			continue // the text broke off inside its tags; the next packet will tell
 		}
-		s.takeGame(e.Feed, numbers[read.Index], read, receipt)
+		s.takeGame(e.Feed, numbers, read, receipt)
 	}
-	s.place(numbers)
+	s.place(e.Feed, numbers, slots)
+	s.SourcesRev++
 	s.onFeed(e.Feed, func(f *Feed) *Feed {
 		next := f.answered(at, BeatNew)
-		next.Games, next.Hidden, next.Reading = len(e.Keys), s.hidden(e, numbers), s.unread(e.Feed)
+		next.Games, next.Hidden = len(e.Keys), hidden(e, numbers)
 		return next
+	})
+	s.onFeed(e.Feed, func(f *Feed) *Feed { // once its boards have taken the news
+		next := *f
+		next.Reading = s.unread(e.Feed)
+		return &next
 	})
 }
 
-func (s *Show) takeGame(feed string, number int, read GameRead, r Receipt) {
+// takeGame notes what a feed says of a game, on a new board if it has none and there
+// is room.
+func (s *Show) takeGame(feed string, numbers []int, read *GameRead, r Receipt) {
+	number := numbers[read.Index]
 	if number == 0 {
-		if len(s.Boards) >= s.plan.MaxBoards {
+		if len(s.Boards) >= s.plan.MaxBoards || !s.mayOpen(feed) {
 			return
 		}
 		number = len(s.Boards) + 1
-		board := newBoard(number, feed)
-		board.Place = read.Index
-		s.Boards = append(s.Boards, board)
+		numbers[read.Index] = number
+		s.Boards = append(s.Boards, newBoard(number))
 		s.HeadRev++
 	}
-	i := number - 1
-	s.setBoard(i, s.Boards[i].Apply(&read.Game, r, s.defaults))
+	b := s.Boards[number-1]
+	o := b.offer(feed)
+	if o == nil {
+		o = &Offer{Feed: feed, Place: read.Index}
+	}
+	next := o.after(read, r)
+	s.noteOffer(number, o, next)
+	s.Boards[number-1] = b.withOffer(next, s.rank)
 }
 
-// place notes where in the packet each board's game stands.
-func (s *Show) place(numbers []int) {
+// place notes where in the packet each board's game stands, and which it lacks.
+func (s *Show) place(feed string, numbers []int, slots []slot) {
 	for game, number := range numbers {
-		if number == 0 || s.Boards[number-1].Place == game {
+		if number == 0 {
 			continue
 		}
-		moved := *s.Boards[number-1]
-		moved.Place = game
-		s.Boards[number-1] = &moved // not visible, so not a revision
+		b := s.Boards[number-1]
+		o := b.offer(feed)
+		if o == nil || o.Place == game && o.Gone.IsZero() {
+			continue
+		}
+		moved := *o
+		moved.Place, moved.Gone = game, time.Time{}
+		s.notePlace(b, o, game)
+		s.Boards[number-1] = b.withOffer(&moved, s.rank)
+		s.noteOffer(number, o, &moved)
+	}
+	for _, slot := range slots {
+		if !slices.Contains(numbers, slot.number) {
+			b := s.Boards[slot.number-1]
+			o := b.offer(feed)
+			gone := o.vanished(s.At)
+			s.Boards[slot.number-1] = b.withOffer(gone, s.rank)
+			s.noteOffer(slot.number, o, gone)
+		}
+	}
+}
+
+// notePlace notes a game that stands elsewhere in its feed's packet: boards that
+// swap do that.
+func (s *Show) notePlace(b *Board, o *Offer, game int) {
+	if o.Place != game {
+		s.note(Noted{Board: b.Number, Kind: NotePlace, Was: fmt.Sprint(o.Place + 1), Is: fmt.Sprint(game + 1), Text: o.Feed})
 	}
 }
 
 // hidden counts the games for which there is no board.
-func (s *Show) hidden(e PacketRead, numbers []int) int {
-	shown := 0
-	for _, b := range s.Boards {
-		if b.Feed == e.Feed {
-			shown++
+func hidden(e PacketRead, numbers []int) int {
+	n := 0
+	for _, number := range numbers[:len(e.Keys)] {
+		if number == 0 {
+			n++
 		}
 	}
-	if len(s.Boards) < s.plan.MaxBoards {
-		return 0
-	}
-	return max(0, len(numbers)-shown)
+	return n
 }
 
 // unheardFor returns how long ago a feed was last heard.
 func (s *Show) unheardFor(feed string, at time.Time) time.Duration {
-	for _, f := range s.Feeds {
-		if f.Name == feed && !f.LastGood.IsZero() {
-			return at.Sub(f.LastGood)
-		}
+	if f := s.feed(feed); !f.LastGood.IsZero() {
+		return at.Sub(f.LastGood)
 	}
 	return unknownWithin
 }
 
-func (s *Show) boardsOf(feed string) []*Board {
+// followersOf returns the boards that follow a feed.
+func (s *Show) followersOf(feed string) []*Board {
 	var out []*Board
 	for _, b := range s.Boards {
 		if b.Feed == feed {
@@ -88,32 +123,3 @@ func (s *Show) boardsOf(feed string) []*Board {
 	}
 	return out
 }
-
-// unread says in lines what could not be read in a feed's games.
-func (s *Show) unread(feed string) []string {
-	var lines []string
-	for _, b := range s.boardsOf(feed) {
-		if b.Fault != "" {
-			lines = append(lines, fmt.Sprintf("board %d, %s", b.Number, b.Fault))
-		}
-		for _, fault := range b.Unread {
-			lines = append(lines, fmt.Sprintf("board %d, %s", b.Number, fault))
-		}
-	}
-	return lines[:min(len(lines), readingMax)]
-}
-
-// unreadOf lists in words what of a text could not be read.
-func unreadOf(g *pgn.Game) []string {
-	var out []string
-	for _, fault := range g.Faults {
-		if len(out) == unreadMost {
-			break
-		}
-		out = append(out, fault.String())
-	}
-	return out
-}
-
-// unreadMost is how many faults of one game are told.
-const unreadMost = 5

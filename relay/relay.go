@@ -11,12 +11,18 @@ import (
 // more in a demo or a rehearsal.
 type Timebase struct {
 	Rate  float64
-	start time.Time
+	start time.Time // wall time, with its monotonic reading
+	show  time.Time // show time then; without one, as the journal keeps it
 }
 
 // NewTimebase returns show time starting now.
 func NewTimebase(rate float64) Timebase {
-	return Timebase{Rate: rate, start: time.Now()}
+	return NewTimebaseAt(time.Now(), rate)
+}
+
+// NewTimebaseAt returns show time that is at the given instant now.
+func NewTimebaseAt(show time.Time, rate float64) Timebase {
+	return Timebase{Rate: rate, start: time.Now(), show: show.Round(0).UTC()}
 }
 
 // Now returns show time now.
@@ -26,13 +32,19 @@ func (tb Timebase) Now() time.Time {
 
 // Show returns the show time of a wall time.
 func (tb Timebase) Show(wall time.Time) time.Time {
-	return tb.start.Add(time.Duration(float64(wall.Sub(tb.start)) * tb.Rate))
+	return tb.show.Add(time.Duration(float64(wall.Sub(tb.start)) * tb.Rate))
 }
 
 // Wall returns how much wall time a length of show time takes.
 func (tb Timebase) Wall(d time.Duration) time.Duration {
 	return time.Duration(float64(d) / tb.Rate)
 }
+
+// lag is how far behind the wall the loop lets time alone pass. An event is stamped
+// when it comes, and reaches the loop once it is written down: it must not find that
+// the show is past its time already, or the show would not be what its events make
+// it, and not come back the same from the journal.
+const lag = 100 * time.Millisecond
 
 // Relay holds the show and lets it go on.
 type Relay struct {
@@ -43,10 +55,10 @@ type Relay struct {
 	subscriptions map[*Subscription]struct{}
 }
 
-// New returns a relay with nothing on it yet.
-func New(plan Plan, tb Timebase) *Relay {
+// New returns a relay that goes on from a show.
+func New(show *Show, tb Timebase) *Relay {
 	r := &Relay{time: tb, subscriptions: make(map[*Subscription]struct{})}
-	r.show.Store(NewShow(plan, tb.Now()))
+	r.show.Store(show)
 	return r
 }
 
@@ -73,25 +85,14 @@ func (r *Relay) Run(ctx context.Context, events <-chan Event) error {
 	for {
 		select {
 		case event := <-events:
-			r.apply(event)
+			r.publish(r.Show().After(event))
 		case <-timer.C:
-			r.advance(r.time.Now())
+			r.publish(r.Show().AdvancedTo(r.time.Show(time.Now().Add(-lag))))
 		case <-ctx.Done():
 			return nil
 		}
 		r.plan(timer)
 	}
-}
-
-// apply lets time pass up to the event first, instant by instant as the timer
-// would have, so that the same events always give the same show.
-func (r *Relay) apply(event Event) {
-	show := r.Show().AdvancedTo(event.When())
-	r.publish(show.Apply(event))
-}
-
-func (r *Relay) advance(t time.Time) {
-	r.publish(r.Show().AdvancedTo(t))
 }
 
 func (r *Relay) publish(show *Show) {
@@ -113,5 +114,5 @@ func (r *Relay) plan(timer *time.Timer) {
 		timer.Stop()
 		return
 	}
-	timer.Reset(max(0, r.time.Wall(due.Sub(r.time.Now()))))
+	timer.Reset(max(0, r.time.Wall(due.Sub(r.time.Now()))+lag))
 }

@@ -17,7 +17,7 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 // startLoop runs a relay's loop in the test's bubble of fake time.
 func startLoop(t *testing.T) (r *relay.Relay, events chan<- relay.Event, stop func()) {
 	ctx, cancel := context.WithCancel(t.Context())
-	r = relay.New(relaytest.Plan(), relay.NewTimebase(1))
+	r = relay.New(relay.NewShow(relaytest.Plan(), time.Now()), relay.NewTimebase(1))
 	in, done := make(chan relay.Event), make(chan error)
 	go func() { done <- r.Run(ctx, in) }()
 	return r, in, func() {
@@ -49,7 +49,7 @@ func TestLoop(t *testing.T) {
 		if r.Show().Feeds[0].State == relay.FeedStale {
 			t.Error("stale too early")
 		}
-		time.Sleep(1001 * time.Millisecond)
+		time.Sleep(time.Second + 101*time.Millisecond) // the loop lets time pass a tenth of a second late
 		synctest.Wait()
 		if got := r.Show().Feeds[0].State; got != relay.FeedStale {
 			t.Errorf("state %v after 15 s of silence, want stale", got)

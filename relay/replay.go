@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -26,7 +27,7 @@ func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
 	}
 	moves := trusted(g)
 	same := next.commonPlies(moves)
-	if same == len(moves) && same < len(old) && breaksOff(g) {
+	if same == len(moves) && same < next.fedPlies() && breaksOff(g) {
 		return len(old), next.Correction
 	}
 	next.Fault = ""
@@ -49,7 +50,12 @@ func breaksOff(g *pgn.Game) bool {
 // clockMayBeCut reports whether a text may have broken off before, or inside, the
 // clock of its last move.
 func clockMayBeCut(g *pgn.Game, last *pgn.Move) bool {
-	return breaksOff(g) && (readingOf(last) == clock.Reading{} || hasFault(g, pgn.FaultUnclosedComment))
+	return breaksOff(g) && (!hasReading(last) || hasFault(g, pgn.FaultUnclosedComment))
+}
+
+func hasReading(move *pgn.Move) bool {
+	reading, _ := readingOf(move)
+	return reading != clock.Reading{}
 }
 
 func hasFault(g *pgn.Game, reason string) bool {
@@ -93,11 +99,13 @@ func (next *Board) play(moves []pgn.Move, old []Ply, r Receipt) {
 			return
 		}
 		ply := newPly(before, move, next.lastMove())
-		ply.Text, ply.Reading = strings.Clone(moves[i].SAN), readingOf(&moves[i])
+		ply.Text = strings.Clone(moves[i].SAN) // not the whole game of this packet
+		ply.Reading, ply.Misread = next.readingAt(len(next.Plies), &moves[i])
 		ply.Seen, ply.Within, ply.Alone = r.At, r.Within, fresh == 1
 		if was := next.atThatMoment(old, len(next.Plies), ply.Text); was != nil {
 			ply.Seen, ply.Within, ply.Alone = was.Seen, was.Within, was.Alone
 		}
+		next.stampByHand(&ply)
 		next.Plies = append(next.Plies, ply)
 	}
 }
@@ -206,27 +214,35 @@ func (next *Board) corrected(old []Ply, i int, at time.Time) *Correction {
 func (next *Board) firstClockChange(moves []pgn.Move) int {
 	first := len(next.Plies)
 	for i := range moves {
-		reading := readingOf(&moves[i])
-		if reading == next.Plies[i].Reading {
+		reading, misread := next.readingAt(i, &moves[i])
+		if reading == next.Plies[i].Reading && misread == next.Plies[i].Misread || next.keepsReading(i, reading) {
 			continue
 		}
 		if first > i {
 			first, next.Plies = i, slices.Clone(next.Plies)
 		}
-		next.Plies[i].Reading = reading
+		next.Plies[i].Reading, next.Plies[i].Misread = reading, misread
 	}
 	return first
 }
 
-func readingOf(move *pgn.Move) clock.Reading {
-	return clock.Reading{Left: valueOf(move, "clk"), Spent: valueOf(move, "emt"), Total: valueOf(move, "egt")}
+// readingOf returns what a move's comments say of the clocks, and what of it is no
+// reading.
+func readingOf(move *pgn.Move) (clock.Reading, string) {
+	left, misread := valueOf(move, "clk")
+	spent, misspent := valueOf(move, "emt")
+	total, mistotal := valueOf(move, "egt")
+	return clock.Reading{Left: left, Spent: spent, Total: total}, cmp.Or(misread, misspent, mistotal)
 }
 
-func valueOf(move *pgn.Move, name string) clock.Value {
+func valueOf(move *pgn.Move, name string) (clock.Value, string) {
 	operands, ok := move.Command(name)
-	if !ok || len(operands) != 1 {
-		return clock.Value{}
+	if !ok {
+		return clock.Value{}, ""
 	}
-	d, err := clock.ParseReading(operands[0])
-	return clock.Value{D: d, OK: err == nil}
+	d, err := clock.ParseReading(strings.Join(operands, ","))
+	if err != nil {
+		return clock.Value{}, fmt.Sprintf("%s: %v", name, err)
+	}
+	return clock.Value{D: d, OK: true}, ""
 }

@@ -21,7 +21,9 @@ func (next *Board) retime(from int) {
 			Ply: i + 1, Side: side, Spent: ply.Timed.Spent, Quality: ply.Timed.SpentQuality,
 			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal,
 		})
-		ply.Look = lookOf(ply, side)
+		call := ply.filter.Call(side)
+		ply.Look = lookOf(ply, side, call)
+		ply.leaves = call.Before == tell.InPreparation && call.Verdict == tell.Thinking && call.Since == i+1
 	}
 	next.Anchor = time.Time{}
 	if n := len(next.Plies); n > 0 {
@@ -60,8 +62,7 @@ const (
 	likelyThinking = 0.5
 )
 
-func lookOf(ply *Ply, side clock.Side) Look {
-	call := ply.filter.Call(side)
+func lookOf(ply *Ply, side clock.Side, call tell.Call) Look {
 	switch {
 	case ply.Timed.SpentQuality == clock.QualityNone:
 		return LookNone

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
-	"clocktell/relay/prompt"
 )
 
 // Plan is what a show is told before it starts.
@@ -19,14 +18,18 @@ type Plan struct {
 // Show is the whole state at one moment. It is never changed: Apply and Advance
 // return the next one, and share with it all that stayed.
 type Show struct {
-	At     time.Time
-	Title  string
-	Boards []*Board // board n at index n-1
-	Feeds  []*Feed  // as planned
-	Said   Prompts
-	Totals Totals
+	At      time.Time
+	Began   time.Time
+	Title   string
+	Boards  []*Board // board n at index n-1
+	Feeds   []*Feed  // as planned
+	Said    Prompts
+	Log     Notes
+	Entries []Entered // by hand, the newest last
+	Journal string    // what is wrong with the journal; "" nothing
+	Totals  Totals
 	// Revisions of the parts that are sent as a whole.
-	HeadRev, FeedsRev uint64
+	HeadRev, FeedsRev, SourcesRev uint64
 
 	plan     Plan
 	defaults Defaults
@@ -35,6 +38,7 @@ type Show struct {
 // Totals counts what happened since the start, for the metrics.
 type Totals struct {
 	Packets, Plies, Corrections, TellChanges, AlertsRaised uint64
+	ByHand, OlderStates, FeedSwitches                      uint64
 	Faults                                                 map[FaultKey]uint64
 }
 
@@ -43,7 +47,7 @@ type FaultKey struct{ Feed, Reason string }
 
 // NewShow returns the show before anything has happened.
 func NewShow(plan Plan, at time.Time) *Show {
-	s := &Show{At: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control}, HeadRev: 1, FeedsRev: 1}
+	s := &Show{At: at, Began: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
 	for _, feed := range plan.Feeds {
 		s.Feeds = append(s.Feeds, newFeed(feed, at))
 	}
@@ -55,7 +59,7 @@ func NewShow(plan Plan, at time.Time) *Show {
 func (s *Show) Due() time.Time {
 	var due time.Time
 	for _, b := range s.Boards {
-		due = earlier(due, b.Due())
+		due = earlier(due, earlier(b.Due(), b.offersDue()))
 	}
 	for _, f := range s.Feeds {
 		due = earlier(due, f.Due())
@@ -79,9 +83,12 @@ func (s *Show) Advance(t time.Time) *Show {
 			next.setFeed(i, f.judged(t))
 		}
 	}
-	for i, b := range next.Boards {
-		if due := b.Due(); !due.IsZero() && !due.After(t) {
-			next.setBoard(i, b.Advance(t))
+	for i := range next.Boards {
+		if due := next.Boards[i].offersDue(); !due.IsZero() && !due.After(t) {
+			next.follow(i)
+		}
+		if due := next.Boards[i].Due(); !due.IsZero() && !due.After(t) {
+			next.setBoard(i, next.Boards[i].Advance(t))
 		}
 	}
 	next.Said = next.Said.faded(t)
@@ -95,6 +102,12 @@ func (s *Show) AdvancedTo(t time.Time) *Show {
 		s = s.Advance(due)
 	}
 	return s
+}
+
+// After returns the show after an event. Time passes up to it first, instant by
+// instant, as it does in the loop: so the same events always give the same show.
+func (s *Show) After(event Event) *Show {
+	return s.AdvancedTo(event.When()).Apply(event)
 }
 
 // Apply returns the show after an event.
@@ -113,6 +126,11 @@ func (s *Show) Apply(event Event) *Show {
 		next.countFault(e)
 		e.At = at
 		next.onFeed(e.Feed, func(f *Feed) *Feed { return f.failed(e) })
+	case ByHand:
+		next.takeByHand(e)
+	case JournalState:
+		next.Journal = e.Text
+		next.FeedsRev++
 	case OpeningsLoaded:
 		next.defaults.Book = e.Book
 		next.nameOpenings(at)
@@ -129,45 +147,6 @@ func (s *Show) at(t time.Time) *Show {
 	return &next
 }
 
-func (s *Show) onFeed(name string, step func(*Feed) *Feed) {
-	for i, f := range s.Feeds {
-		if f.Name == name {
-			s.setFeed(i, step(f))
-		}
-	}
-}
-
-// setFeed puts a feed's next state in its place, with what follows from it:
-// a silent feed holds the clocks of its boards, and its alert becomes a prompt.
-func (s *Show) setFeed(i int, next *Feed) {
-	was := s.Feeds[i]
-	s.Feeds[i] = next
-	s.FeedsRev++
-	s.raise(s.alertsOf(was), s.alertsOf(next), 0)
-	var silent time.Time
-	if next.State == FeedStale {
-		silent = next.silentSince()
-	}
-	for j, b := range s.Boards {
-		if b.Feed == next.Name {
-			s.setBoard(j, b.hold(silent, s.At))
-		}
-	}
-}
-
-// alertsOf returns what a feed raises. A feed that never had a board is the
-// producer's affair: nobody on the air sees anything of it.
-func (s *Show) alertsOf(f *Feed) []Alert {
-	if f.Alert == nil {
-		return nil
-	}
-	alert := *f.Alert
-	if len(s.boardsOf(f.Name)) == 0 {
-		alert.Say.Priority = prompt.Silent
-	}
-	return []Alert{alert}
-}
-
 // setBoard puts a board's next state in its place, with what follows from it.
 func (s *Show) setBoard(i int, next *Board) {
 	was := s.Boards[i]
@@ -176,6 +155,7 @@ func (s *Show) setBoard(i int, next *Board) {
 		return
 	}
 	s.raise(was.Alerts, next.Alerts, next.Number)
+	s.noteChanges(was, next)
 	before := len(was.Plies)
 	if next.Game != was.Game {
 		before = 0
@@ -195,6 +175,7 @@ func (s *Show) setBoard(i int, next *Board) {
 }
 
 func (s *Show) raise(was, now []Alert, board int) {
+	s.noteAlerts(was, now, board)
 	next, raised := s.Said.follow(was, now, board, s.At)
 	s.Said = next
 	s.Totals.AlertsRaised += uint64(raised)

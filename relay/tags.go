@@ -30,10 +30,10 @@ func (d Defaults) opening(b *Board) Opening {
 }
 
 // newBoard returns an empty board.
-func newBoard(number int, feed string) *Board {
+func newBoard(number int) *Board {
 	start := usualStart()
 	return &Board{
-		Number: number, Feed: feed, Result: "*", FEN: start.position.String(),
+		Number: number, Result: "*", fed: fedWords{result: "*"}, FEN: start.position.String(),
 		start: start, filter0: tell.New(clock.Control{}),
 	}
 }
@@ -42,16 +42,22 @@ func newBoard(number int, feed string) *Board {
 // another one starts anew.
 func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	next := *b
-	key, start := keyOf(g).clone(), startOf(g)
+	key, start := keyOf(g), startOf(g)
 	if next.isAnother(key, start, g) {
-		fresh := newBoard(b.Number, b.Feed)
+		fresh := newBoard(b.Number)
 		fresh.Rev, fresh.Game = b.Rev, b.Game+1
+		fresh.Feed, fresh.Offers, fresh.Pinned, fresh.shown, fresh.weighedAt = b.Feed, b.Offers, b.Pinned, b.shown, b.weighedAt
+		fresh.Frozen, fresh.accepted, fresh.told = b.Frozen, b.accepted, b.told
 		next = *fresh
 	}
 	next.Key, next.start = key, start
-	next.Players = [2]Player{playerOf(g, "White"), playerOf(g, "Black")}
-	next.Result = next.resultOf(g)
+	next.takePlayers(g)
+	next.fed.result = next.resultOf(g)
+	next.Result, next.Hand.Result = next.handed(next.Hand.Result, AsksResult, clock.White, next.fed.result)
 	control := controlOf(g, defaults)
+	if next.borrowed && next.Control.Known() {
+		control = next.Control // a backup is not asked for what is known
+	}
 	if control.String() != next.Control.String() || len(next.Plies) == 0 {
 		next.Control, next.filter0 = control, tell.New(control)
 	}
@@ -63,8 +69,8 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 // names is still the same one when its moves go on from ours.
 func (b *Board) isAnother(key Key, start startPosition, g *pgn.Game) bool {
 	switch {
-	case b.Rev == 0:
-		return false
+	case b.Rev == 0, b.borrowed && b.agreesWith(b.offer(b.Feed)):
+		return false // a backup may write tags in its own way
 	case start.text != b.start.text, !agree(key.Round, b.Key.Round):
 		return true
 	case agree(key.White, b.Key.White) && agree(key.Black, b.Key.Black):
@@ -76,7 +82,7 @@ func (b *Board) isAnother(key Key, start startPosition, g *pgn.Game) bool {
 // isRematch reports whether the same two play again: a finished game does not
 // become an unfinished one of fewer and other moves.
 func (b *Board) isRematch(g *pgn.Game) bool {
-	return b.Result != "*" && b.resultOf(g) == "*" && !breaksOff(g) &&
+	return b.fed.result != "*" && b.resultOf(g) == "*" && !breaksOff(g) &&
 		len(g.Moves) < len(b.Plies) && (len(g.Moves) == 0 || b.commonPlies(g.Moves) < len(g.Moves))
 }
 
@@ -92,6 +98,20 @@ func (b *Board) goesOn(g *pgn.Game, key Key) bool {
 		return false
 	}
 	return common > 0 && common >= len(b.Plies)-2
+}
+
+// takePlayers takes the players' tags. From a backup only what is not known yet is
+// taken: names must not change on the air with the feed.
+func (next *Board) takePlayers(g *pgn.Game) {
+	for side, colour := range []string{"White", "Black"} {
+		player := playerOf(g, colour)
+		if next.borrowed && next.fed.players[side].Name != "" {
+			player = next.fed.players[side]
+		}
+		next.fed.players[side] = player
+		player.Name, next.Hand.Names[side] = next.handed(next.Hand.Names[side], AsksName, clock.Side(side), player.Name)
+		next.Players[side] = player
+	}
 }
 
 func playerOf(g *pgn.Game, side string) Player {
@@ -127,7 +147,7 @@ func (b *Board) resultOf(g *pgn.Game) string {
 		}
 	}
 	if breaksOff(g) && b.commonPlies(g.Moves) == len(g.Moves) {
-		return b.Result
+		return b.fed.result
 	}
 	return "*"
 }

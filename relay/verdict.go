@@ -8,7 +8,9 @@ import (
 // Verdict says in one sentence whether the viewers see what they should, and
 // whether nothing needs doing. The worst comes first.
 func (s *Show) Verdict() (string, bool) {
-	for _, say := range []func() string{s.nothingYet, s.silentFeeds, s.brokenBoards, s.failingFeeds, s.hiddenGames} {
+	for _, say := range []func() string{
+		s.nothingYet, s.silentFeeds, s.brokenBoards, s.openQuestions, s.failingJournal, s.backupsFollowed, s.failingFeeds, s.hiddenGames, s.frozenBoards,
+	} {
 		if text := say(); text != "" {
 			return text, false
 		}
@@ -19,8 +21,24 @@ func (s *Show) Verdict() (string, bool) {
 	return "Viewers are fine: every feed answers.", true
 }
 
+// followed reports whether viewers see anything of a feed: boards that follow it, or
+// nothing because it never had any.
+func (s *Show) followed(f *Feed) bool {
+	return f.LastGood.IsZero() && len(s.Boards) == 0 || len(s.followersOf(f.Name)) > 0 || s.line(f.Name) == f.Name && !s.backedUp(f.Name)
+}
+
+// backedUp reports whether the boards that have a feed's games all follow another.
+func (s *Show) backedUp(feed string) bool {
+	for _, f := range s.Feeds {
+		if f.Name != feed && s.line(f.Name) == s.line(feed) && f.State == FeedOK {
+			return true
+		}
+	}
+	return false
+}
+
 func (s *Show) nothingYet() string {
-	names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale && f.LastGood.IsZero() })
+	names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale && f.LastGood.IsZero() && s.followed(f) })
 	switch {
 	case len(names) == 0:
 		return ""
@@ -31,20 +49,55 @@ func (s *Show) nothingYet() string {
 }
 
 func (s *Show) silentFeeds() string {
-	names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale })
+	names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale && s.followed(f) })
 	if len(names) == 0 {
 		return ""
 	}
 	return fmt.Sprintf("Viewers see the last good position: nothing from %s, clocks are held.", feedWords(names))
 }
 
-func (s *Show) brokenBoards() string {
+// backupsFollowed says that a silent feed costs the viewers nothing.
+func (s *Show) backupsFollowed() string {
+	names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale })
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Viewers are fine: a backup is followed, but nothing comes from %s.", feedWords(names))
+}
+
+func (s *Show) openQuestions() string {
+	if numbers := s.boardsThat(func(b *Board) bool { return b.Question != nil }); len(numbers) > 0 {
+		return fmt.Sprintf("Board %s: the feed and an entry by hand differ; say who is right.", strings.Join(numbers, ", "))
+	}
+	return ""
+}
+
+func (s *Show) failingJournal() string {
+	if s.Journal != "" {
+		return "Viewers are fine, but nothing is being kept: " + s.Journal
+	}
+	return ""
+}
+
+func (s *Show) frozenBoards() string {
+	if numbers := s.boardsThat(func(b *Board) bool { return !b.Frozen.IsZero() }); len(numbers) > 0 {
+		return fmt.Sprintf("Board %s is frozen: only what you enter is shown until you let it go on.", strings.Join(numbers, ", "))
+	}
+	return ""
+}
+
+func (s *Show) boardsThat(hold func(*Board) bool) []string {
 	var numbers []string
 	for _, b := range s.Boards {
-		if b.Fault != "" {
+		if hold(b) {
 			numbers = append(numbers, fmt.Sprint(b.Number))
 		}
 	}
+	return numbers
+}
+
+func (s *Show) brokenBoards() string {
+	numbers := s.boardsThat(func(b *Board) bool { return b.Fault != "" })
 	switch len(numbers) {
 	case 0:
 		return ""

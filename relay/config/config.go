@@ -8,10 +8,11 @@ import (
 
 // Config is a whole configuration.
 type Config struct {
-	Show   Show   `toml:"show"`
-	Server Server `toml:"server"`
-	Log    Log    `toml:"log"`
-	Feeds  []Feed `toml:"feed"`
+	Show    Show    `toml:"show"`
+	Server  Server  `toml:"server"`
+	Journal Journal `toml:"journal"`
+	Log     Log     `toml:"log"`
+	Feeds   []Feed  `toml:"feed"`
 }
 
 // Show is what is shown.
@@ -23,8 +24,18 @@ type Show struct {
 
 // Server is where pages are served.
 type Server struct {
-	Listen   string `toml:"listen"`
-	MaxPages int    `toml:"max_pages"`
+	Listen           string `toml:"listen"`
+	MaxPages         int    `toml:"max_pages"`
+	ProducerTokenEnv string `toml:"producer_token_env"`
+
+	ProducerToken string `toml:"-"` // what the environment holds under that name
+}
+
+// Journal is where everything that reaches the show is written down.
+type Journal struct {
+	Dir          string   `toml:"dir"` // "" none
+	MaxBytes     int64    `toml:"max_bytes"`
+	ResumeWithin Duration `toml:"resume_within"`
 }
 
 // Log is how much is logged.
@@ -32,13 +43,19 @@ type Log struct {
 	Level string `toml:"level"`
 }
 
-// Feed is one source of PGN. Exactly one of URL and File is given. Keys left
-// out take the value of DefaultFeed.
+// Feed is one source of PGN. Exactly one of URL, File, Folder, Push and Stdin is
+// given. Keys left out take the value of DefaultFeed.
 type Feed struct {
 	Name        string   `toml:"name"`
 	URL         string   `toml:"url"`
+	Growing     bool     `toml:"growing"`
 	File        string   `toml:"file"`
+	Folder      string   `toml:"folder"`
+	Push        bool     `toml:"push"`
+	Stdin       bool     `toml:"stdin"`
+	BackupOf    string   `toml:"backup_of"`
 	Every       Duration `toml:"every"`
+	EveryIdle   Duration `toml:"every_idle"`
 	Timeout     Duration `toml:"timeout"`
 	MaxWait     Duration `toml:"max_wait"`
 	LateAfter   Duration `toml:"late_after"`
@@ -68,16 +85,54 @@ func (d *Duration) UnmarshalText(text []byte) error {
 // Default returns the configuration of an empty file.
 func Default() Config {
 	return Config{
-		Show:   Show{Title: "clocktell", MaxBoards: 64},
-		Server: Server{Listen: "127.0.0.1:8600", MaxPages: 500},
-		Log:    Log{Level: "info"},
+		Show:    Show{Title: "clocktell", MaxBoards: 64},
+		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500},
+		Journal: Journal{MaxBytes: 1 << 30, ResumeWithin: Duration{12 * time.Hour}},
+		Log:     Log{Level: "info"},
 	}
 }
 
 // DefaultFeed returns a feed of which only the name and the address are missing.
 func DefaultFeed() Feed {
 	return Feed{
-		Every: Duration{time.Second}, Timeout: Duration{10 * time.Second}, MaxWait: Duration{30 * time.Second},
+		Every: Duration{time.Second}, EveryIdle: Duration{5 * time.Second}, Timeout: Duration{10 * time.Second}, MaxWait: Duration{30 * time.Second},
 		LateAfter: Duration{6 * time.Second}, StaleAfter: Duration{15 * time.Second}, MaxBytes: 16 << 20,
 	}
+}
+
+// Silences that make a feed late and stale which speaks only when a move is made.
+const (
+	quietLate  = 10 * time.Minute
+	quietStale = 30 * time.Minute
+)
+
+// Kinds of feeds.
+const (
+	KindHTTP    = "http"
+	KindGrowing = "growing"
+	KindFile    = "file"
+	KindFolder  = "folder"
+	KindPush    = "push"
+	KindStdin   = "stdin"
+)
+
+// Kind says which kind of source the feed is; "" when it is none or several.
+func (f *Feed) Kind() string {
+	kind, n := "", 0
+	for _, c := range []struct {
+		given bool
+		kind  string
+	}{
+		{f.URL != "" && !f.Growing, KindHTTP}, {f.URL != "" && f.Growing, KindGrowing}, {f.File != "", KindFile},
+		{f.Folder != "", KindFolder}, {f.Push, KindPush}, {f.Stdin, KindStdin},
+	} {
+		if c.given {
+			kind = c.kind
+			n++
+		}
+	}
+	if n != 1 {
+		return ""
+	}
+	return kind
 }

@@ -24,7 +24,7 @@ func TestShippedFile(t *testing.T) {
 	if len(got.Feeds) != 1 || got.Feeds[0] != feed {
 		t.Errorf("feeds = %+v, want one of %+v", got.Feeds, feed)
 	}
-	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log {
+	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log || got.Journal != want.Journal {
 		t.Errorf("got %+v, want the defaults %+v", got, want)
 	}
 }
@@ -37,15 +37,17 @@ func TestEveryKeyIsShown(t *testing.T) {
 	}
 	lines := lineNumbers(string(text))
 	for _, key := range []string{
-		"show.title", "show.max_boards", "show.time_control", "server.listen", "server.max_pages", "log.level",
-		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].every", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
+		"show.title", "show.max_boards", "show.time_control", "server.listen", "server.max_pages",
+		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
+		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
+		"feed[0].backup_of", "feed[0].every", "feed[0].every_idle", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
 		"feed[0].stale_after", "feed[0].max_bytes", "feed[0].token_env", "feed[0].user_env", "feed[0].password_env",
 	} {
 		if lines[key] == 0 {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 18+4; got != want { // 18 keys, 4 tables
+	if got, want := len(lines), 28+5; got != want { // 28 keys, 5 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -82,8 +84,8 @@ func TestErrors(t *testing.T) {
 		{"odd name", "[[feed]]\nname = \"Main Hall\"\nfile = \"x\"\n", `f:2: feed.name: "Main Hall" is not a name`},
 		{"two of a name", minimal + minimal, `f:5: feed.name: "a" names two feeds`},
 		{"second feed", minimal + "[[feed]]\nname = \"b\"\nfile = \"y\"\nmax_bytes = 3\n", "f:7: feed.max_bytes: 3 is out of range"},
-		{"url and file", minimal + "url = \"http://h/\"\n", "f:4: feed.url: give either url or file"},
-		{"neither", "[[feed]]\nname = \"a\"\n", "f:1: feed.url: give either url or file"},
+		{"url and file", minimal + "url = \"http://h/\"\n", "f:4: feed.url: give exactly one of url, file, folder, push"},
+		{"neither", "[[feed]]\nname = \"a\"\n", "f:1: feed.url: give exactly one of"},
 		{"scheme", "[[feed]]\nname = \"a\"\nurl = \"ftp://h/x\"\n", "f:3: feed.url: is not an address"},
 		{"secret in url", "[[feed]]\nname = \"a\"\nurl = \"http://me:pw@h/x\"\n", "f:3: feed.url: holds a user or password"},
 		{"secret missing", minimal + "token_env = \"NO_SUCH\"\n", "f:4: feed.token_env: the environment has no NO_SUCH"},
@@ -91,6 +93,17 @@ func TestErrors(t *testing.T) {
 		{"control", "[show]\ntime_control = \"soon\"\n" + minimal, "f:2: show.time_control: "},
 		{"listen", "[server]\nlisten = \"8600\"\n" + minimal, `f:2: server.listen: "8600" is not host:port`},
 		{"pages", "[server]\nmax_pages = -1\n" + minimal, "f:2: server.max_pages: -1 is out of range"},
+		{"growing file", minimal + "growing = true\n", "f:4: feed.growing: is for a url"},
+		{"push to anyone", "[[feed]]\nname = \"a\"\npush = true\n", "f:3: feed.push: needs token_env"},
+		{"no such primary", minimal + "backup_of = \"b\"\n", `f:4: feed.backup_of: there is no feed "b"`},
+		{"own backup", minimal + "backup_of = \"a\"\n", "f:4: feed.backup_of: a feed cannot back up itself"},
+		{"backup of a backup", minimal + "[[feed]]\nname = \"b\"\nfile = \"y\"\nbackup_of = \"a\"\n[[feed]]\nname = \"c\"\nfile = \"z\"\nbackup_of = \"b\"\n",
+			`f:11: feed.backup_of: "b" is a backup itself; name its primary, "a"`},
+		{"two of stdin", "[[feed]]\nname = \"a\"\nstdin = true\n[[feed]]\nname = \"b\"\nstdin = true\n", "f:6: feed.stdin: only one feed"},
+		{"small journal", "[journal]\nmax_bytes = 5\n" + minimal, "f:2: journal.max_bytes: 5 is out of range"},
+		{"long memory", "[journal]\nresume_within = \"1000h\"\n" + minimal, "f:2: journal.resume_within: 1000h0m0s is out of range"},
+		{"no producer's token", "[server]\nproducer_token_env = \"NO_SUCH\"\n" + minimal, "f:2: server.producer_token_env: the environment has no NO_SUCH"},
+		{"idle below every", minimal + "every_idle = \"500ms\"\n", "f:4: feed.every_idle: 500ms is out of range; every, 1s,"},
 		{"level", "[log]\nlevel = \"loud\"\n" + minimal, `f:2: log.level: "loud" is none of`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -135,5 +148,22 @@ func TestMissingFile(t *testing.T) {
 	_, err := Load("no/such.toml", noEnv)
 	if err == nil || !strings.Contains(err.Error(), "no/such.toml") || !strings.Contains(err.Error(), "--config") {
 		t.Errorf("err = %v, want the file and the way out", err)
+	}
+}
+
+// TestQuietFeeds: what speaks only when a move is made is not stale in between, and a
+// slow rhythm is not slower than its idle one.
+func TestQuietFeeds(t *testing.T) {
+	env := func(string) (string, bool) { return "secret", true }
+	c, err := Parse("f", "[[feed]]\nname = \"a\"\npush = true\ntoken_env = \"T\"\nstale_after = \"11m\"\n"+
+		"[[feed]]\nname = \"b\"\nurl = \"http://h/\"\nevery = \"6s\"\n", env)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a := c.Feeds[0]; a.LateAfter.Duration != quietLate || a.StaleAfter.Duration != 11*time.Minute || a.Kind() != KindPush {
+		t.Errorf("push: kind %q, late %v, stale %v", a.Kind(), a.LateAfter, a.StaleAfter)
+	}
+	if b := c.Feeds[1]; b.EveryIdle.Duration != 6*time.Second {
+		t.Errorf("idle %v, want no less than every", b.EveryIdle)
 	}
 }

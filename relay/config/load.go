@@ -63,6 +63,7 @@ func Parse(file, text string, env func(string) (string, bool)) (Config, error) {
 		c.Feeds = append(c.Feeds, feed)
 	}
 	v := validator{file: file, lines: lineNumbers(text)}
+	v.fitDefaults(c.Feeds)
 	v.unknown(meta.Undecoded())
 	v.config(&c, env)
 	return c, errors.Join(v.errs...)

@@ -66,12 +66,23 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.Log.Level) {
 		v.wrong("log.level", "%q is none of debug, info, warn, error", c.Log.Level)
 	}
+	v.journal(&c.Journal)
+	c.Server.ProducerToken = v.secret("server.producer_token_env", c.Server.ProducerTokenEnv, env)
 	v.feeds(c.Feeds, env)
+}
+
+func (v *validator) journal(j *Journal) {
+	if j.MaxBytes < 1<<20 || j.MaxBytes > 1<<40 {
+		v.wrong("journal.max_bytes", "%d is out of range; 1048576 to 1099511627776 bytes", j.MaxBytes)
+	}
+	if d := j.ResumeWithin.Duration; d < 0 || d > 30*24*time.Hour {
+		v.wrong("journal.resume_within", "%v is out of range; 0s to 720h", d)
+	}
 }
 
 func (v *validator) feeds(feeds []Feed, env func(string) (string, bool)) {
 	if len(feeds) == 0 {
-		v.wrong("feed", "there is no feed; add a table [[feed]] with name and url or file")
+		v.wrong("feed", "there is no feed; add a table [[feed]] with name and url, file, folder, push or stdin")
 	}
 	names := make(map[string]bool)
 	for i := range feeds {
@@ -82,6 +93,37 @@ func (v *validator) feeds(feeds []Feed, env func(string) (string, bool)) {
 		}
 		names[feeds[i].Name] = true
 	}
+	v.backups(feeds)
+	v.oneStdin(feeds)
+}
+
+// backups checks that every backup backs up a feed that is none itself.
+func (v *validator) backups(feeds []Feed) {
+	for i := range feeds {
+		primary := feeds[i].BackupOf
+		if primary == "" {
+			continue
+		}
+		at := slices.IndexFunc(feeds, func(f Feed) bool { return f.Name == primary })
+		switch path := fmt.Sprintf("feed[%d].backup_of", i); {
+		case at < 0:
+			v.wrong(path, "there is no feed %q", primary)
+		case at == i:
+			v.wrong(path, "a feed cannot back up itself")
+		case feeds[at].BackupOf != "":
+			v.wrong(path, "%q is a backup itself; name its primary, %q", primary, feeds[at].BackupOf)
+		}
+	}
+}
+
+func (v *validator) oneStdin(feeds []Feed) {
+	first := true
+	for i := range feeds {
+		if feeds[i].Stdin && !first {
+			v.wrong(fmt.Sprintf("feed[%d].stdin", i), "only one feed can read standard input")
+		}
+		first = first && !feeds[i].Stdin
+	}
 }
 
 var feedName = regexp.MustCompile(`^[a-z0-9][a-z0-9-]{0,31}$`)
@@ -91,10 +133,14 @@ func (v *validator) feed(path string, f *Feed, env func(string) (string, bool)) 
 		v.wrong(path+"name", "%q is not a name; use up to 32 small letters, figures and hyphens", f.Name)
 	}
 	switch {
-	case (f.URL == "") == (f.File == ""):
-		v.wrong(path+"url", "give either url or file, not both and not neither")
+	case f.Kind() == "":
+		v.wrong(path+"url", "give exactly one of url, file, folder, push = true and stdin = true")
 	case f.URL != "":
 		v.url(path+"url", f.URL)
+	case f.Growing:
+		v.wrong(path+"growing", "is for a url")
+	case f.Push && f.TokenEnv == "":
+		v.wrong(path+"push", "needs token_env: whoever pushes must send that token")
 	}
 	if f.MaxBytes < 1<<10 || f.MaxBytes > 1<<30 {
 		v.wrong(path+"max_bytes", "%d is out of range; 1024 to 1073741824 bytes", f.MaxBytes)
@@ -124,6 +170,7 @@ func (v *validator) times(path string, f *Feed) {
 		least, most time.Duration
 	}{
 		{"every", f.Every.Duration, "", 100 * time.Millisecond, 10 * time.Minute},
+		{"every_idle", f.EveryIdle.Duration, "every, ", f.Every.Duration, time.Hour},
 		{"timeout", f.Timeout.Duration, "", 100 * time.Millisecond, 10 * time.Minute},
 		{"max_wait", f.MaxWait.Duration, "every, ", f.Every.Duration, time.Hour},
 		{"late_after", f.LateAfter.Duration, "every, ", f.Every.Duration, time.Hour},

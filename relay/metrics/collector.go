@@ -24,6 +24,18 @@ var (
 	corrections = desc("corrections_total", "Moves that a feed took back or replaced.")
 	tellChanges = desc("tell_changes_total", "Changes of the verdict on a side.")
 	alerts      = desc("alerts_raised_total", "Alerts raised.")
+	textFaults  = desc("feed_text_faults", "What of the feed's games, as they stand now, could not be taken as it is.", "feed", "reason")
+	olderStates = desc("feed_older_states_total", "Times that a feed jumped back to an older state of a game.")
+	switches    = desc("feed_switches_total", "Times that a board turned to another feed.")
+	byHand      = desc("entries_by_hand_total", "Entries of the producer that were taken.")
+	questions   = desc("questions_open", "Boards where the feed and an entry differ, and the producer is asked.")
+	jFailing    = desc("journal_failing", "1 while the journal cannot be written.")
+	jBytes      = desc("journal_bytes", "Size of the journal's files.")
+	jRecords    = desc("journal_records_total", "Records written to the journal.")
+	jCommits    = desc("journal_commits_total", "Commits of the journal, each with a sync.")
+	jCommit     = desc("journal_last_commit_seconds", "How long the last commit took.")
+	jUnwritten  = desc("journal_unwritten", "Records that wait in memory because the journal cannot be written.")
+	jDropped    = desc("journal_dropped_total", "Records dropped, the oldest first, to keep the journal's size.")
 	hidden      = desc("games_hidden", "Games of the feed's last packet for which the show has no board.", "feed")
 	boards      = desc("boards", "Boards of the show.")
 	pagesNow    = desc("pages", "Pages connected.", "page")
@@ -36,6 +48,7 @@ var (
 func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
+		textFaults, olderStates, switches, byHand, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
 		pagesNow, superseded, dropped, pagesFull,
 	} {
 		out <- d
@@ -44,9 +57,10 @@ func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 
 // Collect reads the show as it is now.
 func (m *Metrics) Collect(out chan<- prometheus.Metric) {
-	show := m.relay.Show()
+	show := m.Relay.Show()
 	for _, f := range show.Feeds {
 		m.collectFeed(out, f, show.Totals.Faults)
+		collectText(out, f.Name, show.Unread(f.Name))
 	}
 	t := show.Totals
 	for _, c := range []struct {
@@ -55,11 +69,38 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	}{
 		{packets, t.Packets}, {plies, t.Plies}, {corrections, t.Corrections},
 		{tellChanges, t.TellChanges}, {alerts, t.AlertsRaised},
+		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand},
 	} {
 		out <- counter(c.desc, c.value)
 	}
 	out <- gauge(boards, float64(len(show.Boards)))
+	out <- gauge(questions, float64(show.Questions()))
 	m.collectPages(out)
+	m.collectJournal(out, show.Journal != "")
+}
+
+func collectText(out chan<- prometheus.Metric, feed string, counts map[string]int) {
+	for _, reason := range relay.FaultReasons {
+		out <- gauge(textFaults, float64(counts[reason]), feed, reason)
+	}
+}
+
+func (m *Metrics) collectJournal(out chan<- prometheus.Metric, failing bool) {
+	if m.Journal == nil {
+		return
+	}
+	j := m.Journal()
+	value := 0.0
+	if failing {
+		value = 1
+	}
+	out <- gauge(jFailing, value)
+	out <- gauge(jBytes, float64(j.Bytes))
+	out <- counter(jRecords, j.Records)
+	out <- counter(jCommits, j.Commits)
+	out <- gauge(jCommit, j.LastCommit.Seconds())
+	out <- gauge(jUnwritten, float64(j.Unwritten))
+	out <- counter(jDropped, j.Dropped)
 }
 
 func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, faults map[relay.FaultKey]uint64) {
@@ -73,13 +114,13 @@ func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, fault
 		}
 		out <- gauge(feedState, value, f.Name, string(state))
 	}
-	for _, reason := range m.reasons {
+	for _, reason := range m.Reasons {
 		out <- counter(feedFaults, faults[relay.FaultKey{Feed: f.Name, Reason: reason}], f.Name, reason)
 	}
 }
 
 func (m *Metrics) collectPages(out chan<- prometheus.Metric) {
-	pages := m.pages()
+	pages := m.Pages()
 	for page, n := range pages.Connected {
 		out <- gauge(pagesNow, float64(n), page)
 	}

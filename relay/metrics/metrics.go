@@ -19,23 +19,36 @@ type Pages struct {
 	Superseded, Dropped, Refused uint64
 }
 
+// Journal is what is known of the journal.
+type Journal struct {
+	Bytes                     int64  // of its files
+	Records, Commits, Dropped uint64 // written since the start; dropped by age or for want of room
+	Unwritten                 int    // waiting in memory because it cannot be written
+	LastCommit                time.Duration
+}
+
+// Sources are asked at every scrape.
+type Sources struct {
+	Relay   *relay.Relay
+	Pages   func() Pages
+	Journal func() Journal // nil: there is none
+	Reasons []string       // the words a feed's fault may have, so that each is there from the start
+}
+
 // latenessBounds are the buckets of the time from packet to page, in seconds.
 // 0.25 is the limit drawn on the health page.
 var latenessBounds = []float64{0.001, 0.002, 0.003, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5}
 
 // Metrics collects the figures of one relay.
 type Metrics struct {
-	relay    *relay.Relay
-	pages    func() Pages
-	reasons  []string
+	Sources
 	lateness prometheus.Histogram
 	registry *prometheus.Registry
 }
 
-// New returns the metrics of a relay. pages is asked at every scrape; reasons
-// are the words a fault may have, so that each is there from the start.
-func New(r *relay.Relay, pages func() Pages, reasons []string) *Metrics {
-	m := &Metrics{relay: r, pages: pages, reasons: reasons, registry: prometheus.NewRegistry()}
+// New returns the metrics of a show.
+func New(from Sources) *Metrics {
+	m := &Metrics{Sources: from, registry: prometheus.NewRegistry()}
 	m.lateness = prometheus.NewHistogram(prometheus.HistogramOpts{
 		Name:    "clocktell_packet_to_page_seconds",
 		Help:    "Time from the receipt of a packet to the moment a page has drawn it, as the pages report it.",

@@ -19,13 +19,16 @@ func newMetrics(r *relay.Relay) *Metrics {
 	pages := func() Pages {
 		return Pages{Connected: map[string]int{"panel": 2, "health": 0}, Superseded: 7, Dropped: 1, Refused: 3}
 	}
-	return New(r, pages, []string{"timeout", "status"})
+	journal := func() Journal {
+		return Journal{Bytes: 4096, Records: 9, Commits: 8, Dropped: 2, Unwritten: 1, LastCommit: 2 * time.Millisecond}
+	}
+	return New(Sources{Relay: r, Pages: pages, Journal: journal, Reasons: []string{"timeout", "status"}})
 }
 
 // TestNamesAreGood runs the metrics through the linter of the reference library,
 // which knows the naming rules of Prometheus.
 func TestNamesAreGood(t *testing.T) {
-	m := newMetrics(relay.New(relaytest.Plan(), relay.NewTimebase(1)))
+	m := newMetrics(relay.New(relay.NewShow(relaytest.Plan(), time.Now()), relay.NewTimebase(1)))
 	problems, err := testutil.GatherAndLint(m.registry)
 	if err != nil {
 		t.Fatal(err)
@@ -60,7 +63,7 @@ func wantLines(t *testing.T, text string, lines ...string) {
 func TestFigures(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		tb := relay.NewTimebase(1)
-		r := relay.New(relaytest.Plan(), tb)
+		r := relay.New(relay.NewShow(relaytest.Plan(), tb.Now()), tb)
 		m := newMetrics(r)
 		wantLines(t, scrape(t, m),
 			`clocktell_feed_faults_total{feed="hall",reason="status"} 0`,
@@ -70,11 +73,14 @@ func TestFigures(t *testing.T) {
 			`clocktell_boards 0`, `clocktell_plies_total 0`,
 			`clocktell_pages{page="health"} 0`, `clocktell_pages{page="panel"} 2`,
 			`clocktell_page_revisions_superseded_total 7`, `clocktell_pages_dropped_total 1`, `clocktell_pages_refused_total 3`,
+			`clocktell_journal_bytes 4096`, `clocktell_journal_records_total 9`, `clocktell_journal_commits_total 8`, `clocktell_journal_dropped_total 2`,
+			`clocktell_journal_unwritten 1`, `clocktell_journal_last_commit_seconds 0.002`, `clocktell_journal_failing 0`,
+			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 0`,
 		)
 		ctx, cancel := context.WithCancel(t.Context())
 		events, done := make(chan relay.Event), make(chan error)
 		go func() { done <- r.Run(ctx, events) }()
-		events <- relay.NewIntake(relaytest.FeedName).Read(tb.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: "e4 e5"})))
+		events <- relay.NewIntake(relaytest.FeedName).Read(tb.Now(), []byte(relaytest.Packet(relaytest.Game{Moves: "e4 e5 Qxe5"})))
 		events <- relay.FeedFailed{At: tb.Now(), Feed: relaytest.FeedName, Reason: "timeout"}
 		time.Sleep(20 * time.Second)
 		synctest.Wait()
@@ -84,6 +90,7 @@ func TestFigures(t *testing.T) {
 			`clocktell_feed_faults_total{feed="hall",reason="timeout"} 1`,
 			`clocktell_feed_last_answer_timestamp_seconds{feed="hall"} 9.466848e+08`,
 			`clocktell_feed_state{feed="hall",state="stale"} 1`, `clocktell_feed_state{feed="hall",state="waiting"} 0`,
+			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 1`, `clocktell_questions_open 0`, `clocktell_feed_older_states_total 0`,
 			`clocktell_boards 1`, `clocktell_packets_total 1`, `clocktell_plies_total 2`, `clocktell_alerts_raised_total 1`,
 			`clocktell_packet_to_page_seconds_bucket{le="0.025"} 0`, `clocktell_packet_to_page_seconds_bucket{le="0.05"} 1`,
 		)

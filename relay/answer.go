@@ -1,0 +1,79 @@
+package relay
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"clocktell/relay/clock"
+)
+
+// enterAnswer settles the open question for the feed or for the hand.
+func (next *Board) enterAnswer(e ByHand) (string, error) {
+	q := next.Question
+	if q == nil || q.ID != e.Asked {
+		return "", errors.New("that question is no longer open")
+	}
+	switch e.Keep {
+	case "feed":
+		next.dropEntry(q)
+		return "the feed is right: " + orNothing(q.Feed), nil
+	case "hand":
+		next.keepEntry(q)
+		return "by hand is right: " + orNothing(q.Hand), nil
+	}
+	return "", fmt.Errorf("keep the feed's or the hand's, not %q", e.Keep)
+}
+
+func orNothing(text string) string {
+	if text == "" {
+		return "no move"
+	}
+	return text
+}
+
+// dropEntry drops the entry asked about, and entered moves that stand on it.
+func (next *Board) dropEntry(q *Question) {
+	switch q.Kind {
+	case AsksMove:
+		next.Hand.Moves = slices.DeleteFunc(slices.Clone(next.Hand.Moves), func(m HandMove) bool { return m.Ply >= q.Ply })
+	case AsksClock:
+		next.Hand.Clocks = slices.DeleteFunc(slices.Clone(next.Hand.Clocks), func(c HandClock) bool { return c.Ply == q.Ply })
+	case AsksResult:
+		next.Hand.Result = nil
+	case AsksName:
+		next.Hand.Names[q.Side] = nil
+	}
+}
+
+// keepEntry lets the entry stand against what the feed says now.
+func (next *Board) keepEntry(q *Question) {
+	switch q.Kind {
+	case AsksMove:
+		next.Hand.Moves = slices.Clone(next.Hand.Moves)
+		if m := next.Hand.move(q.Ply); m != nil {
+			m.Over, m.Graft = q.Feed, true
+		}
+	case AsksClock:
+		next.Hand.Clocks = slices.Clone(next.Hand.Clocks)
+		for i := range next.Hand.Clocks {
+			if c := &next.Hand.Clocks[i]; c.Ply == q.Ply {
+				c.Over = next.feedClock(q.Ply)
+			}
+		}
+	case AsksResult:
+		next.Hand.Result = &HandWord{Is: q.Hand, Over: q.Feed}
+	case AsksName:
+		next.Hand.Names[q.Side] = &HandWord{Is: q.Hand, Over: q.Feed}
+	}
+}
+
+// feedClock returns what the feed followed says of the clock after a ply.
+func (b *Board) feedClock(ply int) clock.Value {
+	o := b.offer(b.Feed)
+	if o == nil || o.plies() < ply {
+		return clock.Value{}
+	}
+	reading, _ := readingOf(&o.Game.Moves[ply-1])
+	return reading.Left
+}

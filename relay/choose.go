@@ -1,0 +1,177 @@
+package relay
+
+import (
+	"slices"
+	"time"
+)
+
+// Which feed a board follows. Feeds are asked in their order: the primary, then
+// its backups.
+const (
+	returnAfter = 20 * time.Second // a better feed must have been without a doubt for so long: no flapping
+	behindAfter = 10 * time.Second // a feed that lacks moves another one has for so long is left
+)
+
+// offer returns what a feed says of the board's game, or nil.
+func (b *Board) offer(feed string) *Offer {
+	for _, o := range b.Offers {
+		if o.Feed == feed {
+			return o
+		}
+	}
+	return nil
+}
+
+// withOffer returns a board with that offer in place of the feed's last one. The
+// change is not visible.
+func (b *Board) withOffer(o *Offer, rank func(feed string) int) *Board {
+	next := *b
+	next.Offers = slices.DeleteFunc(slices.Clone(b.Offers), func(was *Offer) bool { return was.Feed == o.Feed })
+	next.Offers = append(next.Offers, o)
+	slices.SortFunc(next.Offers, func(x, y *Offer) int { return rank(x.Feed) - rank(y.Feed) })
+	return &next
+}
+
+// doubt says in a few words why an offer should not be followed, or "".
+func (o *Offer) doubt(f *Feed, t time.Time) string {
+	switch {
+	case f.State == FeedStale:
+		return "it is stale"
+	case f.State != FeedOK:
+		return "it does not answer"
+	case !o.Gone.IsZero():
+		return "it no longer has the game"
+	case o.Older != nil:
+		return "it went back to an older state"
+	case o.Broken != "":
+		return "its moves cannot be played"
+	case !o.behind.IsZero() && t.Sub(o.behind) >= behindAfter:
+		return "it is behind"
+	}
+	return ""
+}
+
+// weighed returns the board with what choosing needs to know of each offer: since
+// when it is without a doubt, and since when it is behind another.
+func (b *Board) weighed(feed func(string) *Feed, t time.Time) *Board {
+	if len(b.Offers) < 2 {
+		return b
+	}
+	offers, changed := b.Offers, false
+	for i, o := range b.Offers {
+		w := *o
+		w.behind = since(o.behind, b.isBehind(o, feed), t)
+		w.fit = since(o.fit, w.doubt(feed(o.Feed), t) == "", t)
+		if w.behind.Equal(o.behind) && w.fit.Equal(o.fit) {
+			continue
+		}
+		if !changed {
+			offers, changed = slices.Clone(b.Offers), true
+		}
+		offers[i] = &w
+	}
+	if due := b.offersDue(); !changed && (due.IsZero() || due.After(t)) {
+		return b
+	}
+	next := *b
+	next.Offers, next.weighedAt = offers, t
+	return &next
+}
+
+// since is when something began to hold: before, or now.
+func since(was time.Time, holds bool, t time.Time) time.Time {
+	switch {
+	case !holds:
+		return time.Time{}
+	case was.IsZero():
+		return t
+	}
+	return was
+}
+
+// isBehind reports whether a feed that answers has more moves of the same game.
+func (b *Board) isBehind(o *Offer, feed func(string) *Feed) bool {
+	return slices.ContainsFunc(b.Offers, func(other *Offer) bool {
+		return other.plies() > o.plies() && feed(other.Feed).State == FeedOK && other.Gone.IsZero() &&
+			other.Older == nil && other.Broken == "" && agreeing(o, other)
+	})
+}
+
+// agreeing reports whether one feed's moves go on from the other's.
+func agreeing(x, y *Offer) bool {
+	for i := range min(x.plies(), y.plies()) {
+		if !sameSAN(x.Game.Moves[i].SAN, y.Game.Moves[i].SAN) {
+			return false
+		}
+	}
+	return true
+}
+
+// agreesWith reports whether an offer goes on from what the board shows, or has not
+// come so far yet.
+func (b *Board) agreesWith(o *Offer) bool {
+	for i := range min(o.plies(), len(b.Plies)) {
+		if text := o.Game.Moves[i].SAN; !sameSAN(text, b.Plies[i].Text) && !sameSAN(text, b.Plies[i].SAN) {
+			return false
+		}
+	}
+	return true
+}
+
+// choose returns the feed the board should follow, and why it is another than
+// before.
+func (b *Board) choose(feed func(string) *Feed, t time.Time) (name, why string) {
+	if b.offer(b.Pinned) != nil {
+		return b.Pinned, "pinned"
+	}
+	now := b.offer(b.Feed)
+	if now == nil && len(b.Offers) > 0 {
+		return b.Offers[0].Feed, "the first to have the game"
+	}
+	for _, o := range b.Offers {
+		if o == now {
+			break
+		}
+		if !o.fit.IsZero() && t.Sub(o.fit) >= returnAfter && o.plies() >= now.plies() && b.agreesWith(o) {
+			return o.Feed, "it is in order again"
+		}
+	}
+	if now == nil || !now.fit.IsZero() || len(b.Offers) == 1 {
+		return b.Feed, ""
+	}
+	for _, o := range b.Offers {
+		if o != now && !o.fit.IsZero() && b.agreesWith(o) {
+			return o.Feed, now.Feed + ": " + now.doubt(feed(now.Feed), t)
+		}
+	}
+	return b.Feed, ""
+}
+
+// offersDue returns when time alone may next change what is believed of the
+// offers, or which is followed; zero: never.
+func (b *Board) offersDue() time.Time {
+	var due time.Time
+	for _, o := range b.Offers {
+		if o.Older != nil {
+			due = earlier(due, laterThan(o.Older.Due, b.weighedAt))
+		}
+		if !o.behind.IsZero() {
+			due = earlier(due, laterThan(o.behind.Add(behindAfter), b.weighedAt))
+		}
+		if o.Feed == b.Feed {
+			continue
+		}
+		if !o.fit.IsZero() {
+			due = earlier(due, laterThan(o.fit.Add(returnAfter), b.weighedAt))
+		}
+	}
+	return due
+}
+
+// laterThan returns t if it is still to come at now; zero otherwise.
+func laterThan(t, now time.Time) time.Time {
+	if t.After(now) {
+		return t
+	}
+	return time.Time{}
+}

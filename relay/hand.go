@@ -1,0 +1,213 @@
+package relay
+
+import (
+	"slices"
+	"time"
+
+	"github.com/notnil/chess"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/pgn"
+)
+
+// Hand is what the producer has entered for a board and no feed says yet.
+//
+// # What is entered by hand, and what the feed says
+//
+// An entry remembers what the feed said of the same thing when it was made, in
+// Over. From then on three things can happen:
+//
+//   - The feed says nothing of it, or still what it said: the entry stands.
+//   - The feed says the same as the entry: the entry is dropped without a word, and
+//     the feed leads again. Clocks are the same within clockAgrees.
+//   - The feed says something else: the producer is asked, and the board stays as
+//     it is. With a move in question none of the feed's moves are taken; with a
+//     clock, a name or the result, everything else goes on.
+//
+// To answer "feed" drops the entry and all entered moves behind it. To answer
+// "hand" keeps it: what the feed says now is then what it is known to say, and its
+// later moves are played on from the entered one.
+type Hand struct {
+	Moves  []HandMove  // in order of plies
+	Clocks []HandClock // in order of plies
+	Result *HandWord
+	Names  [2]*HandWord
+	Last   time.Time // of the last entry
+
+	entries int // made so far
+}
+
+// clockAgrees is how near the feed's clock must be to one read off a screen by
+// hand.
+const clockAgrees = 2 * time.Second
+
+// HandMove is a ply entered by hand.
+type HandMove struct {
+	Ply   int    // from 1
+	SAN   string // "" for a ply taken back
+	Over  string // what the feed said of the ply; "" nothing
+	Graft bool   // the feed's later moves follow on this one
+	At    time.Time
+}
+
+// HandClock is a clock entered by hand.
+type HandClock struct {
+	Ply  int    // the mover's after this ply
+	SAN  string // which is this move
+	Left time.Duration
+	Over clock.Value
+}
+
+// HandWord is a name or a result entered by hand.
+type HandWord struct{ Is, Over string }
+
+// Any reports whether anything entered still stands.
+func (h *Hand) Any() bool {
+	return len(h.Moves)+len(h.Clocks) > 0 || h.Result != nil || h.Names[0] != nil || h.Names[1] != nil
+}
+
+// move returns the entered move of a ply, or nil.
+func (h *Hand) move(ply int) *HandMove {
+	for i := range h.Moves {
+		if h.Moves[i].Ply == ply {
+			return &h.Moves[i]
+		}
+	}
+	return nil
+}
+
+// merged returns the feed's game with what was entered by hand, and drops from
+// next what the feed has come to say itself. With a question nothing is merged.
+func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
+	if len(next.Hand.Moves) == 0 {
+		return g, nil
+	}
+	out, kept := handedGame{*g}, []HandMove{}
+	for i, e := range next.Hand.Moves {
+		said := ""
+		if e.Ply <= len(g.Moves) {
+			said = g.Moves[e.Ply-1].SAN
+		}
+		last := e.Ply >= len(g.Moves)
+		switch {
+		case said == "" && e.SAN == "", said != "" && next.sameMove(e.Ply, said, e.SAN):
+			continue // the feed says so too
+		case e.Ply-1 > len(out.Moves), !next.playable(out.Moves[:e.Ply-1], e.SAN):
+			return g, next.askMove(e, said) // it has taken back, or changed, what the entry stands on
+		case said == "", next.sameMove(e.Ply, said, e.Over) && (last || e.Graft):
+			out.Moves = withMove(out.Moves, e)
+		case e.SAN == "" && !next.sameMove(e.Ply, said, e.Over):
+			continue // taken back, and replaced by the feed
+		default:
+			return g, next.askMove(e, said)
+		}
+		kept = append(kept, next.Hand.Moves[i])
+	}
+	next.Hand.Moves = kept
+	if len(kept) > 0 {
+		out.closeEnd()
+	}
+	return &out.Game, nil
+}
+
+// handedGame is a feed's game with moves entered by hand.
+type handedGame struct{ pgn.Game }
+
+// closeEnd lets a game that ends in an entered move be taken for whole, although
+// the feed's text may break off before it.
+func (g *handedGame) closeEnd() {
+	if g.Result == "" {
+		g.Result = "*"
+	}
+	g.Faults = slices.DeleteFunc(slices.Clone(g.Faults), func(f pgn.Fault) bool { return f.Reason == pgn.FaultOpenEnd })
+}
+
+// withMove returns moves with the entered one at its ply, or without that ply.
+func withMove(moves []pgn.Move, e HandMove) []pgn.Move {
+	at := e.Ply - 1
+	var rest []pgn.Move
+	if at < len(moves) && e.Graft {
+		rest = moves[at+1:]
+	}
+	out := slices.Clip(moves[:at])
+	if e.SAN == "" {
+		return out
+	}
+	return append(append(out, pgn.Move{SAN: e.SAN}), rest...)
+}
+
+// playable reports whether an entered move can be played behind others.
+func (next *Board) playable(moves []pgn.Move, san string) bool {
+	position, from := next.start.position, 0
+	for from < len(moves) && from < len(next.Plies) && sameSAN(moves[from].SAN, next.Plies[from].Text) {
+		position = next.Plies[from].position
+		from++
+	}
+	for _, move := range moves[from:] {
+		played, err := resolve(position, move.SAN)
+		if err != nil {
+			return true // the feed's own moves cannot be played: that is told elsewhere
+		}
+		position = position.Update(played)
+	}
+	_, err := resolve(position, san)
+	return san == "" || err == nil
+}
+
+// sameMove reports whether two words mean the same move at a ply of the board.
+func (next *Board) sameMove(ply int, a, b string) bool {
+	if a == "" || b == "" {
+		return a == b
+	}
+	if sameSAN(a, b) {
+		return true
+	}
+	if ply-1 > len(next.Plies) {
+		return false
+	}
+	before := next.positionBefore(ply)
+	x, errX := resolve(before, a)
+	y, errY := resolve(before, b)
+	return errX == nil && errY == nil && x.String() == y.String()
+}
+
+// positionBefore returns the position in which a ply, from 1, is played.
+func (b *Board) positionBefore(ply int) *chess.Position {
+	if ply > 1 {
+		return b.Plies[ply-2].position
+	}
+	return b.start.position
+}
+
+// handedClock returns a clock entered by hand for the ply at index i, which stands in
+// place of the feed's reading, and drops it when the feed agrees or has another move
+// there.
+func (next *Board) handedClock(i int, san string, feed clock.Reading) (clock.Reading, bool) {
+	at := slices.IndexFunc(next.Hand.Clocks, func(c HandClock) bool { return c.Ply == i+1 })
+	if at < 0 {
+		return clock.Reading{}, false
+	}
+	e := next.Hand.Clocks[at]
+	switch said := feed.Left; {
+	case !sameSAN(e.SAN, san), said.OK && (said.D-e.Left).Abs() <= clockAgrees && said != e.Over:
+		next.Hand.Clocks = slices.Delete(slices.Clone(next.Hand.Clocks), at, at+1)
+		return clock.Reading{}, false
+	case said.OK && said != e.Over:
+		next.askAlso(next.ask(AsksClock, e.Ply, next.moverOf(i), clock.Format(e.Left), clock.Format(said.D)))
+	}
+	return clock.Reading{Left: clock.Value{D: e.Left, OK: true}}, true
+}
+
+// handed returns a word entered by hand in place of the feed's, and the entry as
+// it stands then.
+func (next *Board) handed(e *HandWord, kind QuestionKind, side clock.Side, said string) (string, *HandWord) {
+	switch {
+	case e == nil:
+		return said, nil
+	case said == e.Is:
+		return said, nil
+	case said != e.Over:
+		next.askAlso(next.ask(kind, 0, side, e.Is, said))
+	}
+	return e.Is, e
+}

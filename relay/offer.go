@@ -1,0 +1,148 @@
+package relay
+
+import (
+	"slices"
+	"time"
+
+	"clocktell/relay/pgn"
+)
+
+// How long a feed must keep to an older state before it is believed. A cache
+// between serves what it has for some seconds; an arena that takes a move back
+// stays with it. More than a single ply back, or several games at once, looks
+// like a cache indeed.
+const (
+	takebackAfter = 10 * time.Second
+	olderAfter    = 30 * time.Second
+	toldMost      = 2048 // texts remembered of one game
+)
+
+// Offer is what one feed says of a board's game. Like a Board it is never
+// changed.
+type Offer struct {
+	Feed    string
+	Key     Key
+	Place   int       // of the game in the feed's last packet, from 0
+	Game    *pgn.Game // as last believed
+	Receipt Receipt   // of it
+	Gone    time.Time // since when the feed's packets lack the game; zero: they have it
+	Older   *Older    // an older state the feed has jumped back to; nil: none
+	Broken  string    // why the moves cannot be played on; known of a feed that was followed
+
+	hash uint64   // of the text believed
+	cut  bool     // that text broke off: Game may hold more
+	told []uint64 // hashes of the texts before, oldest first
+
+	fit    time.Time // since when it could be followed without a doubt; zero: it cannot
+	behind time.Time // since when another feed has more moves; zero: none has
+}
+
+// Older is a state that a feed had told before and tells again.
+type Older struct {
+	Since time.Time
+	Due   time.Time // when it is believed, if the feed keeps to it
+	Plies int
+	game  *pgn.Game
+	hash  uint64
+}
+
+// plies returns how many plies an offer has.
+func (o *Offer) plies() int {
+	if o.Game == nil {
+		return 0
+	}
+	return len(o.Game.Moves)
+}
+
+// after returns the offer after a packet brought another text of its game.
+func (o *Offer) after(read *GameRead, r Receipt) *Offer {
+	next := *o
+	next.Gone = time.Time{}
+	switch {
+	case o.Game != nil && read.Hash == o.hash:
+		next.Older = nil
+	case o.goesBack(read):
+		next.Older = o.older(read, r.At)
+	default:
+		next.believe(&read.Game, read.Hash, r)
+	}
+	return &next
+}
+
+// goesBack reports a text that the feed has told before and that says less than
+// the newest. A newest text that broke off was never the whole truth.
+func (o *Offer) goesBack(read *GameRead) bool {
+	return o.Game != nil && !o.cut && len(read.Game.Moves) <= o.plies() && slices.Contains(o.told, read.Hash)
+}
+
+func (o *Offer) older(read *GameRead, at time.Time) *Older {
+	older := &Older{Since: at, Due: at.Add(olderAfter), Plies: len(read.Game.Moves), game: &read.Game, hash: read.Hash}
+	if older.Plies >= o.plies()-1 {
+		older.Due = at.Add(takebackAfter)
+	}
+	if o.Older != nil && o.Older.hash == older.hash {
+		return o.Older
+	}
+	if o.Older != nil { // from one older state to another
+		older.Since, older.Due = o.Older.Since, o.Older.Due
+	}
+	return older
+}
+
+func (next *Offer) believe(g *pgn.Game, hash uint64, r Receipt) {
+	if next.Game != nil {
+		told := next.told[max(0, len(next.told)-toldMost+1):]
+		next.told = append(slices.Clip(told), next.hash)
+	}
+	next.hash, next.Receipt, next.Older, next.cut = hash, r, nil, breaksOff(g)
+	if next.cut {
+		g = wholeWords(g)
+		if next.hasAll(g) {
+			return
+		}
+	}
+	next.Key, next.Game, next.Broken = keyOf(g), g, ""
+}
+
+// hasAll reports that a text which breaks off says nothing that the feed has not said:
+// what is missing behind it is no news.
+func (o *Offer) hasAll(g *pgn.Game) bool {
+	n := len(g.Moves)
+	if o.Game == nil || keyOf(g) != o.Key || n > o.plies() || sameStart(g.Moves, o.Game.Moves) < n {
+		return false
+	}
+	return n < o.plies() || n > 0 && clockMayBeCut(g, &g.Moves[n-1])
+}
+
+// wholeWords returns a game without a last move that may be half a word: O-O may
+// still become O-O-O.
+func wholeWords(g *pgn.Game) *pgn.Game {
+	if len(trusted(g)) == len(g.Moves) {
+		return g
+	}
+	whole := *g
+	whole.Moves = trusted(g)
+	whole.Faults = slices.DeleteFunc(slices.Clone(g.Faults), func(f pgn.Fault) bool { return f.Reason == pgn.FaultOpenEnd })
+	return &whole
+}
+
+// settled believes an older state that the feed has kept to long enough: it has
+// answered since, and said nothing else.
+func (o *Offer) settled(heard, t time.Time) *Offer {
+	if o.Older == nil || t.Before(o.Older.Due) || !heard.After(o.Older.Since) {
+		return o
+	}
+	next := *o
+	next.believe(o.Older.game, o.Older.hash, Receipt{At: t, Within: t.Sub(o.Older.Since)})
+	return &next
+}
+
+// vanished notes that a packet lacks the game.
+func (o *Offer) vanished(at time.Time) *Offer {
+	if !o.Gone.IsZero() {
+		return o
+	}
+	next := *o
+	next.Gone = at
+	return &next
+}

@@ -1,0 +1,232 @@
+package relay
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"clocktell/relay/pgn"
+)
+
+// slot is a board as one feed knows it.
+type slot struct {
+	number int // of the board
+	key    Key // of the game the feed had there
+	place  int // in the feed's last packet; -1: the feed never had it
+	moves  []pgn.Move
+}
+
+// slotsOf returns the boards a feed has games of.
+func (s *Show) slotsOf(feed string) []slot {
+	out := make([]slot, 0, len(s.Boards))
+	for _, b := range s.Boards {
+		if o := b.offer(feed); o != nil && o.Game != nil {
+			out = append(out, slot{number: b.Number, key: o.Key, place: o.Place, moves: o.Game.Moves})
+		}
+	}
+	return out
+}
+
+// pairAll finds for every game of a packet the board that shows it: the number of a
+// board, or 0 for a game that needs a new one. Games that the feed never had may
+// stand on boards of other feeds of its line, or on boards begun by hand.
+func (s *Show) pairAll(e PacketRead, slots []slot) []int {
+	if numbers := asBefore(e, slots); numbers != nil {
+		return numbers
+	}
+	numbers := pair(e, slots, len(s.Boards) >= s.plan.MaxBoards)
+	if slices.Contains(numbers, 0) {
+		s.pairOthers(e, numbers)
+	}
+	return numbers
+}
+
+// asBefore pairs a packet whose games stand in their old places under their old
+// keys, each key once; nil: it is another packet.
+func asBefore(e PacketRead, slots []slot) []int {
+	if len(slots) != len(e.Keys) {
+		return nil
+	}
+	numbers := make([]int, len(e.Keys))
+	seen := make(map[Key]struct{}, len(e.Keys))
+	for _, slot := range slots {
+		if slot.place < 0 || slot.place >= len(e.Keys) || e.Keys[slot.place] != slot.key {
+			return nil
+		}
+		numbers[slot.place] = slot.number
+		seen[slot.key] = struct{}{}
+	}
+	if len(seen) != len(e.Keys) || slices.Contains(numbers, 0) {
+		return nil
+	}
+	return numbers
+}
+
+// match is a slot that may be a game's.
+type match struct {
+	game, slot int // indices
+	likeness   int
+	common     int // plies both have
+	samePlace  bool
+}
+
+// better orders matches, the surest first: by their keys, then by their moves,
+// then by their place in the packet, then by order.
+func better(a, b match) int {
+	place := func(m match) int {
+		if m.samePlace {
+			return 0
+		}
+		return 1
+	}
+	return cmp.Or(cmp.Compare(b.likeness, a.likeness), cmp.Compare(b.common, a.common), cmp.Compare(place(a), place(b)),
+		cmp.Compare(a.game, b.game), cmp.Compare(a.slot, b.slot))
+}
+
+// pair finds the boards of games by their keys. Games that no key leads to take, by
+// place or table, boards whose game the packet no longer has: a pairing that moved
+// on. With full set there is no room for new boards, and such games take any left.
+func pair(e PacketRead, slots []slot, full bool) []int {
+	numbers := make([]int, len(e.Keys))
+	taken := make(map[int]bool, len(slots))
+	take := func(matches []match) {
+		slices.SortFunc(matches, better)
+		for _, m := range matches {
+			if numbers[m.game] == 0 && !taken[m.slot] {
+				numbers[m.game], taken[m.slot] = slots[m.slot].number, true
+			}
+		}
+	}
+	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.likeness > 0 }))
+	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.samePlace }))
+	take(matches(e, slots, func(_ match, k Key, s slot) bool { return full || k.Table != "" && k.Table == s.key.Table }))
+	return numbers
+}
+
+// matches lists every game with every slot that may be its own.
+func matches(e PacketRead, slots []slot, may func(match, Key, slot) bool) []match {
+	moves := movesOf(e)
+	var out []match
+	for game, key := range e.Keys {
+		for i, s := range slots {
+			m := match{game: game, slot: i, likeness: key.likeness(s.key), samePlace: s.place == game}
+			if !may(m, key, s) {
+				continue
+			}
+			if changed, ok := moves[game]; ok {
+				m.common = sameStart(changed, s.moves)
+			} else if m.samePlace {
+				m.common = len(s.moves) // its text stands as it was
+			}
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// movesOf returns the moves of a packet's changed games by their places.
+func movesOf(e PacketRead) map[int][]pgn.Move {
+	moves := make(map[int][]pgn.Move, len(e.Games))
+	for i := range e.Games {
+		moves[e.Games[i].Index] = e.Games[i].Game.Moves
+	}
+	return moves
+}
+
+// sameStart counts the first moves that mean the same.
+func sameStart(a, b []pgn.Move) int {
+	n := min(len(a), len(b))
+	for i := range n {
+		if !sameSAN(a[i].SAN, b[i].SAN) {
+			return i
+		}
+	}
+	return n
+}
+
+// Names written in two ways, or not at all, leave the moves to tell a game by: so
+// many of them, all that one of the two feeds has.
+const surePlies = 8
+
+// pairOthers pairs games that a feed never had with boards of the other feeds of
+// its line, and with boards begun by hand.
+func (s *Show) pairOthers(e PacketRead, numbers []int) {
+	moves := movesOf(e)
+	for game, number := range numbers {
+		changed, ok := moves[game]
+		if number != 0 || !ok {
+			continue
+		}
+		best := 0
+		for _, b := range s.Boards {
+			if b.offer(e.Feed) != nil || slices.Contains(numbers, b.Number) || !s.sameLine(e.Feed, b) {
+				continue
+			}
+			if how := b.alike(e.Keys[game], changed); how > best {
+				best, numbers[game] = how, b.Number
+			}
+		}
+	}
+}
+
+// sameLine reports whether a board may have a feed's games: it was begun by hand,
+// or one of its feeds is a backup of the other or of the same one.
+func (s *Show) sameLine(feed string, b *Board) bool {
+	return len(b.Offers) == 0 || s.line(b.Offers[0].Feed) == s.line(feed)
+}
+
+// line names the primary that a feed backs up, or the feed itself.
+func (s *Show) line(feed string) string {
+	if f := s.feed(feed); f.BackupOf != "" {
+		return f.BackupOf
+	}
+	return feed
+}
+
+// rank orders feeds: a primary before its backups, else as configured.
+func (s *Show) rank(feed string) int {
+	at := slices.IndexFunc(s.Feeds, func(f *Feed) bool { return f.Name == feed })
+	if at >= 0 && s.Feeds[at].BackupOf != "" {
+		at += len(s.Feeds)
+	}
+	return at
+}
+
+// mayOpen reports whether a feed's games may have boards of their own: a backup's
+// only while its primary has never answered.
+func (s *Show) mayOpen(feed string) bool {
+	line := s.line(feed)
+	return line == feed || s.feed(line).LastGood.IsZero()
+}
+
+// alike ranks how surely a board of another feed shows a game, 0 for not at all.
+func (b *Board) alike(k Key, moves []pgn.Move) int {
+	if !agree(k.Round, b.Key.Round) && (len(moves) == 0 || len(b.Plies) == 0) {
+		return 0
+	}
+	words := make([]pgn.Move, len(b.Plies))
+	for i := range b.Plies {
+		words[i].SAN = b.Plies[i].SAN
+	}
+	common, shorter := sameStart(moves, words), min(len(moves), len(words))
+	names := sameFamily(k.White, b.Players[0]) && sameFamily(k.Black, b.Players[1])
+	table := k.Table != "" && k.Table == b.Key.Table
+	switch {
+	case common < shorter-2:
+		return 0 // they play something else
+	case names && table:
+		return 4
+	case names:
+		return 3
+	case common >= surePlies && common == shorter:
+		return 2
+	case table && common == shorter:
+		return 1
+	}
+	return 0
+}
+
+// sameFamily reports whether a tag and a player have the same family name.
+func sameFamily(tag string, p Player) bool {
+	return !unknown(tag) && strings.EqualFold(Player{Name: tag}.Short(), p.Short())
+}

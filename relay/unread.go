@@ -1,0 +1,104 @@
+package relay
+
+import (
+	"fmt"
+
+	"clocktell/relay/pgn"
+)
+
+// What of a feed's text could not be taken as it stands, besides the reasons of
+// package pgn.
+const (
+	FaultUnplayable = "unplayable" // a move that is not legal
+	FaultClock      = "clock"      // a reading that is none, or that no clock can show
+)
+
+// FaultReasons lists every reason that Unread can count.
+var FaultReasons = append([]string{FaultUnplayable, FaultClock}, pgn.FaultReasons...)
+
+// How much is told of one game.
+const (
+	unreadMost = 5 // faults of its text
+	doubtsMost = 3 // odd readings, the newest
+)
+
+// unread says in lines what could not be read in a feed's games.
+func (s *Show) unread(feed string) []string {
+	var lines []string
+	for _, b := range s.Boards {
+		o := b.offer(feed)
+		if o == nil || o.Game == nil || len(lines) >= readingMax {
+			continue
+		}
+		for _, line := range append(o.unread(), b.oddReadings(feed)...) {
+			lines = append(lines, fmt.Sprintf("board %d, %s", b.Number, line))
+		}
+	}
+	return lines[:min(len(lines), readingMax)]
+}
+
+func (o *Offer) unread() []string {
+	var out []string
+	if o.Broken != "" {
+		out = append(out, o.Broken)
+	}
+	for _, fault := range o.Game.Faults[:min(len(o.Game.Faults), unreadMost)] {
+		out = append(out, fault.String())
+	}
+	return out
+}
+
+// oddReadings tells of the newest clocks that cannot be right, if the board follows
+// that feed.
+func (b *Board) oddReadings(feed string) []string {
+	var out []string
+	for i := len(b.Plies) - 1; i >= 0 && b.Feed == feed && len(out) < doubtsMost; i-- {
+		if odd := b.Plies[i].odd(); odd != "" {
+			out = append(out, b.moveText(i)+": "+odd)
+		}
+	}
+	return out
+}
+
+// odd says what is wrong with the reading of a ply, or "".
+func (p *Ply) odd() string {
+	if p.Misread != "" {
+		return p.Misread
+	}
+	return p.Timed.Doubt
+}
+
+// Unread counts by reason what of a feed's games, as they stand now, could not be
+// taken as it is.
+func (s *Show) Unread(feed string) map[string]int {
+	counts := make(map[string]int)
+	for _, b := range s.Boards {
+		o := b.offer(feed)
+		if o == nil || o.Game == nil {
+			continue
+		}
+		if o.Broken != "" {
+			counts[FaultUnplayable]++
+		}
+		for _, fault := range o.Game.Faults {
+			counts[fault.Reason]++
+		}
+		for i := range b.Plies {
+			if b.Feed == feed && b.Plies[i].odd() != "" {
+				counts[FaultClock]++
+			}
+		}
+	}
+	return counts
+}
+
+// Questions counts the boards about which the producer is asked.
+func (s *Show) Questions() int {
+	n := 0
+	for _, b := range s.Boards {
+		if b.Question != nil {
+			n++
+		}
+	}
+	return n
+}
