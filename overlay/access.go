@@ -2,8 +2,11 @@ package overlay
 
 import (
 	"crypto/rand"
+	"crypto/sha256"
+	"crypto/subtle"
 	"net"
 	"net/http"
+	"strings"
 )
 
 // newRun names one start of the server.
@@ -42,4 +45,46 @@ func isLocalName(hostport string) bool {
 	}
 	ip := net.ParseIP(host)
 	return ip != nil && ip.IsLoopback()
+}
+
+// refusal is why a request is not done, and the status that says so.
+type refusal struct {
+	status int
+	text   string // what is wrong and what to do
+}
+
+// mayEnter refuses a request to change the show that comes from a page of somebody
+// else, lacks the producer's token, or, where none is set, may come from elsewhere.
+func (s *Server) mayEnter(r *http.Request, loopback bool) *refusal {
+	if err := s.origins.Check(r); err != nil {
+		return &refusal{http.StatusForbidden, "this request comes from a page of another address; only this relay's own pages may enter anything"}
+	}
+	switch {
+	case s.Token != "" && !sameToken(bearer(r), s.Token):
+		return &refusal{http.StatusUnauthorized, "the producer's token is missing or wrong; open the health page as /health?token=TOKEN"}
+	case s.Token == "" && (!loopback || forwarded(r)):
+		return &refusal{http.StatusForbidden, "pages are served to other machines, so entries by hand need a token; name its environment variable as producer_token_env in the configuration and start again"}
+	}
+	return nil
+}
+
+// bearer returns the token that a request shows (RFC 6750, 2.1), or "".
+func bearer(r *http.Request) string {
+	scheme, token, _ := strings.Cut(r.Header.Get("Authorization"), " ")
+	if !strings.EqualFold(scheme, "Bearer") {
+		return ""
+	}
+	return strings.TrimSpace(token)
+}
+
+// sameToken compares in a time that tells nothing of the token, its length included.
+func sameToken(shown, token string) bool {
+	x, y := sha256.Sum256([]byte(shown)), sha256.Sum256([]byte(token))
+	return subtle.ConstantTimeCompare(x[:], y[:]) == 1
+}
+
+// forwarded reports a request that a proxy has passed on: it may come from anywhere,
+// although it reaches a listener on this machine.
+func forwarded(r *http.Request) bool {
+	return r.Header.Get("Forwarded") != "" || r.Header.Get("X-Forwarded-For") != "" || r.Header.Get("Via") != ""
 }

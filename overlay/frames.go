@@ -10,6 +10,8 @@ import (
 // frames encodes every state once, however many pages take it. It keeps the
 // newest frame of each thing only.
 type frames struct {
+	journal string // where it is kept, "" for nowhere
+
 	mu     sync.Mutex // protects following
 	boards map[int]*boardFrames
 	others map[string]revFrame
@@ -25,8 +27,8 @@ type revFrame struct {
 	data []byte
 }
 
-func newFrames() *frames {
-	return &frames{boards: make(map[int]*boardFrames), others: make(map[string]revFrame)}
+func newFrames(journal string) *frames {
+	return &frames{journal: journal, boards: make(map[int]*boardFrames), others: make(map[string]revFrame)}
 }
 
 // board returns the frame that brings a page from the revision it holds, 0 for
@@ -56,7 +58,11 @@ func (f *frames) show(show *relay.Show) []byte {
 }
 
 func (f *frames) feeds(show *relay.Show) []byte {
-	return f.once("feeds", show.FeedsRev, func() any { return feedsFrame(show) })
+	return f.once("feeds", show.FeedsRev, func() any { return feedsFrame(show, f.journal) })
+}
+
+func (f *frames) sources(show *relay.Show) []byte {
+	return f.once("sources", show.SourcesRev, func() any { return sourcesFrame(show) })
 }
 
 func (f *frames) prompts(show *relay.Show) []byte {

@@ -12,15 +12,16 @@ import (
 
 // pageKind says what a page is sent.
 type pageKind struct {
-	oneBoard                    bool // only the board its URL names
-	show, prompts, feeds, pages bool
+	oneBoard             bool // only the board its URL names
+	show, prompts, pages bool
+	feeds, sources, log  bool
 }
 
 // pageKinds is every page there is, by its path.
 var pageKinds = map[string]pageKind{
 	"scene/board": {oneBoard: true, show: true},
 	"panel":       {show: true, prompts: true},
-	"health":      {show: true, feeds: true, pages: true},
+	"health":      {show: true, feeds: true, sources: true, log: true, pages: true},
 }
 
 // lateKept is how many figures of lateness are kept of a page.

@@ -22,10 +22,11 @@ import (
 type pipeListener struct {
 	conns chan net.Conn
 	done  chan struct{}
+	ip    net.IP // that it says it listens on
 }
 
 func newPipeListener() *pipeListener {
-	return &pipeListener{conns: make(chan net.Conn), done: make(chan struct{})}
+	return &pipeListener{conns: make(chan net.Conn), done: make(chan struct{}), ip: net.IPv4(127, 0, 0, 1)}
 }
 
 func (l *pipeListener) Accept() (net.Conn, error) {
@@ -42,7 +43,7 @@ func (l *pipeListener) Close() error {
 	return nil
 }
 
-func (l *pipeListener) Addr() net.Addr { return &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8600} }
+func (l *pipeListener) Addr() net.Addr { return &net.TCPAddr{IP: l.ip, Port: 8600} }
 
 func (l *pipeListener) dial(context.Context, string, string) (net.Conn, error) {
 	here, there := net.Pipe()
@@ -64,19 +65,28 @@ type hall struct {
 	intake   *relay.Intake
 	tb       relay.Timebase
 	late     []time.Duration
+	said     int // entries made by talk
 	stop     func()
 }
 
-func newHall(t *testing.T, maxPages int) *hall {
+// newHall starts a hall. A change is made to its options, or to its listener, before.
+func newHall(t *testing.T, maxPages int, changes ...func(*hall, *Options)) *hall {
 	tb := relay.NewTimebase(1)
 	h := &hall{t: t, listener: newPipeListener(), events: make(chan relay.Event), intake: relay.NewIntake(relaytest.FeedName), tb: tb}
 	h.client = &http.Client{Transport: &http.Transport{DialContext: h.listener.dial, DisableKeepAlives: true}}
-	r := relay.New(relaytest.Plan(), tb)
+	r := relay.New(relay.NewShow(relaytest.PlanWithBackup(), tb.Now()), tb)
 	files := fstest.MapFS{"lib/x.js": {Data: []byte("export {}")}}
 	for page := range pageKinds {
 		files[page+"/index.html"] = &fstest.MapFile{Data: []byte("<p>" + page)}
 	}
-	h.server = New(Options{Relay: r, Time: tb, Static: files, MaxPages: maxPages, Late: func(d time.Duration) { h.late = append(h.late, d) }})
+	options := Options{
+		Relay: r, Time: tb, Static: files, MaxPages: maxPages, ByHand: h.byHand,
+		Late: func(d time.Duration) { h.late = append(h.late, d) },
+	}
+	for _, change := range changes {
+		change(h, &options)
+	}
+	h.server = New(options)
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan error, 2)
 	go func() { done <- r.Run(ctx, h.events) }()
@@ -90,6 +100,27 @@ func newHall(t *testing.T, maxPages int) *hall {
 		}
 	}
 	return h
+}
+
+// byHand brings an entry into the show, as the program does.
+func (h *hall) byHand(ctx context.Context, e relay.ByHand) (relay.Entered, error) {
+	changes := h.server.Relay.Subscribe()
+	defer changes.Close()
+	select {
+	case h.events <- e:
+	case <-ctx.Done():
+		return relay.Entered{}, ctx.Err()
+	}
+	for {
+		select {
+		case <-changes.C:
+			if entered, ok := h.server.Relay.Show().Entry(e.ID); ok {
+				return entered, nil
+			}
+		case <-ctx.Done():
+			return relay.Entered{}, ctx.Err()
+		}
+	}
 }
 
 // play lets the feed tell a game as far as these moves.

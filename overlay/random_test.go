@@ -18,11 +18,16 @@ import (
 
 // world is a feed of two games that does whatever feeds do, at random.
 type world struct {
-	random *rand.Rand
-	stage  *relaytest.Stage
-	games  [2]randomGame
-	held   map[int]wire.Board // what a page that missed nothing holds
-	merged int                // updates put onto a held board
+	busy     bool // with a backup, and a producer who enters what comes to mind
+	random   *rand.Rand
+	stage    *relaytest.Stage
+	games    [2]randomGame
+	held     map[int]wire.Board // what a page that missed nothing holds
+	merged   int                // updates put onto a held board
+	sources  wire.Sources       // as the producer's page holds them
+	standing map[int][]standing // entries that were taken, by board
+	taken    map[relay.Act]int  // entries taken, of each act
+	asked    int                // questions seen
 }
 
 type randomGame struct {
@@ -32,8 +37,12 @@ type randomGame struct {
 	result string
 }
 
-func newWorld(seed uint64) *world {
-	w := &world{random: rand.New(rand.NewPCG(seed, 1)), stage: relaytest.NewStage(), held: make(map[int]wire.Board)}
+func newWorld(seed uint64, busy bool) *world {
+	w := &world{
+		busy: busy, random: rand.New(rand.NewPCG(seed, 1)), held: make(map[int]wire.Board),
+		stage:    relaytest.NewStageOf(relaytest.PlanWithBackup()),
+		standing: make(map[int][]standing), taken: make(map[relay.Act]int),
+	}
 	for i := range w.games {
 		w.games[i] = randomGame{white: fmt.Sprintf("White%d, W", i), result: "*"}
 	}
@@ -42,8 +51,15 @@ func newWorld(seed uint64) *world {
 
 // step lets one thing happen and returns what it was.
 func (w *world) step() string {
+	if w.busy && w.random.IntN(3) == 0 {
+		return w.enterAnything()
+	}
 	g := &w.games[w.random.IntN(2)]
-	switch w.random.IntN(12) {
+	deeds := 12
+	if w.busy {
+		deeds = 15
+	}
+	switch w.random.IntN(deeds) {
 	case 0:
 		w.stage.Wait(time.Duration(w.random.IntN(90)) * time.Second)
 		return "silence"
@@ -66,6 +82,12 @@ func (w *world) step() string {
 		what := w.publish("no move")
 		g.moves = g.moves[:len(g.moves)-1]
 		return what
+	case 12:
+		g.play(w.random) // told later
+		return "played, not told"
+	case 13, 14:
+		w.stage.TakeFrom(relaytest.BackupName, w.packet())
+		return "backup"
 	}
 	for range 1 + w.random.IntN(2) {
 		g.play(w.random)
@@ -121,21 +143,27 @@ func TestRandomFeeds(t *testing.T) {
 	const worlds, steps = 12, 60
 	updates := 0
 	for seed := range uint64(worlds) {
-		w := newWorld(seed)
-		var story []string
-		for range steps {
-			before := w.stage.Show
-			story = append(story, w.step())
-			for _, b := range w.stage.Show.Boards {
-				if problem := w.check(before, b); problem != "" {
-					t.Fatalf("world %d, board %d: %s, after %v", seed, b.Number, problem, story)
-				}
-			}
-		}
+		w := newWorld(seed, false)
+		w.run(t, seed, steps, w.check)
 		updates += w.merged
 	}
 	if updates < 100 {
 		t.Errorf("only %d updates were put together: the check sees too little", updates)
+	}
+}
+
+// run lets things happen, and looks at every board after each.
+func (w *world) run(t *testing.T, seed uint64, steps int, check func(before *relay.Show, b *relay.Board) string) {
+	t.Helper()
+	var story []string
+	for range steps {
+		before := w.stage.Show
+		story = append(story, w.step())
+		for _, b := range w.stage.Show.Boards {
+			if problem := check(before, b); problem != "" {
+				t.Fatalf("world %d, board %d: %s, after %d steps:\n%s", seed, b.Number, problem, len(story), strings.Join(story, "\n"))
+			}
+		}
 	}
 }
 
@@ -165,7 +193,10 @@ func (w *world) merge(before *relay.Show, b *relay.Board, whole wire.Board) stri
 		return "the revision went back"
 	}
 	merged := whole
-	if known && held.Rev+1 == b.Rev {
+	switch {
+	case known && held.Rev == b.Rev:
+		merged = held
+	case known && held.Rev+1 == b.Rev:
 		w.merged++
 		merged = boardFrame(b, held.Rev)
 		merged.Plies = append(append([]wire.Ply{}, held.Plies[:merged.Keep]...), merged.Plies...)
@@ -175,7 +206,7 @@ func (w *world) merge(before *relay.Show, b *relay.Board, whole wire.Board) stri
 	x, _ := json.Marshal(merged)
 	y, _ := json.Marshal(whole)
 	if !bytes.Equal(x, y) {
-		return fmt.Sprintf("an update gives\n%s\nthe whole is\n%s", x, y)
+		return fmt.Sprintf("a page holds\n%s\nthe whole is\n%s", x, y)
 	}
 	return ""
 }

@@ -2,7 +2,7 @@
 // speaks the protocol of overlay/wire with each of them.
 //
 // Read server.go for the routes, viewer.go for the life of one socket, view.go
-// for how a relay's state becomes frames.
+// for how a relay's state becomes frames, byhand.go for what the producer enters.
 package overlay
 
 import (
@@ -24,6 +24,10 @@ import (
 // shutdownWait is how long open requests may take to end when the server stops.
 const shutdownWait = 3 * time.Second
 
+// requestWait is how long a whole request may take to come, a body that is pushed
+// over a slow line included. Sockets are no longer requests.
+const requestWait = 30 * time.Second
+
 // Options is what a server needs.
 type Options struct {
 	Relay    *relay.Relay
@@ -33,6 +37,15 @@ type Options struct {
 	Log      *slog.Logger             // nil: no log
 	MaxPages int                      // sockets at the same time; 0 means DefaultMaxPages
 	Late     func(wall time.Duration) // told of every board drawn: from receipt to page; nil: nobody
+	Journal  string                   // where it is kept, for the health page; "" nowhere
+	Token    string                   // what the producer shows to enter anything; "": nobody but this machine may
+
+	// ByHand brings an entry into the show and says what became of it; the error is
+	// for an entry of which that is not known. Nil: no /by-hand.
+	ByHand func(ctx context.Context, e relay.ByHand) (relay.Entered, error)
+	// Push takes what is pushed to /push/NAME, by the names of feeds. The handlers
+	// check their own tokens.
+	Push map[string]http.Handler
 }
 
 // DefaultMaxPages is how many pages may be connected at the same time.
@@ -41,9 +54,10 @@ const DefaultMaxPages = 500
 // Server serves pages and their sockets.
 type Server struct {
 	Options
-	run    string // changes with every start
-	frames *frames
-	pages  *pages
+	run     string // changes with every start
+	frames  *frames
+	pages   *pages
+	origins *http.CrossOriginProtection
 }
 
 // New returns a server that serves nothing yet.
@@ -57,7 +71,9 @@ func New(o Options) *Server {
 	if o.Late == nil {
 		o.Late = func(time.Duration) {}
 	}
-	return &Server{Options: o, run: newRun(), frames: newFrames(), pages: newPages(o.MaxPages)}
+	return &Server{
+		Options: o, run: newRun(), frames: newFrames(o.Journal), pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+	}
 }
 
 // Pages returns the pages connected now, and what they have cost since the start.
@@ -67,7 +83,8 @@ func (s *Server) Pages() PagesNow { return s.pages.now() }
 func (s *Server) routes(loopback bool) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) {
-		http.Redirect(w, r, "/health", http.StatusFound)
+		target := url.URL{Path: "/health", RawQuery: r.URL.RawQuery}
+		http.Redirect(w, r, target.String(), http.StatusFound)
 	})
 	for page := range pageKinds {
 		mux.HandleFunc("GET /"+page, s.page(page))
@@ -82,6 +99,11 @@ func (s *Server) routes(loopback bool) http.Handler {
 	if s.Metrics != nil {
 		mux.Handle("GET /metrics", s.Metrics)
 	}
+	if s.ByHand != nil {
+		mux.Handle("POST /by-hand", s.byHand(loopback))
+	}
+	mux.HandleFunc("PUT /push/{feed}", s.pushed)
+	mux.HandleFunc("POST /push/{feed}", s.pushed)
 	return guarded(mux, loopback)
 }
 
@@ -110,6 +132,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		Handler:           s.routes(isLoopback(l.Addr())),
 		BaseContext:       func(net.Listener) context.Context { return ctx },
 		ReadHeaderTimeout: 5 * time.Second,
+		ReadTimeout:       requestWait,
 		IdleTimeout:       time.Minute,
 		MaxHeaderBytes:    16 << 10,
 		ErrorLog:          slog.NewLogLogger(s.Log.Handler(), slog.LevelDebug),

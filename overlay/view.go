@@ -31,7 +31,7 @@ func boardFrame(b *relay.Board, base uint64) wire.Board {
 		White: playerView(b, clock.White), Black: playerView(b, clock.Black), Control: controlView(b.Control),
 		Keep: keep, Plies: pliesView(b, keep), FEN: b.FEN, Running: running, Result: b.Result,
 		Opening:    wire.Opening{Code: b.Opening.Code, Name: b.Opening.Name},
-		Correction: correctionView(b), Fault: b.Fault, Feed: feedStateView(b), Alerts: alertsView(b),
+		Correction: correctionView(b), Fault: b.Fault, Frozen: !b.Frozen.IsZero(), Feed: feedStateView(b), Alerts: alertsView(b),
 	}
 }
 
@@ -106,7 +106,7 @@ func pliesView(b *relay.Board, from int) []wire.Ply {
 		views = append(views, wire.Ply{
 			Number: b.HalfMove(i), SAN: ply.SAN, From: ply.Move.S1().String(), To: ply.Move.S2().String(),
 			SpentMs: ply.Timed.Spent.Milliseconds(), LeftMs: ply.Timed.Left.Milliseconds(),
-			Quality: ply.Timed.SpentQuality.String(), Look: string(ply.Look),
+			Quality: ply.Timed.SpentQuality.String(), Look: string(ply.Look), ByHand: ply.ByHand,
 		})
 	}
 	return views
@@ -120,11 +120,13 @@ func correctionView(b *relay.Board) *wire.Correction {
 	return &wire.Correction{Ply: b.HalfMove(c.Ply - 1), Was: c.Was, Is: c.Is, At: c.At.UnixMilli()}
 }
 
+// feedStateView says how the board's feed does. A frozen board holds its clocks
+// because the producer wants it so, and its feed is not to blame.
 func feedStateView(b *relay.Board) wire.FeedState {
-	if !b.Silent.IsZero() {
-		return wire.FeedState{State: string(relay.FeedStale), Since: b.Silent.UnixMilli()}
+	if !b.Silent.IsZero() && b.Frozen.IsZero() {
+		return wire.FeedState{Name: b.Feed, State: string(relay.FeedStale), Since: b.Silent.UnixMilli()}
 	}
-	return wire.FeedState{State: string(relay.FeedOK)}
+	return wire.FeedState{Name: b.Feed, State: string(relay.FeedOK)}
 }
 
 func alertsView(b *relay.Board) []wire.Alert {

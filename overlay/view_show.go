@@ -34,18 +34,32 @@ func promptsFrame(show *relay.Show) wire.Prompts {
 	return frame
 }
 
-func feedsFrame(show *relay.Show) wire.Feeds {
+// feedsFrame says how the feeds do, and the journal that is kept at a place, "" for
+// none.
+func feedsFrame(show *relay.Show, kept string) wire.Feeds {
 	verdict, fine := show.Verdict()
-	frame := wire.Feeds{Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Items: []wire.FeedItem{}}
+	frame := wire.Feeds{
+		Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{},
+	}
 	for _, f := range show.Feeds {
 		frame.Items = append(frame.Items, feedView(f))
 	}
 	return frame
 }
 
+func journalView(show *relay.Show, kept string) wire.Journal {
+	switch {
+	case show.Journal != "":
+		return wire.Journal{State: wire.JournalFailing, Text: show.Journal}
+	case kept != "":
+		return wire.Journal{State: wire.JournalKept, Text: kept}
+	}
+	return wire.Journal{State: wire.JournalOff}
+}
+
 func feedView(f *relay.Feed) wire.FeedItem {
 	item := wire.FeedItem{
-		Name: f.Name, Kind: f.Kind, Address: f.Address, State: string(f.State),
+		Name: f.Name, Kind: f.Kind, BackupOf: f.BackupOf, Address: f.Address, State: string(f.State),
 		EveryMs: f.Every.Milliseconds(), StaleMs: f.Stale.Milliseconds(), Games: f.Games,
 		LastGood: milli(f.LastGood), LastNew: milli(f.LastNew), Faults: f.Faults,
 		Reading: append([]string{}, f.Reading...), Rhythm: make([]wire.Beat, 0, len(f.Rhythm)),

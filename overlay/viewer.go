@@ -41,8 +41,9 @@ type viewer struct {
 	asked  chan request // the reader sends; never closed
 
 	// Owned by write.
-	boards               map[int]uint64 // revision the page holds of each board
-	show, prompts, feeds uint64
+	boards                        map[int]uint64 // revision the page holds of each board
+	show, prompts, feeds, sources uint64
+	log                           logHeld
 }
 
 // request is what a page wants to hear: a pong, or the whole of a board.
@@ -203,6 +204,9 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 	if v.kind.feeds && v.feeds != show.FeedsRev {
 		out, v.feeds = append(out, frames.feeds(show)), show.FeedsRev
 	}
+	if v.kind.sources && v.sources != show.SourcesRev {
+		out, v.sources = append(out, frames.sources(show)), show.SourcesRev
+	}
 	for _, board := range show.Boards {
 		if held := v.boards[board.Number]; v.wants(board) && held != board.Rev {
 			out = append(out, frames.board(board, held))
@@ -214,6 +218,9 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 	}
 	if v.kind.prompts && v.prompts != show.Said.Rev {
 		out, v.prompts = append(out, frames.prompts(show)), show.Said.Rev
+	}
+	if v.kind.log {
+		out = append(out, v.log.newLines(show)...)
 	}
 	for _, frame := range out {
 		if err := v.send(ctx, frame); err != nil {

@@ -3,6 +3,7 @@ package wire
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"regexp"
 	"slices"
@@ -16,10 +17,34 @@ var shapes = map[string]func() any{
 	TypeBoard:   func() any { return new(Board) },
 	TypePrompts: func() any { return new(Prompts) },
 	TypeFeeds:   func() any { return new(Feeds) },
+	TypeSources: func() any { return new(Sources) },
+	TypeLog:     func() any { return new(Log) },
 	TypePages:   func() any { return new(Pages) },
 	TypePong:    func() any { return new(Pong) },
 	TypePing:    func() any { return new(Ping) },
 	TypeAgain:   func() any { return new(Again) },
+	"entry":     func() any { return new(Entry) },
+	"reply":     func() any { return new(EntryReply) },
+}
+
+// kindOf names the shape of an example: its type, or for what /by-hand takes and
+// answers the field that only it has.
+func kindOf(t *testing.T, example []byte) string {
+	t.Helper()
+	var head struct {
+		Type, Act string
+		Done      *bool
+	}
+	if err := json.Unmarshal(example, &head); err != nil {
+		t.Fatalf("%v in %s", err, example)
+	}
+	switch {
+	case head.Act != "":
+		return "entry"
+	case head.Done != nil:
+		return "reply"
+	}
+	return head.Type
 }
 
 var fenced = regexp.MustCompile("(?s)```json\n(.*?)\n```")
@@ -40,33 +65,54 @@ func TestProtocolExamples(t *testing.T) {
 			t.Errorf("PROTOCOL.md has no example of %q", name)
 		}
 	}
-	if !bytes.Contains(text, []byte("\nVersion 1.")) || Version != 1 {
+	if !bytes.Contains(text, fmt.Appendf(nil, "\nVersion %d.", Version)) {
 		t.Errorf("PROTOCOL.md describes another version than %d", Version)
 	}
 }
 
 func checkExample(t *testing.T, example []byte) string {
 	t.Helper()
-	var head struct{ Type string }
-	if err := json.Unmarshal(example, &head); err != nil {
-		t.Fatalf("%v in %s", err, example)
-	}
-	shape, ok := shapes[head.Type]
+	kind := kindOf(t, example)
+	shape, ok := shapes[kind]
 	if !ok {
-		t.Fatalf("unknown type %q", head.Type)
+		t.Fatalf("unknown type %q", kind)
 	}
 	frame := shape()
 	decoder := json.NewDecoder(bytes.NewReader(example))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(frame); err != nil {
-		t.Errorf("%s: %v", head.Type, err)
+		t.Errorf("%s: %v", kind, err)
 	}
 	again, err := json.Marshal(frame)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(again, example) {
-		t.Errorf("%s: the relay would write\n%s\nPROTOCOL.md shows\n%s", head.Type, again, example)
+		t.Errorf("%s: the relay would write\n%s\nPROTOCOL.md shows\n%s", kind, again, example)
 	}
-	return head.Type
+	return kind
+}
+
+var curled = regexp.MustCompile(`(?s)curl .*?-d '(.*?)'`)
+
+// TestCurlExample reads the entry that PROTOCOL.md sends with curl: it has fields of
+// an Entry only, and says what its act needs.
+func TestCurlExample(t *testing.T) {
+	text, err := os.ReadFile("../PROTOCOL.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	match := curled.FindSubmatch(text)
+	if match == nil {
+		t.Fatal("PROTOCOL.md has no example with curl")
+	}
+	var entry Entry
+	decoder := json.NewDecoder(bytes.NewReader(match[1]))
+	decoder.DisallowUnknownFields()
+	if err := decoder.Decode(&entry); err != nil {
+		t.Fatal(err)
+	}
+	if entry.ID == "" || entry.Board != 1 || entry.Act != "move" || entry.Ply == 0 || entry.SAN == "" {
+		t.Errorf("%+v", entry)
+	}
 }

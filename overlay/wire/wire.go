@@ -2,7 +2,7 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 1
+const Version = 2
 
 // Frame types, relay to page.
 const (
@@ -11,6 +11,8 @@ const (
 	TypeBoard   = "board"   // one board: whole, or what is new since Base
 	TypePrompts = "prompts" // the panel's prompts
 	TypeFeeds   = "feeds"   // health of every feed
+	TypeSources = "sources" // where every board comes from, for the producer
+	TypeLog     = "log"     // new lines of the show log
 	TypePages   = "pages"   // every page connected
 	TypePong    = "pong"    // answer to a ping
 )
@@ -81,6 +83,7 @@ type Board struct {
 	Opening    Opening     `json:"opening"`
 	Correction *Correction `json:"correction"` // the latest one, null if none; show it while its At is recent
 	Fault      string      `json:"fault"`      // why the game is shown no further, or ""
+	Frozen     bool        `json:"frozen"`     // the producer keeps the board as it is
 	Feed       FeedState   `json:"feed"`
 	Alerts     []Alert     `json:"alerts"` // raised and not cleared, oldest first
 }
@@ -145,6 +148,7 @@ type Ply struct {
 	LeftMs  int64  `json:"leftMs"` // mover's clock after the move
 	Quality string `json:"quality"`
 	Look    string `json:"look"`
+	ByHand  bool   `json:"byHand"` // entered by the producer; no feed has it yet
 }
 
 // Verdicts of the tell.
@@ -183,6 +187,7 @@ type Correction struct {
 
 // FeedState is how the board's feed does, for a scene.
 type FeedState struct {
+	Name  string `json:"name"`  // of the feed the board follows, "" for none
 	State string `json:"state"` // "ok" or "stale"
 	Since int64  `json:"since"` // when stale: of the last good answer; else 0
 }
@@ -234,17 +239,32 @@ type Feeds struct {
 	Rev     uint64     `json:"rev"`
 	Verdict string     `json:"verdict"` // one sentence: are the viewers fine, and why
 	Fine    bool       `json:"fine"`
+	Journal Journal    `json:"journal"`
 	Items   []FeedItem `json:"items"`
+}
+
+// States of the journal.
+const (
+	JournalKept    = "kept"    // everything is written down before it is shown
+	JournalFailing = "failing" // it cannot be written; the show goes on
+	JournalOff     = "off"     // none is configured
+)
+
+// Journal says whether what happens is being written down.
+type Journal struct {
+	State string `json:"state"` // one of the states
+	Text  string `json:"text"`  // what is wrong and what to do, or where it is kept
 }
 
 // FeedItem is one feed on the health page.
 type FeedItem struct {
 	Name      string     `json:"name"`
-	Kind      string     `json:"kind"`    // "http" or "file"
-	Address   string     `json:"address"` // without credentials
-	State     string     `json:"state"`   // "waiting", "ok", "late" or "stale"
-	EveryMs   int64      `json:"everyMs"` // planned time between answers
-	StaleMs   int64      `json:"staleMs"` // silence that makes it stale
+	Kind      string     `json:"kind"`     // "http", "growing", "file", "folder", "push" or "stdin"
+	BackupOf  string     `json:"backupOf"` // the feed it backs up, or ""
+	Address   string     `json:"address"`  // without credentials
+	State     string     `json:"state"`    // "waiting", "ok", "late" or "stale"
+	EveryMs   int64      `json:"everyMs"`  // planned time between answers
+	StaleMs   int64      `json:"staleMs"`  // silence that makes it stale
 	Games     int        `json:"games"`
 	LastGood  int64      `json:"lastGood"` // 0 if none
 	LastNew   int64      `json:"lastNew"`  // last answer with something new, 0 if none
@@ -265,6 +285,99 @@ type FeedFault struct {
 type Beat struct {
 	At   int64  `json:"at"`
 	Kind string `json:"kind"` // "same", "new" or "fault"
+}
+
+// Sources says where every board comes from.
+type Sources struct {
+	Type  string         `json:"type"`
+	Rev   uint64         `json:"rev"`
+	Items []BoardSources `json:"items"`
+}
+
+// BoardSources is one board as the producer sees it.
+type BoardSources struct {
+	Board    int       `json:"board"`
+	White    string    `json:"white"` // full name as shown
+	Black    string    `json:"black"`
+	Plies    int       `json:"plies"` // how many are shown; the next is Plies+1
+	Last     string    `json:"last"`  // the last of them with its number, "23...Qxh4", or ""
+	Turn     string    `json:"turn"`  // side on move: "white" or "black"
+	Next     string    `json:"next"`  // number of the next move, "24." or "24..."
+	Result   string    `json:"result"`
+	Fault    string    `json:"fault"`
+	Feed     string    `json:"feed"`     // the one followed, "" for none
+	Pinned   string    `json:"pinned"`   // the one the producer wants followed, "" for the best
+	Frozen   int64     `json:"frozen"`   // since when the producer keeps the board as it is, 0: not
+	ByHand   []string  `json:"byHand"`   // entries that stand, a few words each
+	Offers   []Offer   `json:"offers"`   // what each feed has of the game, the primary first
+	Question *Question `json:"question"` // null: nothing is asked
+}
+
+// States of an offer.
+const (
+	OfferFollowed = "followed" // the board follows it
+	OfferReady    = "ready"    // it could be followed
+	OfferDoubtful = "doubtful" // see its Text
+	OfferDiffers  = "differs"  // its moves are others than those shown
+)
+
+// Offer is what one feed has of a board's game.
+type Offer struct {
+	Feed  string `json:"feed"`
+	State string `json:"state"` // one of the states
+	Text  string `json:"text"`  // why it is doubtful, or ""
+	Plies int    `json:"plies"`
+}
+
+// Question asks the producer who is right, the feed or the entry by hand.
+type Question struct {
+	ID   string `json:"id"`
+	Kind string `json:"kind"` // "move", "clock", "result" or "name"
+	Text string `json:"text"` // the whole question
+	Hand string `json:"hand"` // as entered; "" for a ply taken back
+	Feed string `json:"feed"` // as the feed has it; "" for nothing
+}
+
+// Log brings lines of the show log, oldest first: on connecting the newest hundred,
+// then each new line once.
+type Log struct {
+	Type  string    `json:"type"`
+	Items []LogLine `json:"items"`
+}
+
+// LogLine is one thing that happened.
+type LogLine struct {
+	Seq   uint64 `json:"seq"` // from 1, without gaps
+	At    int64  `json:"at"`
+	Board int    `json:"board"` // 0: the whole show
+	Kind  string `json:"kind"`  // a word from the list in relay/note.go
+	Ply   int    `json:"ply"`   // on the board, from 1, or 0
+	Was   string `json:"was"`
+	Is    string `json:"is"`
+	Text  string `json:"text"`
+}
+
+// Entry is what the producer does by hand, sent to POST /by-hand. Which fields
+// count depends on Act.
+type Entry struct {
+	ID    string `json:"id"`    // up to 64 characters, its own; sent twice it is done once
+	Board int    `json:"board"` // number in the show; one more than there are begins a board with a move or a name
+	Act   string `json:"act"`   // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin" or "answer"
+	Ply   int    `json:"ply"`   // move: the next one; correct: the last one; clock: any one
+	SAN   string `json:"san"`   // move, correct; correct without one takes the ply back
+	Clock string `json:"clock"` // clock: what the mover's showed after Ply, "0:09:58" or "9:58"
+	Side  string `json:"side"`  // name: "white" or "black"
+	Text  string `json:"text"`  // name, result
+	Feed  string `json:"feed"`  // pin; "" follows the best again
+	Keep  string `json:"keep"`  // answer: "feed" or "hand"
+	Asked string `json:"asked"` // answer: the question's ID
+}
+
+// EntryReply answers an Entry: 200 when it was done, 409 when it cannot be, with the
+// reason.
+type EntryReply struct {
+	Done  bool   `json:"done"`
+	Error string `json:"error"` // what is wrong and what to do; "" when done
 }
 
 // Pages lists every page connected.

@@ -13,7 +13,7 @@ const STATES = {
   stale: { word: 'silent', icon: 'stale' },
   waiting: { word: 'waiting', icon: 'waiting' },
 };
-const KINDS = new Map([['http', 'HTTP'], ['file', 'file']]);
+const KINDS = new Map([['http', 'HTTP'], ['growing', 'growing file'], ['push', 'sent to us'], ['stdin', 'standard input']]);
 
 /** Feeds draws a row for every feed. */
 export class Feeds {
@@ -78,7 +78,8 @@ class FeedRow {
     if (this.root.getAttribute('data-state') !== item.state) this.#look(item.state);
     write(this.#name, item.name);
     const every = item.everyMs > 0 ? `every ${seconds(item.everyMs)}` : '';
-    write(this.#facts, [KINDS.get(item.kind) ?? item.kind, every, count(item.games, 'game')].filter(Boolean).join(', '));
+    const backup = item.backupOf && `backup of ${item.backupOf}`;
+    write(this.#facts, [KINDS.get(item.kind) ?? item.kind, backup, every, count(item.games, 'game')].filter(Boolean).join(', ').replace(/(\d) /g, '$1\u00a0'));
     write(this.#address, item.address);
     write(this.#fault, item.lastFault ? item.lastFault.text : 'No fault so far');
     mark(this.root, 'data-faulty', item.faults > 0);

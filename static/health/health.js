@@ -1,39 +1,51 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Show} Show */
+/** @typedef {import('../lib/wire.js').Sources} Sources */
 /** @typedef {import('../lib/wire.js').Feeds} FeedsFrame */
 import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
 import { times } from '../surface/clocks.js';
 import { Line } from '../surface/line.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
+import { Begin } from './begin.js';
+import { Boards } from './boards.js';
 import { Feeds } from './feeds.js';
-import { Games } from './games.js';
+import { JournalView } from './journal.js';
 import { Links, onlyHere } from './links.js';
+import { LogView } from './logview.js';
 import { Pages } from './pages.js';
+import { poster, takeToken } from './post.js';
 import { Verdict } from './verdict.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
 const TICK_MS = 250;
 
-/** The health page: how the viewers are, and why. */
+/** The health page: how the viewers are, and why; and what the producer does about it by hand. */
 class Health {
+  #post = poster(takeToken(location.href, (href) => history.replaceState(null, '', href), store()));
   #line = new Line(byId('lost'));
   #verdict = new Verdict();
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
   #pages = new Pages(byId('pages'), byId('pages-words'));
-  #games = new Games(byId('games'), byId('no-games'));
   #links = new Links(byId('links'));
+  #journal = new JournalView(byId('journal'));
+  #boards = new Boards(this.#post);
+  #log = new LogView((board) => this.#held.get(board));
   /** @type {Map<number, Board>} */ #held = new Map();
-  /** @type {Show | null} */ #show = null;
+  #begun = 0; // number of a board begun by hand that is not there yet
   #second = -1; // none yet
 
   start() {
     mark(byId('only-here'), 'hidden', !onlyHere(location.hostname));
+    new Begin(this.#post, () => this.#boards.count + 1, (board) => this.#begin(board));
     this.live = new Live({ page: 'health' }, {
+      welcome: (f) => this.#log.welcome(f.run),
       state: (s) => this.#state(/** @type {any} */ (s)),
       show: (f) => this.#heads(f),
       feeds: (f) => this.#feedsCame(f),
+      sources: (f) => this.#sources(f),
+      log: (f) => this.#log.receive(f),
       pages: (f) => this.#pages.update(f.items),
       board: (b) => this.#board(b),
     });
@@ -50,18 +62,18 @@ class Health {
 
   /** @param {Show} show */
   #heads(show) {
-    this.#show = show;
     this.#verdict.show(show.title);
     write(byId('title'), show.title || 'Health');
     write(byId('running'), boardsWords(show.boards));
     this.#links.update(show.boards);
-    this.#drawGames();
+    this.#log.heads(show.boards);
   }
 
   /** @param {FeedsFrame} frame */
   #feedsCame(frame) {
     this.#verdict.heard(frame);
     this.#feeds.update(frame.items);
+    this.#journal.update(frame.journal, frame.verdict);
     this.#second = -1;
     this.#tick();
   }
@@ -69,13 +81,20 @@ class Health {
   /** @param {Board} board */
   #board(board) {
     this.#held.set(board.board, board);
-    this.#drawGames();
+    this.#boards.board(board);
+    this.#tick();
   }
 
-  #drawGames() {
-    const boards = (this.#show?.boards ?? []).map((head) => this.#held.get(head.board));
-    this.#games.update(/** @type {Board[]} */ (boards.filter((b) => b !== undefined)));
+  /** @param {Sources} frame */
+  #sources(frame) {
+    this.#boards.sources(frame.items);
+    if (this.#begun > 0) this.#begin(this.#begun);
     this.#tick();
+  }
+
+  /** Open a board begun by hand, now or when the relay tells of it. @param {number} board */
+  #begin(board) {
+    this.#begun = this.#boards.unfold(board) ? 0 : board;
   }
 
   #tick() {
@@ -84,11 +103,20 @@ class Health {
     const time = this.live?.time;
     if (!time?.known) return;
     const t = times(time.now(), this.#line.lostAt, time.rate);
-    this.#games.tick(t);
+    this.#boards.tick(t);
     const second = Math.floor(performance.now() / 1000);
     if (second === this.#second) return;
     this.#second = second;
     this.#feeds.tick(t);
+  }
+}
+
+/** This tab's store, if the browser gives one. */
+function store() {
+  try {
+    return sessionStorage;
+  } catch {
+    return undefined;
   }
 }
 

@@ -12,8 +12,8 @@ const SILENT_PINGS = 3;
  * puts updates onto the board it holds, asks again after a gap and comes back
  * by itself, for ever, with growing and scattered pauses.
  *
- * Callbacks: board(Board) with the whole merged board, show, prompts, feeds,
- * pages with their frames, and state('open' | 'lost').
+ * Callbacks: board(Board) with the whole merged board, welcome, show, prompts,
+ * feeds, sources, log, pages with their frames, and state('open' | 'lost').
  */
 export class Live {
   #on;
@@ -88,6 +88,7 @@ export class Live {
     this.#tries = 0;
     this.#boards.clear();
     this.time.welcome(frame.now, frame.rate);
+    this.#on.welcome?.(frame);
     this.#on.state?.('open');
     clearInterval(this.#pings);
     this.#unanswered = 0;

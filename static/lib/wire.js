@@ -1,7 +1,7 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 1;
+export const VERSION = 2;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
@@ -9,6 +9,8 @@ export const TYPE = Object.freeze({
   BOARD: 'board',
   PROMPTS: 'prompts',
   FEEDS: 'feeds',
+  SOURCES: 'sources',
+  LOG: 'log',
   PAGES: 'pages',
   PONG: 'pong',
   PING: 'ping',
@@ -46,6 +48,19 @@ export const PRIORITY = Object.freeze({
   NOW: 'now',
   SOON: 'soon',
   BACKGROUND: 'background',
+});
+
+export const JOURNAL = Object.freeze({
+  KEPT: 'kept',
+  FAILING: 'failing',
+  OFF: 'off',
+});
+
+export const OFFER = Object.freeze({
+  FOLLOWED: 'followed',
+  READY: 'ready',
+  DOUBTFUL: 'doubtful',
+  DIFFERS: 'differs',
 });
 
 /**
@@ -106,6 +121,7 @@ export const PRIORITY = Object.freeze({
  * @property {Opening} opening
  * @property {Correction | null} correction the latest one, null if none; show it while its At is recent
  * @property {string} fault why the game is shown no further, or ""
+ * @property {boolean} frozen the producer keeps the board as it is
  * @property {FeedState} feed
  * @property {Alert[]} alerts raised and not cleared, oldest first
  */
@@ -161,6 +177,7 @@ export const PRIORITY = Object.freeze({
  * @property {number} leftMs mover's clock after the move
  * @property {string} quality
  * @property {string} look
+ * @property {boolean} byHand entered by the producer; no feed has it yet
  */
 
 /**
@@ -199,6 +216,7 @@ export const PRIORITY = Object.freeze({
  * FeedState is how the board's feed does, for a scene.
  *
  * @typedef {object} FeedState
+ * @property {string} name of the feed the board follows, "" for none
  * @property {string} state "ok" or "stale"
  * @property {number} since when stale: of the last good answer; else 0
  */
@@ -251,7 +269,16 @@ export const PRIORITY = Object.freeze({
  * @property {number} rev
  * @property {string} verdict one sentence: are the viewers fine, and why
  * @property {boolean} fine
+ * @property {Journal} journal
  * @property {FeedItem[]} items
+ */
+
+/**
+ * Journal says whether what happens is being written down.
+ *
+ * @typedef {object} Journal
+ * @property {string} state one of the states
+ * @property {string} text what is wrong and what to do, or where it is kept
  */
 
 /**
@@ -259,7 +286,8 @@ export const PRIORITY = Object.freeze({
  *
  * @typedef {object} FeedItem
  * @property {string} name
- * @property {string} kind "http" or "file"
+ * @property {string} kind "http", "growing", "file", "folder", "push" or "stdin"
+ * @property {string} backupOf the feed it backs up, or ""
  * @property {string} address without credentials
  * @property {string} state "waiting", "ok", "late" or "stale"
  * @property {number} everyMs planned time between answers
@@ -288,6 +316,107 @@ export const PRIORITY = Object.freeze({
  * @typedef {object} Beat
  * @property {number} at
  * @property {string} kind "same", "new" or "fault"
+ */
+
+/**
+ * Sources says where every board comes from.
+ *
+ * @typedef {object} Sources
+ * @property {string} type
+ * @property {number} rev
+ * @property {BoardSources[]} items
+ */
+
+/**
+ * BoardSources is one board as the producer sees it.
+ *
+ * @typedef {object} BoardSources
+ * @property {number} board
+ * @property {string} white full name as shown
+ * @property {string} black
+ * @property {number} plies how many are shown; the next is Plies+1
+ * @property {string} last the last of them with its number, "23...Qxh4", or ""
+ * @property {string} turn side on move: "white" or "black"
+ * @property {string} next number of the next move, "24." or "24..."
+ * @property {string} result
+ * @property {string} fault
+ * @property {string} feed the one followed, "" for none
+ * @property {string} pinned the one the producer wants followed, "" for the best
+ * @property {number} frozen since when the producer keeps the board as it is, 0: not
+ * @property {string[]} byHand entries that stand, a few words each
+ * @property {Offer[]} offers what each feed has of the game, the primary first
+ * @property {Question | null} question null: nothing is asked
+ */
+
+/**
+ * Offer is what one feed has of a board's game.
+ *
+ * @typedef {object} Offer
+ * @property {string} feed
+ * @property {string} state one of the states
+ * @property {string} text why it is doubtful, or ""
+ * @property {number} plies
+ */
+
+/**
+ * Question asks the producer who is right, the feed or the entry by hand.
+ *
+ * @typedef {object} Question
+ * @property {string} id
+ * @property {string} kind "move", "clock", "result" or "name"
+ * @property {string} text the whole question
+ * @property {string} hand as entered; "" for a ply taken back
+ * @property {string} feed as the feed has it; "" for nothing
+ */
+
+/**
+ * Log brings lines of the show log, oldest first: on connecting the newest hundred,
+ * then each new line once.
+ *
+ * @typedef {object} Log
+ * @property {string} type
+ * @property {LogLine[]} items
+ */
+
+/**
+ * LogLine is one thing that happened.
+ *
+ * @typedef {object} LogLine
+ * @property {number} seq from 1, without gaps
+ * @property {number} at
+ * @property {number} board 0: the whole show
+ * @property {string} kind a word from the list in relay/note.go
+ * @property {number} ply on the board, from 1, or 0
+ * @property {string} was
+ * @property {string} is
+ * @property {string} text
+ */
+
+/**
+ * Entry is what the producer does by hand, sent to POST /by-hand. Which fields
+ * count depends on Act.
+ *
+ * @typedef {object} Entry
+ * @property {string} id up to 64 characters, its own; sent twice it is done once
+ * @property {number} board number in the show; one more than there are begins a board with a move or a name
+ * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin" or "answer"
+ * @property {number} ply move: the next one; correct: the last one; clock: any one
+ * @property {string} san move, correct; correct without one takes the ply back
+ * @property {string} clock clock: what the mover's showed after Ply, "0:09:58" or "9:58"
+ * @property {string} side name: "white" or "black"
+ * @property {string} text name, result
+ * @property {string} feed pin; "" follows the best again
+ * @property {string} keep answer: "feed" or "hand"
+ * @property {string} asked answer: the question's ID
+ */
+
+/**
+ * EntryReply answers an Entry: 200 when it was done, 409 when it cannot be, with the
+ * reason.
+ *
+ * @typedef {object} EntryReply
+ * @property {boolean} done
+ * @property {string} error what is wrong and what to do; "" when done
  */
 
 /**

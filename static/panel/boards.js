@@ -7,7 +7,7 @@ import { inTrouble } from '../lib/tellmap.js';
 import { arrange } from '../surface/dom.js';
 import { clockText } from '../surface/clocks.js';
 import { Lane } from './lane.js';
-import { SIDES, certainty, feedWords, resultWords, troubleWords } from '../surface/tell.js';
+import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 
 /** With more boards than this the reasons fold away until asked for. */
 const OPEN_BOARDS = 2;
@@ -81,7 +81,7 @@ class BoardView {
     write(this.#names, names);
     mark(this.root, 'aria-label', `board ${board.board}, ${names}`);
     for (const part of [this.#why, this.#reasons]) mark(part, 'aria-label', `Why, board ${board.board}, ${names}`);
-    const notes = [resultWords(board.result), board.fault, feedWords(board.feed.state)];
+    const notes = [resultWords(board.result), board.fault, frozenWords(board.frozen), feedWords(board.feed.state)];
     write(this.#note, notes.filter(Boolean).join('; '));
     mark(this.#note, 'hidden', this.#note.textContent === '');
     for (const side of this.#sides) side.update(board);

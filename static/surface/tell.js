@@ -19,6 +19,9 @@ export function resultWords(result) {
 /** What is wrong with a board's feed, "" when nothing. @param {string} state */
 export const feedWords = (state) => (state === 'stale' ? 'the feed is silent' : '');
 
+/** What the producer did to a board, "" when nothing. @param {boolean} frozen */
+export const frozenWords = (frozen) => (frozen ? 'frozen by the producer' : '');
+
 /** How sure the tell is, in hundredths: never quite none, never quite all. @param {Tell} tell */
 export function certainty(tell) {
   if (tell.verdict === VERDICT.NO_CLOCK || tell.verdict === VERDICT.EARLY) return tell.shade;

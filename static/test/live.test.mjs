@@ -55,6 +55,17 @@ test('the address says which page and board', () => {
   assert.equal(open().socket.url, 'ws://127.0.0.1:8600/live?page=scene%2Fboard&board=2');
 });
 
+test('the welcome and frames of every kind reach the page', () => {
+  const heard = [];
+  const tell = (name) => (frame) => heard.push([name, frame.run ?? frame.items ?? frame]);
+  new Live({ page: 'health' }, { welcome: tell('welcome'), state: tell('state'), sources: tell('sources'), log: tell('log') });
+  const socket = sockets.at(-1);
+  socket.say(welcome);
+  socket.say({ type: 'sources', rev: 1, items: ['a'] });
+  socket.say({ type: 'log', items: ['b'] });
+  assert.deepEqual(heard, [['welcome', 'r'], ['state', 'open'], ['sources', ['a']], ['log', ['b']]]);
+});
+
 test('an update is put onto the board it follows', () => {
   const { socket, boards } = open();
   socket.say(whole(4));

@@ -149,7 +149,7 @@ class Scene {
 
   /** @param {Board} board */
   #isHeld(board) {
-    return !isOver(board) && (this.#heldAt !== null || SIDES.some((s) => board[s].clock.state === 'held'));
+    return !isOver(board) && (board.frozen || this.#heldAt !== null || SIDES.some((s) => board[s].clock.state === 'held'));
   }
 
   /** Draw one clock; returns show milliseconds until its text changes. @param {Board} board @param {'white' | 'black'} side @param {number} now */

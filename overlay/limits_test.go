@@ -1,0 +1,30 @@
+package overlay
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"testing"
+
+	"clocktell/relay"
+)
+
+// TestProtocolLimits: PROTOCOL.md says the limits that hold, and every act.
+func TestProtocolLimits(t *testing.T) {
+	text, err := os.ReadFile("PROTOCOL.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	says := []string{
+		fmt.Sprintf("of at most %d bytes", entryMost), fmt.Sprintf("within %.0f seconds", requestWait.Seconds()),
+		fmt.Sprintf("frames of at most %d", logFrameMost), fmt.Sprintf("may have %d bytes", frameMost),
+	}
+	for _, act := range relay.Acts {
+		says = append(says, fmt.Sprintf("`%s`", act))
+	}
+	for _, words := range says {
+		if !bytes.Contains(text, []byte(words)) {
+			t.Errorf("PROTOCOL.md does not say %q", words)
+		}
+	}
+}

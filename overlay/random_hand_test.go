@@ -1,0 +1,195 @@
+package overlay
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/notnil/chess"
+
+	"clocktell/relay"
+	"clocktell/relay/relaytest"
+)
+
+// TestRandomHands holds the invariants of TestRandomFeeds, with a backup that answers
+// now and then and a producer who enters things, and more of them: what was entered
+// stands or is asked about, and the producer's page is told of every change.
+func TestRandomHands(t *testing.T) {
+	const worlds, steps = 12, 80
+	asked, taken := 0, make(map[relay.Act]int)
+	for seed := range uint64(worlds) {
+		w := newWorld(seed, true)
+		w.run(t, seed, steps, w.checkHands)
+		asked += w.asked
+		for act, n := range w.taken {
+			taken[act] += n
+		}
+	}
+	if asked < 30 {
+		t.Errorf("only %d questions were seen: the check sees too little", asked)
+	}
+	for _, act := range relay.Acts {
+		if taken[act] < 10 {
+			t.Errorf("%q was taken %d times only: the check sees too little", act, taken[act])
+		}
+	}
+}
+
+func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
+	for _, look := range []func() string{
+		func() string { return w.check(before, b) },
+		func() string { return w.entriesStand(b) },
+		w.sourcesFollow,
+	} {
+		if problem := look(); problem != "" {
+			return problem
+		}
+	}
+	return ""
+}
+
+// sourcesFollow reports that the producer's page, which holds the sources of one
+// revision, would not be told that they are others now.
+func (w *world) sourcesFollow() string {
+	held, now := w.sources, sourcesFrame(w.stage.Show)
+	w.sources = now
+	switch {
+	case now.Rev < held.Rev:
+		return "the revision of the sources went back"
+	case now.Rev == held.Rev && !reflect.DeepEqual(now, held):
+		return fmt.Sprintf("the producer's page is not told of new sources, revision %d:\n%+v\nit holds\n%+v", now.Rev, now.Items, held.Items)
+	}
+	return ""
+}
+
+// enterAnything lets the producer do something, sensible or not.
+func (w *world) enterAnything() string {
+	boards := w.stage.Show.Boards
+	if len(boards) == 0 || w.random.IntN(60) == 0 {
+		return w.enter(relay.ByHand{Board: len(boards) + 1, Act: relay.ActName, Side: "white", Text: "Hand, H"})
+	}
+	b := boards[w.random.IntN(len(boards))]
+	if q := b.Question; q != nil {
+		w.asked++
+		if w.random.IntN(2) == 0 {
+			return w.enter(relay.ByHand{Board: b.Number, Act: relay.ActAnswer, Asked: q.ID, Keep: w.one("feed", "hand")})
+		}
+	}
+	e := relay.ByHand{Board: b.Number, Act: relay.ActMove, Ply: len(b.Plies) + 1}
+	switch w.random.IntN(14) {
+	case 0:
+		e.Act, e.Text = relay.ActResult, w.one("*", "1-0", "0-1")
+	case 1:
+		e.Act, e.Side, e.Text = relay.ActName, w.one("white", "black"), w.one("Hand, H", "Noir, Noel", "White0, W")
+	case 2:
+		e.Act = relay.ActFreeze
+	case 3, 4:
+		e.Act = relay.ActThaw
+	case 5:
+		e.Act, e.Feed = relay.ActPin, w.one("", "", relaytest.FeedName, relaytest.BackupName)
+	case 6, 7:
+		e.Act, e.Ply = relay.ActClock, len(b.Plies)-w.random.IntN(3)
+		e.Left = time.Duration(w.random.IntN(660)) * time.Second
+	case 8, 9:
+		e.Act, e.Ply = relay.ActCorrect, len(b.Plies)
+		e.SAN = w.one("", w.moveAt(b, e.Ply))
+	default:
+		e.SAN = w.moveAt(b, e.Ply)
+	}
+	return w.enter(e)
+}
+
+func (w *world) one(words ...string) string { return words[w.random.IntN(len(words))] }
+
+// moveAt returns a legal move at a ply, half the time the one that was really played.
+func (w *world) moveAt(b *relay.Board, ply int) string {
+	if ply < 1 {
+		return "e4"
+	}
+	game := chess.NewGame()
+	for i := range ply - 1 {
+		if err := game.MoveStr(b.Plies[i].SAN); err != nil {
+			panic(err)
+		}
+	}
+	legal := game.ValidMoves()
+	if len(legal) == 0 {
+		return "e4"
+	}
+	encode := chess.AlgebraicNotation{}.Encode
+	for _, g := range w.games {
+		if played := g.moves[:min(ply-1, len(g.moves))]; len(g.moves) >= ply && slices.Equal(played, sansOf(b, ply-1)) && w.random.IntN(2) == 0 {
+			return g.moves[ply-1]
+		}
+	}
+	return encode(game.Position(), legal[w.random.IntN(len(legal))])
+}
+
+func sansOf(b *relay.Board, n int) []string {
+	var sans []string
+	for i := range n {
+		sans = append(sans, b.Plies[i].SAN)
+	}
+	return sans
+}
+
+// enter makes an entry, and remembers it if it was taken.
+func (w *world) enter(e relay.ByHand) string {
+	what := fmt.Sprintf("by hand, board %d: %s %d %s%s%s%s %v", e.Board, e.Act, e.Ply, e.SAN, e.Text, e.Feed, e.Keep, e.Left)
+	var before *relay.Board
+	if e.Board <= len(w.stage.Show.Boards) {
+		before = w.stage.Board(e.Board)
+	}
+	refused := w.stage.Enter(e)
+	if refused != "" {
+		return what + ", refused: " + refused
+	}
+	w.taken[e.Act]++
+	entry := standing{ByHand: e}
+	if before != nil {
+		entry.game = before.Game
+		if e.Ply > 0 && e.Ply <= len(before.Plies) {
+			entry.was = before.Plies[e.Ply-1].SAN
+		}
+		if e.Act == relay.ActAnswer && e.Keep == "feed" {
+			w.forget(e.Board, before.Question)
+		}
+	}
+	w.replace(entry)
+	return what
+}
+
+// replace takes an entry in place of those that it makes void.
+func (w *world) replace(entry standing) {
+	plays := func(e relay.ByHand) bool { return e.Act == relay.ActMove || e.Act == relay.ActCorrect }
+	w.standing[entry.Board] = slices.DeleteFunc(w.standing[entry.Board], func(s standing) bool {
+		switch {
+		case plays(entry.ByHand):
+			return s.Ply >= entry.Ply // also the clock of a ply that is another now
+		case entry.Act == relay.ActClock:
+			return s.Act == relay.ActClock && s.Ply == entry.Ply
+		}
+		return s.Act == entry.Act && s.Side == entry.Side
+	})
+	switch entry.Act {
+	case relay.ActMove, relay.ActCorrect, relay.ActClock, relay.ActResult, relay.ActName:
+		w.standing[entry.Board] = append(w.standing[entry.Board], entry)
+	}
+}
+
+// forget drops what the producer has given up by answering for the feed.
+func (w *world) forget(board int, q *relay.Question) {
+	w.standing[board] = slices.DeleteFunc(w.standing[board], func(s standing) bool {
+		switch q.Kind {
+		case relay.AsksMove:
+			return s.Ply >= q.Ply
+		case relay.AsksClock:
+			return s.Act == relay.ActClock && s.Ply == q.Ply
+		case relay.AsksResult:
+			return s.Act == relay.ActResult
+		}
+		return s.Act == relay.ActName && s.Side == q.Side.String()
+	})
+}

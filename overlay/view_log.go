@@ -1,0 +1,49 @@
+package overlay
+
+import (
+	"slices"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+)
+
+// How many lines of the show log a page is sent.
+const (
+	logFirstMost = 100 // on connecting, the newest
+	logFrameMost = 200 // in one frame
+)
+
+// logHeld is how far a page has come in the show log. The zero value is a page that
+// has just connected.
+type logHeld struct {
+	begun bool
+	seq   uint64 // of the last line sent
+}
+
+// newLines returns the frames that bring the page every line it was not sent yet,
+// oldest first.
+func (h *logHeld) newLines(show *relay.Show) [][]byte {
+	total := show.Log.Total
+	if !h.begun {
+		h.begun, h.seq = true, total-min(total, logFirstMost)
+	}
+	if h.seq >= total {
+		return nil
+	}
+	var out [][]byte
+	for lines := range slices.Chunk(show.Log.After(h.seq), logFrameMost) {
+		out = append(out, encode(wire.Log{Type: wire.TypeLog, Items: logLines(lines)}))
+	}
+	h.seq = total
+	return out
+}
+
+func logLines(notes []relay.Noted) []wire.LogLine {
+	lines := make([]wire.LogLine, len(notes))
+	for i, n := range notes {
+		lines[i] = wire.LogLine{
+			Seq: n.Seq, At: n.At.UnixMilli(), Board: n.Board, Kind: string(n.Kind), Ply: n.Ply, Was: n.Was, Is: n.Is, Text: n.Text,
+		}
+	}
+	return lines
+}

@@ -1,0 +1,146 @@
+package overlay
+
+import (
+	"encoding/json"
+	"fmt"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+	"clocktell/relay/relaytest"
+)
+
+// TestLogOnceAndInOrder: a page that reads nothing for a while, and one that reads at
+// once, get the newest hundred lines and then every line once.
+func TestLogOnceAndInOrder(t *testing.T) {
+	inHall(t, 0, func(t *testing.T, h *hall) {
+		h.talk(150)
+		begun := h.server.Relay.Show().Log.Total
+		slow := h.open("page=health")
+		var first wire.Log
+		slow.until(wire.TypeLog, &first)
+		if n := len(first.Items); n != logFirstMost || first.Items[n-1].Seq != begun {
+			t.Fatalf("on connecting %d lines up to %d, want %d up to %d", n, first.Items[n-1].Seq, logFirstMost, begun)
+		}
+		h.talk(450) // meanwhile it takes nothing
+		total := h.server.Relay.Show().Log.Total
+		if total < begun+450 {
+			t.Fatalf("the show log has %d lines, %d before", total, begun)
+		}
+		if got := slow.linesUpTo(t, total, begun); got < 3 {
+			t.Errorf("%d lines came in %d frames, want at most %d in one", total-begun, got, logFrameMost)
+		}
+		h.talk(2)
+		slow.linesUpTo(t, h.server.Relay.Show().Log.Total, total)
+	})
+}
+
+// talk lets the producer do n things that are noted.
+func (h *hall) talk(n int) {
+	h.t.Helper()
+	for range n {
+		h.said++
+		h.events <- relay.ByHand{At: h.tb.Now(), ID: fmt.Sprintf("talk-%d", h.said), Board: 1, Act: relay.ActName, Side: "white", Text: fmt.Sprintf("Name %d", h.said)}
+	}
+	synctest.Wait()
+}
+
+// linesUpTo reads frames of the show log until that line, and returns how many. The
+// first line must be the one behind held.
+func (p *page) linesUpTo(t *testing.T, last, held uint64) (frames int) {
+	t.Helper()
+	for held < last {
+		var log wire.Log
+		p.until(wire.TypeLog, &log)
+		frames++
+		if len(log.Items) == 0 || len(log.Items) > logFrameMost {
+			t.Fatalf("a frame of %d lines", len(log.Items))
+		}
+		for _, line := range log.Items {
+			held++
+			if line.Seq != held {
+				t.Fatalf("line %d came where line %d is due", line.Seq, held)
+			}
+		}
+	}
+	return frames
+}
+
+// TestLogFromTheStart: a page that was there before the first line misses none, however
+// many come at once.
+func TestLogFromTheStart(t *testing.T) {
+	s := relaytest.NewStage()
+	var held logHeld
+	if frames := held.newLines(s.Show); frames != nil {
+		t.Errorf("%d frames of a log without lines", len(frames))
+	}
+	for i := range 2*logFrameMost + 1 {
+		s.Apply(relay.ByHand{At: s.Now, ID: fmt.Sprint(i), Board: 9, Act: relay.ActThaw}) // refused, which is a line
+	}
+	var sizes []int
+	for _, frame := range held.newLines(s.Show) {
+		var log wire.Log
+		if err := json.Unmarshal(frame, &log); err != nil {
+			t.Fatal(err)
+		}
+		sizes = append(sizes, len(log.Items))
+	}
+	if fmt.Sprint(sizes) != fmt.Sprintf("[%d %d 1]", logFrameMost, logFrameMost) {
+		t.Errorf("frames of %v lines", sizes)
+	}
+	if frames := held.newLines(s.Show); frames != nil {
+		t.Error("the same lines again")
+	}
+}
+
+// TestLogLine: a line says everything that was noted.
+func TestLogLine(t *testing.T) {
+	got := logLines([]relay.Noted{{Seq: 7, At: time.UnixMilli(1792238400000), Board: 2, Kind: relay.NoteReplaced, Ply: 5, Was: "3.Bb5", Is: "3.Bc4", Text: "x"}})
+	want := wire.LogLine{Seq: 7, At: 1792238400000, Board: 2, Kind: "replaced", Ply: 5, Was: "3.Bb5", Is: "3.Bc4", Text: "x"}
+	if len(got) != 1 || got[0] != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
+// TestOnlyHealthHearsOfSources: what concerns the producer goes to no other page.
+func TestOnlyHealthHearsOfSources(t *testing.T) {
+	inHall(t, 0, func(t *testing.T, h *hall) {
+		kinds := make(map[string]map[string]bool)
+		var pages []*page
+		for kind := range pageKinds {
+			heard := make(map[string]bool)
+			kinds[kind] = heard
+			p := h.open("page=" + kind)
+			pages = append(pages, p)
+			go func() {
+				for {
+					_, data, err := p.conn.Read(t.Context())
+					var head struct{ Type string }
+					if err != nil || json.Unmarshal(data, &head) != nil {
+						return
+					}
+					heard[head.Type] = true
+				}
+			}()
+		}
+		h.play("e4 e5")
+		h.talk(1)
+		for _, p := range pages {
+			p.conn.CloseNow()
+		}
+		synctest.Wait()
+		for kind, heard := range kinds {
+			want := kind == "health"
+			for _, frame := range []string{wire.TypeSources, wire.TypeLog, wire.TypeFeeds} {
+				if heard[frame] != want {
+					t.Errorf("%s hears %s: %v, want %v", kind, frame, heard[frame], want)
+				}
+			}
+			if !heard[wire.TypeBoard] {
+				t.Errorf("%s heard nothing of the board", kind)
+			}
+		}
+	})
+}

@@ -1,0 +1,55 @@
+package overlay
+
+import (
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+	"clocktell/relay/clock"
+)
+
+func sourcesFrame(show *relay.Show) wire.Sources {
+	frame := wire.Sources{Type: wire.TypeSources, Rev: show.SourcesRev, Items: make([]wire.BoardSources, 0, len(show.Boards))}
+	for _, b := range show.Boards {
+		frame.Items = append(frame.Items, boardSources(show, b))
+	}
+	return frame
+}
+
+func boardSources(show *relay.Show, b *relay.Board) wire.BoardSources {
+	n := len(b.Plies)
+	item := wire.BoardSources{
+		Board: b.Number, White: b.Players[clock.White].Name, Black: b.Players[clock.Black].Name,
+		Plies: n, Turn: b.Turn().String(), Next: moveNumber(b, n+1), Result: b.Result, Fault: b.Fault,
+		Feed: b.Feed, Pinned: b.Pinned, Frozen: milli(b.Frozen),
+		ByHand: handWords(b), Offers: make([]wire.Offer, 0, len(b.Offers)), Question: questionView(b),
+	}
+	if n > 0 {
+		item.Last = moveWords(b, n)
+	}
+	for _, o := range b.Offers {
+		item.Offers = append(item.Offers, offerView(show, b, o))
+	}
+	return item
+}
+
+// offerView says what becomes of an offer. Other moves than those shown weigh more
+// than a doubt: they would change what is on the air.
+func offerView(show *relay.Show, b *relay.Board, o *relay.Offer) wire.Offer {
+	view := wire.Offer{Feed: o.Feed, State: wire.OfferReady, Text: show.OfferDoubt(o), Plies: o.Plies()}
+	switch {
+	case o.Feed == b.Feed:
+		view.State = wire.OfferFollowed
+	case b.Differs(o):
+		view.State = wire.OfferDiffers
+	case view.Text != "":
+		view.State = wire.OfferDoubtful
+	}
+	return view
+}
+
+func questionView(b *relay.Board) *wire.Question {
+	q := b.Question
+	if q == nil {
+		return nil
+	}
+	return &wire.Question{ID: q.ID, Kind: string(q.Kind), Text: questionWords(b), Hand: q.Hand, Feed: q.Feed}
+}

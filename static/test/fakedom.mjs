@@ -1,0 +1,63 @@
+/** As much of a browser's document as the forms of the health page use. */
+class Node {
+  children = [];
+  attributes = new Map();
+  listeners = new Map();
+  dataset = {};
+  style = {};
+  hidden = false;
+  value = '';
+  text = '';
+
+  constructor(name) {
+    this.name = name;
+  }
+  append(...nodes) {
+    for (const node of nodes) this.children.push(typeof node === 'string' ? Object.assign(new Node('#text'), { text: node }) : node);
+  }
+  replaceChildren(...nodes) {
+    this.children = [];
+    this.text = '';
+    this.append(...nodes);
+  }
+  before() {}
+  focus() {
+    globalThis.document.activeElement = this;
+  }
+  setAttribute(key, value) {
+    this.attributes.set(key, value);
+    if (key === 'hidden') this.hidden = true;
+  }
+  getAttribute(key) {
+    return this.attributes.get(key) ?? null;
+  }
+  removeAttribute(key) {
+    this.attributes.delete(key);
+    if (key === 'hidden') this.hidden = false;
+  }
+  addEventListener(type, run) {
+    this.listeners.set(type, [...(this.listeners.get(type) ?? []), run]);
+  }
+  fire(type, event = {}) {
+    for (const run of this.listeners.get(type) ?? []) run({ preventDefault() {}, stopPropagation() {}, ...event });
+  }
+  get textContent() {
+    return this.text + this.children.map((c) => c.textContent).join('');
+  }
+  set textContent(text) {
+    this.children = [];
+    this.text = text;
+  }
+  /** The first node below this one for which it holds. */
+  find(holds) {
+    for (const child of this.children) {
+      const found = holds(child) ? child : child.find(holds);
+      if (found) return found;
+    }
+    return null;
+  }
+}
+
+globalThis.document = { createElement: (name) => new Node(name), createElementNS: (_, name) => new Node(name), activeElement: null };
+globalThis.window ??= { setTimeout: () => 0 };
+globalThis.HTMLInputElement ??= class {};

@@ -1,0 +1,98 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { nextName } from '../health/begin.js';
+import { journalWords } from '../health/journal.js';
+import { answerWords } from '../health/question.js';
+import { followWords, isNotable, isSought, isSound, nextWords, offerWords, sumWords } from '../health/sources.js';
+import { plyFor, plyName } from '../health/tool-clock.js';
+import { frozenWords } from '../surface/tell.js';
+
+const offer = (over) => ({ feed: 'arena', state: 'followed', text: '', plies: 40, ...over });
+const board = (over) => ({
+  board: 1, white: 'Alder, Ines', black: 'Birch, Tomasz', plies: 40, last: '20...Qd7', turn: 'white', next: '21.', result: '*', fault: '',
+  feed: 'arena', pinned: '', frozen: 0, byHand: [], offers: [offer({})], question: null, ...over,
+});
+
+/** Doubts as relay/choose.go words them. */
+const OFFERS = [
+  [{}, 'followed', true],
+  [{ text: 'it is stale' }, 'followed, is stale', false],
+  [{ state: 'ready' }, 'ready', true],
+  [{ state: 'ready', plies: 39 }, 'ready, 1 ply short', true],
+  [{ state: 'doubtful', text: 'it went back to an older state', plies: 35 }, 'went back to an older state, 5 plies short', false],
+  [{ state: 'doubtful', text: 'it is behind', plies: 37 }, 'is behind', false],
+  [{ state: 'doubtful', text: 'its moves cannot be played' }, 'its moves cannot be played', false],
+  [{ state: 'doubtful', text: 'it no longer has the game' }, 'no longer has the game', false],
+  [{ state: 'differs' }, 'has other moves', false],
+  [{ state: 'differs', text: 'it does not answer' }, 'has other moves, does not answer', false],
+];
+
+test('what a feed has, in words', () => {
+  for (const [over, want, sound] of OFFERS) {
+    assert.equal(offerWords(offer(over), board({})), want);
+    assert.equal(isSound(offer(over)), sound, want);
+  }
+});
+
+test('the feed followed', () => {
+  assert.equal(followWords(board({})), '');
+  assert.equal(followWords(board({ offers: [], feed: '' })), 'no feed has this game; by hand only');
+  assert.equal(followWords(board({ offers: [], feed: 'arena' })), 'arena does not have the game');
+  assert.equal(followWords(board({ pinned: 'hall' })), 'pinned to hall, which does not have the game');
+});
+
+test('what is out of the ordinary', () => {
+  assert.ok(!isNotable(board({})));
+  const cases = [{ question: {} }, { fault: 'x' }, { frozen: 5 }, { pinned: 'arena' }, { byHand: ['x'] }, { offers: [offer({ state: 'differs' })] }, { offers: [], feed: '' }];
+  for (const over of cases) assert.ok(isNotable(board(over)), JSON.stringify(over));
+});
+
+test('whose move', () => {
+  assert.equal(nextWords(board({})), '21. White');
+  assert.equal(nextWords(board({ next: '21...', turn: 'black' })), '21... Black');
+  assert.deepEqual([frozenWords(true), frozenWords(false)], ['frozen by the producer', '']);
+});
+
+test('finding a board', () => {
+  for (const [sought, want] of [['', true], ['1', true], ['2', false], ['10', false], ['birch', true], [' INES ', true], ['cedar', false]]) {
+    assert.equal(isSought(board({}), sought), want, sought);
+  }
+});
+
+test('boards in sum', () => {
+  assert.equal(sumWords([board({})]), '1 board');
+  assert.equal(sumWords([board({ fault: 'x' }), board({ frozen: 3, byHand: ['a', 'b'] }), board({ pinned: 'arena' })]), '3 boards, 1 stopped, 1 frozen, 1 pinned, 1 with entries by hand');
+});
+
+test('the two answers', () => {
+  const q = (over) => ({ id: 'q', kind: 'move', text: '', hand: 'b6', feed: 'a6', ...over });
+  assert.deepEqual([answerWords(q(), 'hand'), answerWords(q(), 'feed')], ['b6', 'a6']);
+  assert.equal(answerWords(q({ hand: '' }), 'hand'), 'no move');
+  assert.equal(answerWords(q({ kind: 'result', feed: '*' }), 'feed'), 'not over');
+  assert.equal(answerWords(q({ kind: 'name', feed: '' }), 'feed'), 'nothing');
+});
+
+test('the ply a clock is for', () => {
+  const names = ['1.e4', '1...e5', '2.Nf3'];
+  assert.equal(plyFor(names, -1, ''), 2, 'the last one');
+  assert.equal(plyFor([], -1, ''), -1);
+  assert.equal(plyFor(names, 1, '1...e5'), 1);
+  assert.equal(plyFor(['1.e4', '1...c5'], 1, '1...e5'), -1, 'it was replaced');
+  assert.equal(plyFor(['1.e4'], 1, '1...e5'), -1, 'it was taken back');
+  assert.deepEqual([plyName({ number: 1, san: 'e4' }), plyName({ number: 46, san: 'Qd7' })], ['1.e4', '23...Qd7']);
+});
+
+test('a board begun by hand: one name after the other, none twice', () => {
+  const names = { white: 'Alder', black: 'Birch' };
+  assert.deepEqual(nextName({ board: 0, done: [] }, names, 9), { board: 9, act: 'name', side: 'white', text: 'Alder' });
+  assert.deepEqual(nextName({ board: 9, done: ['white'] }, names, 10), { board: 9, act: 'name', side: 'black', text: 'Birch' });
+  assert.equal(nextName({ board: 9, done: ['white', 'black'] }, names, 10), null);
+  assert.deepEqual(nextName({ board: 0, done: [] }, { white: '', black: 'Birch' }, 9)?.side, 'black');
+});
+
+test('the journal in words', () => {
+  assert.deepEqual(journalWords({ state: 'kept', text: 'journal/x' }, ''), ['Journal kept', 'journal/x']);
+  assert.deepEqual(journalWords({ state: 'failing', text: 'disk full' }, 'Viewers are fine.'), ['Journal fails, nothing is written down', 'disk full']);
+  assert.equal(journalWords({ state: 'failing', text: 'disk full' }, 'but nothing is being kept: disk full')[1], '', 'said twice');
+  assert.equal(journalWords({ state: 'off', text: '' }, '')[0], 'No journal');
+});
