@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"os"
 	"time"
 
 	"clocktell/relay"
@@ -69,7 +70,15 @@ func (o *once) Failed(f feed.Fault) {
 
 // checkFeed asks a feed once and reports; it returns whether all was well.
 func checkFeed(ctx context.Context, w io.Writer, f config.Feed, c config.Config) bool {
-	source, err := newSource(f, relay.NewTimebase(1))
+	switch f.Kind() {
+	case config.KindPush:
+		fmt.Fprintf(w, "feed %s: is pushed to /push/%s while the show runs; nothing to ask now\n", f.Name, f.Name)
+		return true
+	case config.KindStdin:
+		fmt.Fprintf(w, "feed %s: standard input, read while the show runs\n", f.Name)
+		return true
+	}
+	source, err := newSource(f, relay.NewTimebase(1), os.Stdin, nil)
 	if err != nil {
 		fmt.Fprintf(w, "feed %s: %v\n", f.Name, err)
 		return false

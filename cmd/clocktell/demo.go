@@ -72,7 +72,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 		fmt.Fprintf(stderr, "clocktell demo: --log %v\n", err)
 		return errUsage
 	}
-	l, err := listen(*address)
+	l, err := listen(ctx, *address)
 	if err != nil {
 		return err
 	}
@@ -116,7 +116,7 @@ func playDemo(ctx context.Context, hall http.Handler, tb relay.Timebase, l net.L
 	if err != nil {
 		return fmt.Errorf("the demo's own feed: %w", err)
 	}
-	st, err := newStation(demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", tb), tb, log)
+	st, err := newStation(ctx, demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", tb), tb, log)
 	if err != nil {
 		return err
 	}

@@ -57,7 +57,7 @@ func newFaultyShow(t *testing.T) *faultyShow {
 	source.MaxBytes = 1 << 20
 	c.Feeds = []config.Feed{source}
 	var err error
-	if f.st, err = newStation(c, relay.NewTimebase(1), slog.New(slog.DiscardHandler)); err != nil {
+	if f.st, err = newStation(t.Context(), c, relay.NewTimebase(1), slog.New(slog.DiscardHandler)); err != nil {
 		t.Fatal(err)
 	}
 	pages, err := net.Listen("tcp", "127.0.0.1:0")

@@ -19,13 +19,14 @@ const root = "../.."
 // the pure packages, see impure.
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
-	"relay":        {"relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
-	"relay/pgn":    {},                                            // notation only, no rules
-	"relay/clock":  {},                                            // time only
-	"relay/tell":   {"relay/clock"},                               // clocks to probabilities
-	"relay/prompt": {"relay/clock"},                               // figures to sentences
-	"relay/feed":   {},                                            // bytes only: a source must not know chess
-	"relay/config": {"relay/clock", "github.com/BurntSushi/toml"}, // checks the time control it is given
+	"relay":         {"relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
+	"relay/pgn":     {},                                                             // notation only, no rules
+	"relay/clock":   {},                                                             // time only
+	"relay/tell":    {"relay/clock"},                                                // clocks to probabilities
+	"relay/prompt":  {"relay/clock"},                                                // figures to sentences
+	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"}, // bytes only: a source must not know chess
+	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},      // events to records and back
+	"relay/config":  {"relay/clock", "github.com/BurntSushi/toml"},                  // checks the time control it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
@@ -80,8 +81,9 @@ func TestPackageComments(t *testing.T) {
 
 // The only files that may start a goroutine: each waits for what it starts.
 var starters = map[string]bool{
-	"cmd/clocktell/station.go": true, "cmd/clocktell/demo.go": true,
-	"overlay/server.go": true, "overlay/viewer.go": true,
+	"cmd/clocktell/station.go": true, "cmd/clocktell/demo.go": true, "cmd/clocktell/replay.go": true,
+	"relay/feed/growing.go": true,
+	"overlay/server.go":     true, "overlay/viewer.go": true,
 }
 
 // TestOwners finds goroutines started anywhere else, clocks read inside pure

@@ -37,6 +37,7 @@ func verbs() []verb {
 	return []verb{
 		{"demo", "play an invented match through the whole of clocktell", runDemo},
 		{"serve", "run a show from a configuration", runServe},
+		{"replay", "play a recorded show again", runReplay},
 		{"check", "look whether a configuration and its feeds are in order", runCheck},
 		{"version", "print the version", runVersion},
 	}

@@ -31,8 +31,8 @@ func TestExitCodes(t *testing.T) {
 		{"-h", 0, "Example:", ""},
 		{"help", 0, "serve", ""},
 		{"sevre", 2, "", `no verb "sevre"`},
-		{"version", 0, "protocol 1", ""},
-		{"--version", 0, "protocol 1", ""},
+		{"version", 0, "protocol 2", ""},
+		{"--version", 0, "protocol 2", ""},
 		{"version -h", 0, "Example:", ""},
 		{"demo -h", 0, "clocktell demo --speed", ""},
 		{"demo --sped 3", 2, "", "clocktell demo -h tells"},
@@ -56,7 +56,7 @@ func TestExitCodes(t *testing.T) {
 
 // TestPortTaken: the error names the address and the way out.
 func TestPortTaken(t *testing.T) {
-	l, err := listen("127.0.0.1:0")
+	l, err := listen(t.Context(), "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -40,16 +41,17 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if err != nil {
 		return err
 	}
-	st, err := newStation(c, relay.NewTimebase(1), log)
+	l, err := listen(ctx, c.Server.Listen)
 	if err != nil {
 		return err
 	}
-	l, err := listen(c.Server.Listen)
+	st, err := newStation(ctx, c, relay.NewTimebase(1), log)
 	if err != nil {
-		return err
+		return errors.Join(err, l.Close())
 	}
 	fmt.Fprintf(stdout, "%s, %d feed(s). Open:\n", c.Show.Title, len(c.Feeds))
 	printLinks(stdout, l)
+	printPushes(stdout, l, c.Feeds)
 	return st.run(ctx, l)
 }
 

@@ -2,19 +2,22 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"log/slog"
 	"net"
-	"time"
+	"net/http"
+	"os"
+	"syscall"
 
 	"golang.org/x/sync/errgroup"
 
 	"clocktell/overlay"
 	"clocktell/relay"
-	"clocktell/relay/clock"
 	"clocktell/relay/config"
 	"clocktell/relay/feed"
+	"clocktell/relay/journal"
 	"clocktell/relay/metrics"
 	"clocktell/static"
 )
@@ -22,47 +25,82 @@ import (
 // eventsWaiting is how many events may wait for the loop; feeds block beyond.
 const eventsWaiting = 64
 
-// station is a whole show: sources, relay and server, wired.
+// station is a whole show: sources, journal, relay and server, wired.
 type station struct {
 	relay   *relay.Relay
 	server  *overlay.Server
+	journal *journal.Journal // nil: nothing is kept
 	sources map[string]feed.Source
+	push    map[string]http.Handler
+	intakes intakes
+	heard   chan relay.Event // from sources and the producer, on its way to the loop
 	time    relay.Timebase
 	log     *slog.Logger
 }
 
-// newStation wires a show from a configuration. Nothing runs yet.
-func newStation(c config.Config, tb relay.Timebase, log *slog.Logger) (*station, error) {
-	st := &station{time: tb, log: log, sources: make(map[string]feed.Source)}
-	plan := relay.Plan{Title: c.Show.Title, MaxBoards: c.Show.MaxBoards, Control: controlOf(c)}
-	for _, f := range c.Feeds {
-		plan.Feeds = append(plan.Feeds, feedPlan(f, tb))
-	}
-	st.relay = relay.New(plan, tb)
-	for _, f := range c.Feeds {
-		source, err := newSource(f, tb)
-		if err != nil {
-			return nil, fmt.Errorf("feed %s: %w", f.Name, err)
+// newStation wires a show from a configuration, and restores it from its journal if it
+// has one. Nothing runs yet; run or close ends it.
+func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *slog.Logger) (*station, error) {
+	plan := planOf(c, tb)
+	var kept *journal.Journal
+	r := restored{show: relay.NewShow(plan, tb.Now()), intakes: make(intakes)}
+	if c.Journal.Dir != "" {
+		var err error
+		if kept, r, err = openJournal(ctx, c, plan, tb, log); err != nil {
+			return nil, err
 		}
-		st.sources[f.Name] = source
 	}
-	collector := metrics.New(st.relay, func() metrics.Pages { return metrics.Pages(st.server.Pages()) }, reasons())
-	st.server = overlay.New(overlay.Options{
-		Relay: st.relay, Time: tb, Static: static.FS, Metrics: collector.Handler(), Log: log,
-		MaxPages: c.Server.MaxPages, Late: collector.PacketToPage,
-	})
+	st := newStage(relay.New(r.show, tb), tb, log)
+	st.journal, st.intakes = kept, r.intakes
+	for _, f := range c.Feeds {
+		if err := st.addSource(f, os.Stdin); err != nil {
+			return nil, errors.Join(fmt.Errorf("feed %s: %w", f.Name, err), st.close())
+		}
+	}
+	st.serve(c)
 	return st, nil
 }
 
-// run lets the show go on until ctx ends.
+// newStage returns a station without sources and pages: whatever is sent to heard is
+// the show.
+func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger) *station {
+	return &station{
+		relay: r, sources: make(map[string]feed.Source), push: make(map[string]http.Handler), intakes: make(intakes),
+		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log,
+	}
+}
+
+// serve gives the station its pages.
+func (st *station) serve(c config.Config) {
+	from := metrics.Sources{
+		Relay: st.relay, Reasons: reasons(),
+		Pages: func() metrics.Pages { return metrics.Pages(st.server.Pages()) },
+	}
+	if st.journal != nil {
+		from.Journal = st.journalFigures
+	}
+	collector := metrics.New(from)
+	st.server = overlay.New(overlay.Options{
+		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: collector.Handler(), Log: st.log,
+		MaxPages: c.Server.MaxPages, Late: collector.PacketToPage, Journal: c.Journal.Dir,
+		ByHand: st.byHand, Token: c.Server.ProducerToken, Push: st.push,
+	})
+}
+
+// run lets the show go on until ctx ends, and closes the station.
 func (st *station) run(ctx context.Context, l net.Listener) error {
-	events := make(chan relay.Event, eventsWaiting)
 	group, ctx := errgroup.WithContext(ctx)
-	group.Go(func() error { return st.relay.Run(ctx, events) })
+	kept := st.heard
+	if st.journal != nil {
+		kept = make(chan relay.Event)
+		group.Go(func() error { return st.journal.Run(ctx, st.heard, kept) })
+		group.Go(func() error { return st.keepLog(ctx) })
+	}
+	group.Go(func() error { return st.relay.Run(ctx, kept) })
 	group.Go(func() error { return st.server.Serve(ctx, l) })
-	group.Go(func() error { return loadOpenings(ctx, st.time.Now, events) })
+	group.Go(func() error { return loadOpenings(ctx, st.time.Now, st.heard) })
 	for name, source := range st.sources {
-		sink := &sink{ctx: ctx, feed: name, intake: relay.NewIntake(name), events: events, log: st.log.With("feed", name)}
+		sink := &sink{ctx: ctx, feed: name, intake: st.intakes.of(name), events: st.heard, log: st.log.With("feed", name)}
 		group.Go(func() error {
 			if err := source.Run(ctx, sink); err != nil {
 				return fmt.Errorf("feed %s: %w", name, err)
@@ -70,58 +108,37 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 			return nil
 		})
 	}
-	return group.Wait()
+	return errors.Join(group.Wait(), st.close())
 }
 
-func controlOf(c config.Config) clock.Control {
-	control, err := clock.ParseControl(c.Show.TimeControl)
-	if err != nil {
-		return clock.Control{} // "" is no control; the configuration has checked the rest
+// close gives the journal up.
+func (st *station) close() error {
+	if st.journal == nil {
+		return nil
 	}
-	return control
-}
-
-// feedPlan says a feed's times in show time.
-func feedPlan(f config.Feed, tb relay.Timebase) relay.FeedPlan {
-	plan := relay.FeedPlan{
-		Name: f.Name, Kind: "http", Address: feed.Shown(f.URL),
-		Every: inShow(f.Every, tb), Late: inShow(f.LateAfter, tb), Stale: inShow(f.StaleAfter, tb),
-	}
-	if f.File != "" {
-		plan.Kind, plan.Address, plan.Every = "file", f.File, inShow(config.Duration{Duration: time.Second}, tb)
-	}
-	return plan
-}
-
-func inShow(d config.Duration, tb relay.Timebase) time.Duration {
-	return time.Duration(float64(d.Duration) * tb.Rate)
-}
-
-func newSource(f config.Feed, tb relay.Timebase) (feed.Source, error) {
-	if f.File != "" {
-		return feed.NewFile(feed.FileOptions{Path: f.File, MaxBytes: f.MaxBytes, Check: relay.HoldsGames, Now: tb.Now})
-	}
-	return feed.NewHTTP(feed.HTTPOptions{
-		URL: f.URL, Every: f.Every.Duration, Timeout: f.Timeout.Duration, MaxBytes: f.MaxBytes, MaxWait: f.MaxWait.Duration,
-		Bearer: f.Token, User: f.User, Password: f.Password, Check: relay.HoldsGames, Now: tb.Now,
-	})
-}
-
-func reasons() []string {
-	words := make([]string, len(feed.Reasons))
-	for i, reason := range feed.Reasons {
-		words[i] = string(reason)
-	}
-	return words
+	return st.journal.Close()
 }
 
 // listen opens the address where pages are served.
-func listen(address string) (net.Listener, error) {
-	l, err := net.Listen("tcp", address)
+func listen(ctx context.Context, address string) (net.Listener, error) {
+	var l net.Listener
+	err := whenFree(ctx, syscall.EADDRINUSE, func() (err error) {
+		l, err = net.Listen("tcp", address)
+		return err
+	})
 	if err != nil {
 		return nil, fmt.Errorf("serve pages at %s: %w; choose another address with --listen, such as 127.0.0.1:0 for any free port", address, err)
 	}
 	return l, nil
+}
+
+// printPushes tells where feeds are pushed to.
+func printPushes(w io.Writer, l net.Listener, feeds []config.Feed) {
+	for _, f := range feeds {
+		if f.Kind() == config.KindPush {
+			fmt.Fprintf(w, "  push %-7s http://%s/push/%s   PUT or POST, with the token that $%s holds\n", f.Name, l.Addr(), f.Name, f.TokenEnv)
+		}
+	}
 }
 
 // printLinks tells which addresses to open.

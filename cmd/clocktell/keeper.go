@@ -1,0 +1,57 @@
+package main
+
+import (
+	"sync"
+	"time"
+
+	"clocktell/relay"
+)
+
+// entriesMost is how many of the producer's last entries stand for all before them
+// where a recording's beginning had to be deleted.
+const entriesMost = 500
+
+// keeper knows what every feed says as a whole and what was entered by hand, as far as
+// the loop has heard: what a segment of the journal begins with.
+type keeper struct {
+	mu      sync.Mutex // protects following
+	at      time.Time
+	order   []string // feeds, as they first spoke
+	feeds   map[string]*relay.Contents
+	entries []relay.ByHand
+}
+
+func newKeeper() *keeper { return &keeper{feeds: make(map[string]*relay.Contents)} }
+
+// take follows an event.
+func (k *keeper) take(e relay.Event) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.at = e.When()
+	switch e := e.(type) {
+	case relay.PacketRead:
+		if k.feeds[e.Feed] == nil {
+			k.feeds[e.Feed] = &relay.Contents{}
+			k.order = append(k.order, e.Feed)
+		}
+		k.feeds[e.Feed].Take(e.Parts) // parts that do not fit are told where they are read
+	case relay.ByHand:
+		k.entries = append(k.entries, e)
+		k.entries = k.entries[max(0, len(k.entries)-entriesMost):]
+	}
+}
+
+// events returns what stands for all that was heard.
+func (k *keeper) events() []relay.Event {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	var out []relay.Event
+	for _, feed := range k.order {
+		out = append(out, relay.PacketRead{At: k.at, Feed: feed, Parts: k.feeds[feed].Parts()})
+	}
+	for _, e := range k.entries {
+		e.At = k.at
+		out = append(out, e)
+	}
+	return out
+}
