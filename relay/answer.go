@@ -50,10 +50,7 @@ func (next *Board) dropEntry(q *Question) {
 func (next *Board) keepEntry(q *Question) {
 	switch q.Kind {
 	case AsksMove:
-		next.Hand.Moves = slices.Clone(next.Hand.Moves)
-		if m := next.Hand.move(q.Ply); m != nil {
-			m.Over, m.Graft = q.Feed, true
-		}
+		next.keepMoves(q.Ply)
 	case AsksClock:
 		next.Hand.Clocks = slices.Clone(next.Hand.Clocks)
 		for i := range next.Hand.Clocks {
@@ -68,12 +65,31 @@ func (next *Board) keepEntry(q *Question) {
 	}
 }
 
+// keepMoves lets the moves shown up to a ply stand against what the feed says of them
+// now: the entered one, and those of the feed's own that it has taken back or changed.
+func (next *Board) keepMoves(ply int) {
+	next.Hand.Moves = slices.Clone(next.Hand.Moves)
+	feed := next.said().Moves
+	for n := 1; n <= min(ply, len(next.Plies)); n++ {
+		said := ""
+		if n <= len(feed) {
+			said = feed[n-1].SAN
+		}
+		if m := next.Hand.move(n); m != nil {
+			m.Over, m.Graft = said, true
+		} else if shown := &next.Plies[n-1]; !next.sameMove(n, said, shown.SAN) {
+			next.Hand.Moves = append(next.Hand.Moves, HandMove{Ply: n, SAN: shown.SAN, Over: said, Graft: true, At: shown.Seen})
+		}
+	}
+	slices.SortFunc(next.Hand.Moves, func(a, b HandMove) int { return a.Ply - b.Ply })
+}
+
 // feedClock returns what the feed followed says of the clock after a ply.
 func (b *Board) feedClock(ply int) clock.Value {
-	o := b.offer(b.Feed)
-	if o == nil || o.plies() < ply {
+	g := b.said()
+	if len(g.Moves) < ply {
 		return clock.Value{}
 	}
-	reading, _ := readingOf(&o.Game.Moves[ply-1])
+	reading, _ := readingOf(&g.Moves[ply-1])
 	return reading.Left
 }

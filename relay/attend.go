@@ -26,7 +26,7 @@ func (s *Show) follow(i int) {
 		turned.Keep = len(b.Plies)
 		b = b.succeeded(&turned, s.At, false)
 	}
-	b = b.hold(b.silence(s.silentSince(b.Feed)), s.At)
+	b = b.hold(b.silence(s.feed(b.Feed)), s.At)
 	if b == was {
 		return
 	}
@@ -35,14 +35,6 @@ func (s *Show) follow(i int) {
 	}
 	s.noteSources(was, b)
 	s.setBoard(i, b)
-}
-
-// silentSince returns since when a feed is silent; zero: it speaks.
-func (s *Show) silentSince(name string) time.Time {
-	if f := s.feed(name); f.State == FeedStale {
-		return f.silentSince()
-	}
-	return time.Time{}
 }
 
 // settled believes what feeds have kept to long enough.

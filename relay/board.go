@@ -52,6 +52,8 @@ type Board struct {
 	fed       fedWords  // by the feed, whatever was entered by hand
 	borrowed  bool      // a backup is followed while the primary has the game as well
 	awaits    bool      // the feed followed has not come as far yet as the board shows
+	unheard   bool      // nothing new has come from the feed: its silence goes on
+	another   bool      // the feed tells the next game
 	weighedAt time.Time // when the offers were weighed last
 
 	start    startPosition
@@ -210,7 +212,9 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	if next.Seen.IsZero() {
 		next.Seen, r.Within = r.At, unknownWithin
 	}
-	next.Silent, next.HeldAt = time.Time{}, time.Time{}
+	if !b.unheard {
+		next.Silent, next.HeldAt = time.Time{}, time.Time{}
+	}
 	from, correction := next.follow(g, r)
 	from = next.markByHand(from)
 	if next.Control.String() != b.Control.String() {

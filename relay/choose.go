@@ -2,6 +2,7 @@ package relay
 
 import (
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -10,6 +11,7 @@ import (
 const (
 	returnAfter = 20 * time.Second // a better feed must have been without a doubt for so long: no flapping
 	behindAfter = 10 * time.Second // a feed that lacks moves another one has for so long is left
+	differAfter = 45 * time.Second // a feed that tells other moves must have been without a doubt for so long
 )
 
 // offer returns what a feed says of the board's game, or nil.
@@ -93,14 +95,15 @@ func since(was time.Time, holds bool, t time.Time) time.Time {
 func (b *Board) isBehind(o *Offer, feed func(string) *Feed) bool {
 	return slices.ContainsFunc(b.Offers, func(other *Offer) bool {
 		return other.plies() > o.plies() && feed(other.Feed).State == FeedOK && other.Gone.IsZero() &&
-			other.Older == nil && other.Broken == "" && agreeing(o, other)
+			other.Older == nil && other.Broken == "" && other.of == o.of && b.agreeing(o, other)
 	})
 }
 
 // agreeing reports whether one feed's moves go on from the other's.
-func agreeing(x, y *Offer) bool {
+func (b *Board) agreeing(x, y *Offer) bool {
 	for i := range min(x.plies(), y.plies()) {
-		if !sameSAN(x.Game.Moves[i].SAN, y.Game.Moves[i].SAN) {
+		one, other := x.Game.Moves[i].SAN, y.Game.Moves[i].SAN
+		if !sameSAN(one, other) && !(i < len(b.Plies) && b.Plies[i].is(one) && b.Plies[i].is(other)) {
 			return false
 		}
 	}
@@ -108,14 +111,21 @@ func agreeing(x, y *Offer) bool {
 }
 
 // agreesWith reports whether an offer goes on from what the board shows, or has not
-// come so far yet.
+// come so far yet. What was entered by hand, and what no feed has told, is no matter.
 func (b *Board) agreesWith(o *Offer) bool {
 	for i := range min(o.plies(), len(b.Plies)) {
-		if text := o.Game.Moves[i].SAN; !sameSAN(text, b.Plies[i].Text) && !sameSAN(text, b.Plies[i].SAN) {
+		ply, text := &b.Plies[i], o.Game.Moves[i].SAN
+		if fed := b.fedText(i); fed != "" && !sameSAN(text, fed) && (ply.ByHand || !ply.is(text)) {
 			return false
 		}
 	}
 	return true
+}
+
+// is reports whether a word means the ply: as the feed wrote it, in SAN, or as the two
+// squares.
+func (p *Ply) is(word string) bool {
+	return sameSAN(word, p.Text) || sameSAN(word, p.SAN) || strings.EqualFold(strings.ReplaceAll(word, "-", ""), p.Move.String())
 }
 
 // choose returns the feed the board should follow, and why it is another than
@@ -125,26 +135,41 @@ func (b *Board) choose(feed func(string) *Feed, t time.Time) (name, why string) 
 		return b.Pinned, "pinned"
 	}
 	now := b.offer(b.Feed)
-	if now == nil && len(b.Offers) > 0 {
+	switch {
+	case now == nil && len(b.Offers) > 0:
 		return b.Offers[0].Feed, "the first to have the game"
+	case len(b.Offers) < 2:
+		return b.Feed, ""
 	}
 	for _, o := range b.Offers {
 		if o == now {
 			break
 		}
-		if !o.fit.IsZero() && t.Sub(o.fit) >= returnAfter && o.plies() >= now.plies() && b.agreesWith(o) {
+		if b.mayFollow(o, t, returnAfter, len(now.Game.Moves)) {
 			return o.Feed, "it is in order again"
 		}
 	}
-	if now == nil || !now.fit.IsZero() || len(b.Offers) == 1 {
+	if !now.fit.IsZero() {
 		return b.Feed, ""
 	}
 	for _, o := range b.Offers {
-		if o != now && !o.fit.IsZero() && b.agreesWith(o) {
+		if o != now && b.mayFollow(o, t, 0, 0) {
 			return o.Feed, now.Feed + ": " + now.doubt(feed(now.Feed), t)
 		}
 	}
 	return b.Feed, ""
+}
+
+// mayFollow reports whether a feed could be followed: it has been without a doubt for
+// so long, has so many plies, and goes on from what the board shows. One that says
+// something else may when it has done so for long: it is better than one that says
+// nothing more.
+func (b *Board) mayFollow(o *Offer, t time.Time, fitFor time.Duration, plies int) bool {
+	if o.fit.IsZero() || o.of < b.Game || o.plies() < plies {
+		return false
+	}
+	fit := t.Sub(o.fit)
+	return fit >= fitFor && b.agreesWith(o) || fit >= differAfter
 }
 
 // offersDue returns when time alone may next change what is believed of the
@@ -163,6 +188,7 @@ func (b *Board) offersDue() time.Time {
 		}
 		if !o.fit.IsZero() {
 			due = earlier(due, laterThan(o.fit.Add(returnAfter), b.weighedAt))
+			due = earlier(due, laterThan(o.fit.Add(differAfter), b.weighedAt))
 		}
 	}
 	return due

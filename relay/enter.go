@@ -75,7 +75,6 @@ func (s *Show) enter(e ByHand) (string, error) {
 		return "", err
 	}
 	next.Hand.entries++
-	next.Hand.Last = e.At
 	said, err := next.enter(e)
 	if err == nil && e.Act == ActPin && e.Feed != "" && next.offer(e.Feed) == nil {
 		err = fmt.Errorf("feed %s does not have the game of board %d", e.Feed, e.Board)
@@ -119,7 +118,7 @@ func (next *Board) enter(e ByHand) (string, error) {
 		next.Frozen = e.At
 		return "frozen", nil
 	case ActThaw:
-		next.Frozen, next.shown = time.Time{}, shownState{feed: next.shown.feed}
+		next.Frozen = time.Time{}
 		return "goes on", nil
 	case ActPin:
 		next.Pinned = e.Feed
@@ -163,8 +162,8 @@ func (next *Board) enterPly(e ByHand) (string, error) {
 func (next *Board) setMove(e HandMove) {
 	if was := next.Hand.move(e.Ply); was != nil {
 		e.Over, e.Graft = was.Over, was.Graft
-	} else if o := next.offer(next.Feed); o != nil && o.plies() >= e.Ply {
-		e.Over = o.Game.Moves[e.Ply-1].SAN
+	} else if g := next.said(); len(g.Moves) >= e.Ply {
+		e.Over = g.Moves[e.Ply-1].SAN
 	}
 	next.Hand.Moves = slices.DeleteFunc(slices.Clone(next.Hand.Moves), func(m HandMove) bool { return m.Ply >= e.Ply })
 	if e.SAN != "" || e.Over != "" {
@@ -207,7 +206,7 @@ func (next *Board) enterResult(e ByHand) (string, error) {
 	if !slices.Contains([]string{"1-0", "0-1", "1/2-1/2", "*"}, e.Text) {
 		return "", fmt.Errorf("%q is no result; there are 1-0, 0-1, 1/2-1/2 and *", e.Text)
 	}
-	over := next.Result
+	over := next.fed.result
 	if next.Hand.Result != nil {
 		over = next.Hand.Result.Over
 	}
@@ -229,7 +228,7 @@ func (next *Board) enterName(e ByHand) (string, error) {
 	case e.Side != "white":
 		return "", fmt.Errorf("a name is of white or black, not of %q", e.Side)
 	}
-	over := next.Players[side].Name
+	over := next.fed.players[side].Name
 	if was := next.Hand.Names[side]; was != nil {
 		over = was.Over
 	}

@@ -44,7 +44,8 @@ type Feed struct {
 	LastFault *FeedFault
 	Faults    int      // in a row
 	Games     int      // in the last packet
-	Hidden    int      // of them, for which the show has no board
+	Hidden    int      // of them, for which the show has no room
+	Unmatched int      // of them, that a backup has and its primary has not
 	Reading   []string // what could not be read in its games
 	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale

@@ -31,22 +31,22 @@ func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 		return b
 	}
 	next := *b
+	next.unheard = b.Feed == b.shown.feed && state.hash == b.shown.hash
 	next.awaits = b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
-	next.borrowed = len(b.Offers) > 0 && b.Offers[0].Feed != b.Feed
+	next.borrowed = len(b.Offers) > 0 && b.Offers[0].Feed != b.Feed && b.Offers[0].of == b.Game
 	next.shown, next.Question = state, nil
-	return next.Apply(next.toShow(o), receipt, defaults).noted()
+	return next.Apply(next.toShow(), receipt, defaults).noted()
 }
 
 // toShow returns the game to show: what the feed says, with what was entered by hand.
-// While a move is in question, or the board is frozen, it is what the feed said
-// before.
-func (next *Board) toShow(o *Offer) *pgn.Game {
-	said := &pgn.Game{Result: "*"}
-	switch {
-	case !next.Frozen.IsZero() && next.accepted != nil:
-		said = next.accepted
-	case o != nil && o.Game != nil:
-		said = next.upTo(o.Game)
+// While a move is in question it is what the feed said before.
+func (next *Board) toShow() *pgn.Game {
+	said := next.said()
+	if o := next.offer(next.Feed); o != nil {
+		next.awaits, next.told = next.waitsFor(o), o.plies()
+		if next.another = next.Frozen.IsZero() && o.of > next.Game; next.another {
+			next.Hand, next.accepted = Hand{entries: next.Hand.entries}, nil
+		}
 	}
 	game, question := next.merged(said)
 	if question == nil {
@@ -60,41 +60,69 @@ func (next *Board) toShow(o *Offer) *pgn.Game {
 	return game
 }
 
-// upTo returns a feed's game, up to where the board stands: a feed that has just been
-// turned to may not have come as far, and its silence takes nothing back.
-func (next *Board) upTo(g *pgn.Game) *pgn.Game {
-	next.told = len(g.Moves)
-	fed := next.fedPlies()
-	if next.awaits = next.awaits && len(g.Moves) < fed && next.agreesWith(&Offer{Game: g}); !next.awaits {
-		return g
+// said returns what the feed followed says: nothing if there is none, and of a frozen
+// board what it said then.
+func (b *Board) said() *pgn.Game {
+	o := b.offer(b.Feed)
+	switch {
+	case !b.Frozen.IsZero() && b.accepted != nil:
+		return b.accepted
+	case o == nil || o.Game == nil:
+		return &pgn.Game{Result: "*"}
+	case b.waitsFor(o):
+		return b.extended(o.Game)
 	}
+	return o.Game
+}
+
+// waitsFor reports that a feed that has been turned to has not come as far as the
+// board and says nothing against it: its silence takes nothing back. A feed that has
+// come so far, and says less now, does.
+func (b *Board) waitsFor(o *Offer) bool {
+	fed := b.fedPlies()
+	return b.awaits && o.of == b.Game && o.plies() < fed && o.most < fed && b.agreesWith(o)
+}
+
+// extended returns a feed's game with the plies that another feed told behind it, as a
+// text that breaks off there.
+func (b *Board) extended(g *pgn.Game) *pgn.Game {
 	longer := *g
 	longer.Moves, longer.Result = slices.Clip(g.Moves), ""
 	longer.Faults = slices.DeleteFunc(slices.Clone(g.Faults), func(f pgn.Fault) bool { return f.Reason == pgn.FaultNoResult })
-	for _, ply := range next.Plies[len(g.Moves):fed] {
-		longer.Moves = append(longer.Moves, pgn.Move{SAN: ply.Text})
+	for i := len(g.Moves); i < b.fedPlies(); i++ {
+		longer.Moves = append(longer.Moves, pgn.Move{SAN: b.fedText(i)})
 	}
 	return &longer
 }
 
-// fedPlies counts the plies shown before the first that stands by hand alone.
+// fedPlies counts the plies shown up to the last that a feed has told.
 func (b *Board) fedPlies() int {
-	for i := range b.Plies {
-		if b.Plies[i].ByHand {
-			return i
-		}
+	n := len(b.Plies)
+	for n > 0 && b.Plies[n-1].ByHand && b.fedText(n-1) == "" {
+		n--
 	}
-	return len(b.Plies)
+	return n
+}
+
+// fedText returns the ply at index i as the feed had it, "" if only the producer has.
+func (b *Board) fedText(i int) string {
+	if !b.Plies[i].ByHand {
+		return b.Plies[i].Text
+	}
+	if m := b.Hand.move(i + 1); m != nil {
+		return m.Over
+	}
+	return ""
 }
 
 // noted writes down with the feed followed that its moves cannot be played.
 func (b *Board) noted() *Board {
 	o := b.offer(b.Feed)
-	if o == nil || o.Broken == b.Fault {
+	if o == nil || o.Broken == b.Fault || b.unheard {
 		return b
 	}
 	broken, next := *o, *b
-	broken.Broken = b.Fault
+	broken.Broken, broken.brokenAt = b.Fault, len(b.Plies)
 	next.Offers = slices.Clone(b.Offers)
 	next.Offers[slices.Index(b.Offers, o)] = &broken
 	return &next
@@ -140,15 +168,15 @@ func (next *Board) markByHand(from int) int {
 	return from
 }
 
-// silence returns since when nobody knows whose clock runs, given since when the
-// feed followed is silent: a producer who enters moves knows, and one who freezes the
+// silence returns since when nobody knows whose clock runs, given the feed followed: a
+// producer who has entered a move since that was late knows, and one who freezes the
 // board stops its clocks.
-func (b *Board) silence(feed time.Time) time.Time {
-	if !b.Frozen.IsZero() {
+func (b *Board) silence(f *Feed) time.Time {
+	switch n := len(b.Hand.Moves); {
+	case !b.Frozen.IsZero():
 		return b.Frozen
-	}
-	if feed.IsZero() || len(b.Hand.Moves) > 0 && b.Hand.Last.After(feed) {
+	case f.State != FeedStale, n > 0 && !b.Hand.Moves[n-1].At.Before(f.silentSince().Add(f.Late)):
 		return time.Time{}
 	}
-	return feed
+	return f.silentSince()
 }

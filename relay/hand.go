@@ -32,7 +32,6 @@ type Hand struct {
 	Clocks []HandClock // in order of plies
 	Result *HandWord
 	Names  [2]*HandWord
-	Last   time.Time // of the last entry
 
 	entries int // made so far
 }
@@ -105,7 +104,7 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 	}
 	next.Hand.Moves = kept
 	if len(kept) > 0 {
-		out.closeEnd()
+		out.closeEnd(next.fed.result)
 	}
 	return &out.Game, nil
 }
@@ -113,11 +112,11 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 // handedGame is a feed's game with moves entered by hand.
 type handedGame struct{ pgn.Game }
 
-// closeEnd lets a game that ends in an entered move be taken for whole, although
-// the feed's text may break off before it.
-func (g *handedGame) closeEnd() {
+// closeEnd lets a game with entered moves be taken for whole, with the result it had,
+// although the feed's text may break off.
+func (g *handedGame) closeEnd(result string) {
 	if g.Result == "" {
-		g.Result = "*"
+		g.Result = result
 	}
 	g.Faults = slices.DeleteFunc(slices.Clone(g.Faults), func(f pgn.Fault) bool { return f.Reason == pgn.FaultOpenEnd })
 }
@@ -146,7 +145,7 @@ func (next *Board) playable(moves []pgn.Move, san string) bool {
 	for _, move := range moves[from:] {
 		played, err := resolve(position, move.SAN)
 		if err != nil {
-			return true // the feed's own moves cannot be played: that is told elsewhere
+			return false
 		}
 		position = position.Update(played)
 	}

@@ -97,7 +97,7 @@ func (in *Intake) Again(e PacketRead) (PacketRead, error) {
 			if i == gamesMost-1 && !last {
 				game.Faults = append(game.Faults, pgn.Fault{Line: line + p.lines, Reason: pgn.FaultLimitGames})
 			}
-			e.Games = append(e.Games, GameRead{Index: i, Game: game, Hash: maphash.String(hashSeed, p.text)})
+			e.Games = append(e.Games, GameRead{Index: i, Game: game, Hash: p.hash()})
 		}
 		e.Keys[i] = p.key
 		line += p.lines
@@ -118,6 +118,16 @@ func (p *piece) read(others []piece, line int) pgn.Game {
 	p.lines = pgn.CountLines(p.text)
 	p.key = keyOf(&game)
 	return game
+}
+
+// hash tells texts apart, and whether a game may be half written: what the same text
+// says depends on whether another game follows.
+func (p *piece) hash() uint64 {
+	hash := maphash.String(hashSeed, p.text)
+	if p.last {
+		return ^hash
+	}
+	return hash
 }
 
 // opening is as much of the next game's text as tells that a game begins there.

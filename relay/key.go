@@ -36,3 +36,9 @@ func (k Key) likeness(other Key) int {
 	}
 	return 0
 }
+
+// sameGame reports whether two feeds name a game alike: the same players, and nothing
+// against the same round.
+func (k Key) sameGame(other Key) bool {
+	return !unknown(k.White) && !unknown(k.Black) && k.White == other.White && k.Black == other.Black && agree(k.Round, other.Round)
+}

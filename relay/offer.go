@@ -29,9 +29,12 @@ type Offer struct {
 	Older   *Older    // an older state the feed has jumped back to; nil: none
 	Broken  string    // why the moves cannot be played on; known of a feed that was followed
 
-	hash uint64   // of the text believed
-	cut  bool     // that text broke off: Game may hold more
-	told []uint64 // hashes of the texts before, oldest first
+	brokenAt int      // index of the ply that cannot be played
+	of       int      // which of the board's games it is, counted as Board.Game
+	most     int      // plies it has told of that game at most
+	hash     uint64   // of the text believed
+	cut      bool     // that text broke off: Game may hold more
+	told     []uint64 // hashes of the texts before, oldest first
 
 	fit    time.Time // since when it could be followed without a doubt; zero: it cannot
 	behind time.Time // since when another feed has more moves; zero: none has
@@ -54,15 +57,16 @@ func (o *Offer) plies() int {
 	return len(o.Game.Moves)
 }
 
-// after returns the offer after a packet brought another text of its game.
-func (o *Offer) after(read *GameRead, r Receipt) *Offer {
+// after returns the offer after a packet brought another text of its game. several
+// says that other games of the packet went back as well.
+func (o *Offer) after(read *GameRead, r Receipt, several bool) *Offer {
 	next := *o
 	next.Gone = time.Time{}
 	switch {
 	case o.Game != nil && read.Hash == o.hash:
 		next.Older = nil
 	case o.goesBack(read):
-		next.Older = o.older(read, r.At)
+		next.Older = o.older(read, r.At, several)
 	default:
 		next.believe(&read.Game, read.Hash, r)
 	}
@@ -72,20 +76,25 @@ func (o *Offer) after(read *GameRead, r Receipt) *Offer {
 // goesBack reports a text that the feed has told before and that says less than
 // the newest. A newest text that broke off was never the whole truth.
 func (o *Offer) goesBack(read *GameRead) bool {
-	return o.Game != nil && !o.cut && len(read.Game.Moves) <= o.plies() && slices.Contains(o.told, read.Hash)
+	n := len(read.Game.Moves)
+	return o.Game != nil && !breaksOff(&read.Game) && (n < o.plies() || n == o.plies() && !o.cut) && slices.Contains(o.told, read.Hash)
 }
 
-func (o *Offer) older(read *GameRead, at time.Time) *Older {
+func (o *Offer) older(read *GameRead, at time.Time, several bool) *Older {
 	older := &Older{Since: at, Due: at.Add(olderAfter), Plies: len(read.Game.Moves), game: &read.Game, hash: read.Hash}
-	if older.Plies >= o.plies()-1 {
+	if older.Plies >= o.plies()-1 && !several {
 		older.Due = at.Add(takebackAfter)
 	}
-	if o.Older != nil && o.Older.hash == older.hash {
+	if o.Older == nil {
+		return older
+	}
+	if o.Older.hash == older.hash {
 		return o.Older
 	}
-	if o.Older != nil { // from one older state to another
-		older.Since, older.Due = o.Older.Since, o.Older.Due
+	if older.Due.Before(o.Older.Due) { // from one older state to another
+		older.Due = o.Older.Due
 	}
+	older.Since = o.Older.Since
 	return older
 }
 
@@ -101,7 +110,32 @@ func (next *Offer) believe(g *pgn.Game, hash uint64, r Receipt) {
 			return
 		}
 	}
-	next.Key, next.Game, next.Broken = keyOf(g), g, ""
+	if next.Game != nil && next.startsAnother(g) {
+		next.of, next.most = next.of+1, 0
+	}
+	if next.Broken != "" && sameStart(g.Moves, next.Game.Moves) <= next.brokenAt {
+		next.Broken = ""
+	}
+	next.Key, next.Game = keyOf(g), g
+	next.most = max(next.most, len(g.Moves))
+}
+
+// startsAnother reports whether a feed's text is of another game than the one it told
+// before: of another round or start, a rematch, or other players whose moves do not go
+// on from there.
+func (o *Offer) startsAnother(g *pgn.Game) bool {
+	key, common := keyOf(g), sameStart(g.Moves, o.Game.Moves)
+	white, black := agree(key.White, o.Key.White), agree(key.Black, o.Key.Black)
+	switch {
+	case g.Tag("FEN") != o.Game.Tag("FEN"), !agree(key.Round, o.Key.Round):
+		return true
+	case white && black:
+		over := o.Game.Result != "" && o.Game.Result != "*"
+		return over && g.Result == "*" && len(g.Moves) < o.plies() && (len(g.Moves) == 0 || common < len(g.Moves))
+	case common == o.plies(), breaksOff(g) && common == len(g.Moves):
+		return false
+	}
+	return !white && !black || common == 0 || common < o.plies()-2
 }
 
 // hasAll reports that a text which breaks off says nothing that the feed has not said:
@@ -129,7 +163,7 @@ func wholeWords(g *pgn.Game) *pgn.Game {
 // settled believes an older state that the feed has kept to long enough: it has
 // answered since, and said nothing else.
 func (o *Offer) settled(heard, t time.Time) *Offer {
-	if o.Older == nil || t.Before(o.Older.Due) || !heard.After(o.Older.Since) {
+	if o.Older == nil || !o.Gone.IsZero() || t.Before(o.Older.Due) || !heard.After(o.Older.Since) {
 		return o
 	}
 	next := *o

@@ -13,31 +13,69 @@ func (s *Show) takePacket(e PacketRead, at time.Time) {
 	s.Totals.Packets++
 	slots := s.slotsOf(e.Feed)
 	numbers := s.pairAll(e, slots)
-	receipt := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}
+	half := s.breaksOff(e, numbers)
+	receipt, several := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}, s.severalBack(e, numbers)
 	for i := range e.Games {
 		read := &e.Games[i]
 		if breaksOff(&read.Game) && len(read.Game.Moves) == 0 {
 			continue // the text broke off inside its tags; the next packet will tell
 		}
-		s.takeGame(e.Feed, numbers, read, receipt)
+		s.takeGame(e.Feed, numbers, read, receipt, several)
 	}
-	s.place(e.Feed, numbers, slots)
+	s.place(e.Feed, numbers, slots, half)
 	s.SourcesRev++
 	s.onFeed(e.Feed, func(f *Feed) *Feed {
 		next := f.answered(at, BeatNew)
-		next.Games, next.Hidden = len(e.Keys), hidden(e, numbers)
+		next.Games, next.Hidden, next.Unmatched = len(e.Keys), 0, hidden(e, numbers)
+		if len(s.Boards) >= s.plan.MaxBoards {
+			next.Hidden, next.Unmatched = next.Unmatched, 0
+		}
 		return next
 	})
+	if s.feed(e.Feed).Name == "" { // a recording of a plan that had this feed
+		s.followAll(e.Feed)
+	}
 	s.onFeed(e.Feed, func(f *Feed) *Feed { // once its boards have taken the news
 		next := *f
-		next.Reading = s.unread(e.Feed)
+		next.Reading = s.unread(f)
 		return &next
 	})
 }
 
+// breaksOff reports a packet that ends in the middle of a game which was whole before:
+// half of what the arena wanted to write.
+func (s *Show) breaksOff(e PacketRead, numbers []int) bool {
+	if len(e.Games) == 0 {
+		return false
+	}
+	last := &e.Games[len(e.Games)-1]
+	if last.Index != len(e.Keys)-1 || !breaksOff(&last.Game) {
+		return false
+	}
+	if number := numbers[last.Index]; number != 0 {
+		o := s.Boards[number-1].offer(e.Feed)
+		return o == nil || o.Game != nil && !o.cut
+	}
+	return true
+}
+
+// severalBack reports whether more than one game of a packet goes back to an older
+// state.
+func (s *Show) severalBack(e PacketRead, numbers []int) bool {
+	back := 0
+	for i := range e.Games {
+		if number := numbers[e.Games[i].Index]; number != 0 {
+			if o := s.Boards[number-1].offer(e.Feed); o != nil && o.goesBack(&e.Games[i]) {
+				back++
+			}
+		}
+	}
+	return back > 1
+}
+
 // takeGame notes what a feed says of a game, on a new board if it has none and there
 // is room.
-func (s *Show) takeGame(feed string, numbers []int, read *GameRead, r Receipt) {
+func (s *Show) takeGame(feed string, numbers []int, read *GameRead, r Receipt, several bool) {
 	number := numbers[read.Index]
 	if number == 0 {
 		if len(s.Boards) >= s.plan.MaxBoards || !s.mayOpen(feed) {
@@ -51,15 +89,18 @@ func (s *Show) takeGame(feed string, numbers []int, read *GameRead, r Receipt) {
 	b := s.Boards[number-1]
 	o := b.offer(feed)
 	if o == nil {
-		o = &Offer{Feed: feed, Place: read.Index}
+		o = &Offer{Feed: feed, Place: read.Index, of: b.Game}
 	}
-	next := o.after(read, r)
+	next := o.after(read, r, several)
+	if next.of != o.of && o.of < b.Game && b.alike(next.Key, next.Game.Moves) >= 3 {
+		next.of = b.Game // the feed has come to the game that another one told
+	}
 	s.noteOffer(number, o, next)
 	s.Boards[number-1] = b.withOffer(next, s.rank)
 }
 
 // place notes where in the packet each board's game stands, and which it lacks.
-func (s *Show) place(feed string, numbers []int, slots []slot) {
+func (s *Show) place(feed string, numbers []int, slots []slot, half bool) {
 	for game, number := range numbers {
 		if number == 0 {
 			continue
@@ -76,6 +117,9 @@ func (s *Show) place(feed string, numbers []int, slots []slot) {
 		s.noteOffer(number, o, &moved)
 	}
 	for _, slot := range slots {
+		if half {
+			break // what is missing may stand in the other half
+		}
 		if !slices.Contains(numbers, slot.number) {
 			b := s.Boards[slot.number-1]
 			o := b.offer(feed)

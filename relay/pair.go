@@ -12,6 +12,7 @@ import (
 type slot struct {
 	number int // of the board
 	key    Key // of the game the feed had there
+	shown  Key // of the game the board shows, which another feed may have told
 	place  int // in the feed's last packet; -1: the feed never had it
 	moves  []pgn.Move
 }
@@ -21,7 +22,7 @@ func (s *Show) slotsOf(feed string) []slot {
 	out := make([]slot, 0, len(s.Boards))
 	for _, b := range s.Boards {
 		if o := b.offer(feed); o != nil && o.Game != nil {
-			out = append(out, slot{number: b.Number, key: o.Key, place: o.Place, moves: o.Game.Moves})
+			out = append(out, slot{number: b.Number, key: o.Key, shown: b.Key, place: o.Place, moves: o.Game.Moves})
 		}
 	}
 	return out
@@ -83,9 +84,11 @@ func better(a, b match) int {
 		cmp.Compare(a.game, b.game), cmp.Compare(a.slot, b.slot))
 }
 
-// pair finds the boards of games by their keys. Games that no key leads to take, by
-// place or table, boards whose game the packet no longer has: a pairing that moved
-// on. With full set there is no room for new boards, and such games take any left.
+// pair finds the boards of games by their keys, and by their moves where a name was
+// mended. Games that neither leads to take boards whose game the packet no longer has:
+// the one on which another feed has them already, or that of their table or place: a
+// pairing that moved on. With full set there is no room for new boards, and such games
+// take any left.
 func pair(e PacketRead, slots []slot, full bool) []int {
 	numbers := make([]int, len(e.Keys))
 	taken := make(map[int]bool, len(slots))
@@ -98,8 +101,10 @@ func pair(e PacketRead, slots []slot, full bool) []int {
 		}
 	}
 	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.likeness > 0 }))
-	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.samePlace }))
-	take(matches(e, slots, func(_ match, k Key, s slot) bool { return full || k.Table != "" && k.Table == s.key.Table }))
+	take(matches(e, slots, func(m match, _ Key, s slot) bool { return m.common >= surePlies && m.common == len(s.moves) }))
+	take(matches(e, slots, func(_ match, k Key, s slot) bool { return k.sameGame(s.shown) }))
+	take(matches(e, slots, func(_ match, k Key, s slot) bool { return k.Table != "" && k.Table == s.key.Table }))
+	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.samePlace || full }))
 	return numbers
 }
 
@@ -110,15 +115,14 @@ func matches(e PacketRead, slots []slot, may func(match, Key, slot) bool) []matc
 	for game, key := range e.Keys {
 		for i, s := range slots {
 			m := match{game: game, slot: i, likeness: key.likeness(s.key), samePlace: s.place == game}
-			if !may(m, key, s) {
-				continue
-			}
 			if changed, ok := moves[game]; ok {
 				m.common = sameStart(changed, s.moves)
 			} else if m.samePlace {
 				m.common = len(s.moves) // its text stands as it was
 			}
-			out = append(out, m)
+			if may(m, key, s) {
+				out = append(out, m)
+			}
 		}
 	}
 	return out
@@ -149,22 +153,24 @@ func sameStart(a, b []pgn.Move) int {
 const surePlies = 8
 
 // pairOthers pairs games that a feed never had with boards of the other feeds of
-// its line, and with boards begun by hand.
+// its line, and with boards begun by hand, the surest first.
 func (s *Show) pairOthers(e PacketRead, numbers []int) {
+	var found []match
 	moves := movesOf(e)
-	for game, number := range numbers {
-		changed, ok := moves[game]
-		if number != 0 || !ok {
+	for _, b := range s.Boards {
+		if b.offer(e.Feed) != nil || !s.sameLine(e.Feed, b) {
 			continue
 		}
-		best := 0
-		for _, b := range s.Boards {
-			if b.offer(e.Feed) != nil || slices.Contains(numbers, b.Number) || !s.sameLine(e.Feed, b) {
-				continue
+		for game, number := range numbers {
+			if changed, ok := moves[game]; ok && number == 0 {
+				found = append(found, match{game: game, slot: b.Number, likeness: b.alike(e.Keys[game], changed)})
 			}
-			if how := b.alike(e.Keys[game], changed); how > best {
-				best, numbers[game] = how, b.Number
-			}
+		}
+	}
+	slices.SortStableFunc(found, better)
+	for _, m := range found {
+		if m.likeness > 0 && numbers[m.game] == 0 && !slices.Contains(numbers, m.slot) {
+			numbers[m.game] = m.slot
 		}
 	}
 }
@@ -193,27 +199,24 @@ func (s *Show) rank(feed string) int {
 }
 
 // mayOpen reports whether a feed's games may have boards of their own: a backup's
-// only while its primary has never answered.
+// only while its primary is silent.
 func (s *Show) mayOpen(feed string) bool {
 	line := s.line(feed)
-	return line == feed || s.feed(line).LastGood.IsZero()
+	return line == feed || s.feed(line).LastGood.IsZero() || s.feed(line).State == FeedStale
 }
 
 // alike ranks how surely a board of another feed shows a game, 0 for not at all.
 func (b *Board) alike(k Key, moves []pgn.Move) int {
-	if !agree(k.Round, b.Key.Round) && (len(moves) == 0 || len(b.Plies) == 0) {
-		return 0
-	}
-	words := make([]pgn.Move, len(b.Plies))
-	for i := range b.Plies {
-		words[i].SAN = b.Plies[i].SAN
-	}
-	common, shorter := sameStart(moves, words), min(len(moves), len(words))
+	common, shorter := b.common(moves), min(len(moves), len(b.Plies))
 	names := sameFamily(k.White, b.Players[0]) && sameFamily(k.Black, b.Players[1])
 	table := k.Table != "" && k.Table == b.Key.Table
 	switch {
-	case common < shorter-2:
+	case k.sameGame(b.Key):
+		return 6
+	case !agree(k.Round, b.Key.Round) && shorter == 0, common < shorter-2:
 		return 0 // they play something else
+	case k.White == b.Key.White && k.Black == b.Key.Black && !unknown(k.White):
+		return 5
 	case names && table:
 		return 4
 	case names:
@@ -224,6 +227,17 @@ func (b *Board) alike(k Key, moves []pgn.Move) int {
 		return 1
 	}
 	return 0
+}
+
+// common counts the first moves of a text that the board shows.
+func (b *Board) common(moves []pgn.Move) int {
+	n := min(len(moves), len(b.Plies))
+	for i := range n {
+		if !b.Plies[i].is(moves[i].SAN) {
+			return i
+		}
+	}
+	return n
 }
 
 // sameFamily reports whether a tag and a player have the same family name.

@@ -18,7 +18,8 @@ func sameSAN(a, b string) bool {
 	return xt != "" && xp == yp && xt == yt && fits(xf, yf)
 }
 
-var sanSigns = strings.NewReplacer("+", "", "#", "", "x", "", ":", "", "=", "", "-", "", "!", "", "?", "", "(", "", ")", "", "0", "O", "o", "O")
+var sanSigns = strings.NewReplacer("+", "", "#", "", "x", "", ":", "", "=", "", "-", "", "!", "", "?", "", "(", "", ")", "", "0", "O", "o", "O",
+	"♔", "K", "♕", "Q", "♖", "R", "♗", "B", "♘", "N", "♙", "", "♚", "K", "♛", "Q", "♜", "R", "♝", "B", "♞", "N", "♟", "")
 
 // plainSAN leaves out what does not tell moves apart.
 func plainSAN(word string) string { return sanSigns.Replace(strings.TrimSuffix(word, "e.p.")) }

@@ -37,9 +37,14 @@ func (s *Show) setFeed(i int, next *Feed) {
 		s.note(Noted{Kind: NoteFeedState, Was: string(was.State), Is: string(next.State), Text: next.Name})
 	}
 	s.raise(s.alertsOf(was), s.alertsOf(next), 0)
-	for j, b := range s.Boards {
-		if b.offer(next.Name) != nil {
-			s.follow(j)
+	s.followAll(next.Name)
+}
+
+// followAll lets every board that a feed has a game of follow what it should.
+func (s *Show) followAll(feed string) {
+	for i, b := range s.Boards {
+		if b.offer(feed) != nil {
+			s.follow(i)
 		}
 	}
 }

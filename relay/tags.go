@@ -43,12 +43,18 @@ func newBoard(number int) *Board {
 func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	next := *b
 	key, start := keyOf(g), startOf(g)
-	if next.isAnother(key, start, g) {
+	if b.another {
 		fresh := newBoard(b.Number)
-		fresh.Rev, fresh.Game = b.Rev, b.Game+1
+		fresh.Rev, fresh.Game = b.Rev, b.offer(b.Feed).of
 		fresh.Feed, fresh.Offers, fresh.Pinned, fresh.shown, fresh.weighedAt = b.Feed, b.Offers, b.Pinned, b.shown, b.weighedAt
 		fresh.Frozen, fresh.accepted, fresh.told = b.Frozen, b.accepted, b.told
 		next = *fresh
+	}
+	if next.borrowed { // a backup may write tags in its own way, or leave them out
+		key = next.Key
+		if start.text == "" {
+			start = next.start
+		}
 	}
 	next.Key, next.start = key, start
 	next.takePlayers(g)
@@ -62,42 +68,6 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 		next.Control, next.filter0 = control, tell.New(control)
 	}
 	return &next
-}
-
-// isAnother reports whether g is not the game that b shows. Another round or
-// start is another game. Names are mended now and then, so a game with other
-// names is still the same one when its moves go on from ours.
-func (b *Board) isAnother(key Key, start startPosition, g *pgn.Game) bool {
-	switch {
-	case b.Rev == 0, b.borrowed && b.agreesWith(b.offer(b.Feed)):
-		return false // a backup may write tags in its own way
-	case start.text != b.start.text, !agree(key.Round, b.Key.Round):
-		return true
-	case agree(key.White, b.Key.White) && agree(key.Black, b.Key.Black):
-		return b.isRematch(g)
-	}
-	return !b.goesOn(g, key)
-}
-
-// isRematch reports whether the same two play again: a finished game does not
-// become an unfinished one of fewer and other moves.
-func (b *Board) isRematch(g *pgn.Game) bool {
-	return b.fed.result != "*" && b.resultOf(g) == "*" && !breaksOff(g) &&
-		len(g.Moves) < len(b.Plies) && (len(g.Moves) == 0 || b.commonPlies(g.Moves) < len(g.Moves))
-}
-
-// goesOn reports whether g is our game under a mended name: its moves are ours and
-// perhaps more, or break off among ours, or, with one name unchanged, differ in no
-// more than the last two.
-func (b *Board) goesOn(g *pgn.Game, key Key) bool {
-	common := b.commonPlies(g.Moves)
-	switch {
-	case common == len(b.Plies), breaksOff(g) && common == len(g.Moves):
-		return true
-	case !agree(key.White, b.Key.White) && !agree(key.Black, b.Key.Black):
-		return false
-	}
-	return common > 0 && common >= len(b.Plies)-2
 }
 
 // takePlayers takes the players' tags. From a backup only what is not known yet is

@@ -23,8 +23,12 @@ const (
 )
 
 // unread says in lines what could not be read in a feed's games.
-func (s *Show) unread(feed string) []string {
+func (s *Show) unread(f *Feed) []string {
 	var lines []string
+	feed := f.Name
+	if f.Unmatched > 0 {
+		lines = append(lines, fmt.Sprintf("games on no board, since feed %s does not have them: %d", s.line(feed), f.Unmatched))
+	}
 	for _, b := range s.Boards {
 		o := b.offer(feed)
 		if o == nil || o.Game == nil || len(lines) >= readingMax {

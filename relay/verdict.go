@@ -58,11 +58,13 @@ func (s *Show) silentFeeds() string {
 
 // backupsFollowed says that a silent feed costs the viewers nothing.
 func (s *Show) backupsFollowed() string {
-	names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale })
-	if len(names) == 0 {
-		return ""
+	if names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale && f.BackupOf == "" }); len(names) > 0 {
+		return fmt.Sprintf("Viewers are fine: a backup is followed, but nothing comes from %s.", feedWords(names))
 	}
-	return fmt.Sprintf("Viewers are fine: a backup is followed, but nothing comes from %s.", feedWords(names))
+	if names := s.feedsThat(func(f *Feed) bool { return f.State == FeedStale }); len(names) > 0 {
+		return fmt.Sprintf("Viewers are fine, but nothing comes from the backup, %s.", feedWords(names))
+	}
+	return ""
 }
 
 func (s *Show) openQuestions() string {

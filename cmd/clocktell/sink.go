@@ -16,6 +16,7 @@ type sink struct {
 	events chan<- relay.Event
 	log    *slog.Logger
 	failed bool // the last thing heard was a fault: told once, not every second
+	inPart bool // so was a fault of a part, since something new came
 }
 
 var _ feed.Sink = (*sink)(nil)
@@ -30,13 +31,18 @@ func (s *sink) Answered(a feed.Answer) {
 		s.send(relay.FeedAnswered{At: a.At, Feed: s.feed})
 		return
 	}
+	s.inPart = false
 	s.send(s.intake.Read(a.At, a.Body))
 }
 
 // Failed takes a fault.
 func (s *sink) Failed(f feed.Fault) {
-	if !s.failed {
-		s.failed = true
+	told := &s.failed
+	if f.Partial { // the rest of the source answers beside it
+		told = &s.inPart
+	}
+	if !*told {
+		*told = true
 		s.log.Warn("feed fault", "reason", f.Reason, "err", f.Err)
 	}
 	s.send(relay.FeedFailed{At: f.At, Feed: s.feed, Reason: string(f.Reason), Text: f.Err.Error()})

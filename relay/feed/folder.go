@@ -66,7 +66,7 @@ func NewFolder(o FolderOptions) (*Folder, error) {
 
 // Run looks at the folder until ctx ends, then returns nil.
 func (f *Folder) Run(ctx context.Context, to Sink) error {
-	s, n := f.survey(to), newNotices(f.o.Path, f.o.Every, f.hang, &f.note)
+	s, n := f.survey(until{ctx, to}), newNotices(f.o.Path, f.o.Every, f.hang, &f.note)
 	defer n.drop()
 	for ctx.Err() == nil {
 		n.renew(time.Now())

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 )
 
 func TestFolderMissingThenBack(t *testing.T) {
@@ -75,6 +76,22 @@ func TestFolderOfUnreadableFiles(t *testing.T) {
 	s.beat(1)
 	s.says("and 1 more")
 	s.heardOnly("new "+pgn, "part not_pgn")
+}
+
+// An answer may end the context: the fault that belongs beside it is not told any more.
+func TestFolderEndsBetweenAnswerAndFault(t *testing.T) {
+	dir := t.TempDir()
+	for name, content := range map[string]string{"1.pgn": "a", "2.pgn": "bcd"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(content), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	f, err := NewFolder(FolderOptions{Path: dir, MaxBytes: 2})
+	got := &recorder{limit: 1}
+	runInside(t, f, err, got)
+	if len(got.events) != 1 || got.events[0].short() != "new a" {
+		t.Errorf("heard %v, want one answer", shorts(got.events, time.Time{}))
+	}
 }
 
 // Files for games to come are often made empty.

@@ -111,7 +111,7 @@ func (s *survey) see(f *leaf, o *outcome) {
 	case fault != nil && fault.reason == ReasonNotPGN && f.blank && !f.heard:
 		// A game that has not begun.
 	case fault != nil && fault.reason == ReasonTooLarge:
-		f.heard, f.body = false, nil
+		f.heard, f.body, f.done = false, nil, false
 		o.faults = append(o.faults, s.noRoom(f))
 	case fault != nil:
 		o.faults = append(o.faults, fault)

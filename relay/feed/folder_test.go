@@ -135,6 +135,21 @@ func TestFolderLimitOfFiles(t *testing.T) {
 	s.heardOnly("new a\nb\nc", "new b\nc")
 }
 
+// A file left out for want of room comes back when there is some, however old it is then.
+func TestFolderRoomAgain(t *testing.T) {
+	s := newShelf(t, FolderOptions{MaxBytes: 7})
+	s.put("1.pgn", "abc", "2.pgn", "def")
+	s.look()
+	s.put("1.pgn", "abcd")
+	s.beat(20)
+	s.events = nil
+	s.put("1.pgn", "ab")
+	s.beat(4)
+	s.heardOnly("same", "part too_large")
+	s.beat(1)
+	s.heardOnly("new ab\ndef")
+}
+
 func TestFolderLimitOfFilesByDefault(t *testing.T) {
 	s := newShelf(t, FolderOptions{})
 	for i := range DefaultMaxFiles + 1 {

@@ -94,6 +94,8 @@ func TestGrowingDelivers(t *testing.T) {
 			want: []string{"1.05s new " + strings.Repeat("ab ", 15), "1.4s new " + strings.Repeat("ab ", 20)}},
 		{name: "no word cut in two while bytes flow", during: 1110 * ms, responses: []http.HandlerFunc{growing(halves...)},
 			want: []string{"1.05s new " + strings.Repeat("Nf3 ", 7)}},
+		{name: "and its rest when no more comes", during: 1300 * ms, responses: []http.HandlerFunc{growing(append(quick[:14:14], step{70 * ms, "Nf", nil})...)},
+			want: []string{"1.05s new " + strings.Repeat("ab ", 14), "1.05s new " + strings.Repeat("ab ", 14) + "Nf"}},
 		{name: "a word cut in two at a pause", during: 999 * ms, responses: []http.HandlerFunc{growing(step{text: "e4 N"}, step{500 * ms, "f3", nil})},
 			want: []string{"0s new e4 N", "500ms new e4 Nf3"}},
 		{name: "quiet counts as an answer", during: 3500 * ms, responses: []http.HandlerFunc{growing(step{text: "a"})},

@@ -86,6 +86,8 @@ func (h *HTTP) badHeader(err error) *failure {
 		return h.fail(ReasonStatus, "%v; check the address, it may have moved", err)
 	case strings.Contains(text, "headers exceeded"):
 		return h.fail(ReasonTooLarge, "the answer's header is larger than %d bytes; is this the address of the PGN?", maxHeaderBytes)
+	case strings.Contains(text, "Content-Length"), strings.Contains(text, "transfer encoding"):
+		return h.fail(ReasonMalformed, "the answer's length cannot be told (%v); if it stays, look at the arena's server or the proxy between", err)
 	case strings.Contains(text, "malformed"):
 		return h.fail(ReasonMalformed, "the answer is not HTTP; check the address and its port")
 	}

@@ -71,6 +71,9 @@ var faultRows = []faultRow{
 	{name: "gzip ends early by itself", first: coded("gzip", zipped([]byte(pgn))[:12]), reason: ReasonMalformed, wait: time.Second, says: "gzip is broken"},
 	{name: "coding not asked for", first: coded("br", []byte("xxxx")), reason: ReasonMalformed, wait: time.Second, says: `coded as "br"`},
 	{name: "chunks broken", first: raw("HTTP/1.1 200 OK\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n", closed), reason: ReasonMalformed, wait: time.Second, says: "chunks are broken"},
+	{name: "two lengths that differ", first: raw("HTTP/1.1 200 OK\r\nContent-Length: 5\r\nContent-Length: 6\r\n\r\n[White", closed), reason: ReasonMalformed, wait: time.Second, says: "length cannot be told (net/http"},
+	{name: "a length that is none", first: raw("HTTP/1.1 200 OK\r\nContent-Length: six\r\n\r\n[White", closed), reason: ReasonMalformed, wait: time.Second, says: "Content-Length"},
+	{name: "a transfer coding not asked for", first: raw("HTTP/1.1 200 OK\r\nTransfer-Encoding: gzip\r\n\r\n[White", closed), reason: ReasonMalformed, wait: time.Second, says: "length cannot be told"},
 	{name: "not HTTP", first: raw("hello\r\n\r\n", closed), reason: ReasonMalformed, wait: time.Second, says: "not HTTP; check the address and its port"},
 
 	{name: "redirect loop", first: bouncing, reason: ReasonStatus, wait: time.Second, says: "redirected more than 5 times; check the address"},

@@ -99,20 +99,18 @@ func (p *Push) Run(ctx context.Context, to Sink) error {
 	}
 	defer close(t.over)
 	defer p.show.Store(nil)
-	d := &delivery{to: to, check: p.o.Check}
+	d, faults := &delivery{to: to, check: p.o.Check}, until{ctx, to}
 	for {
 		select {
 		case <-ctx.Done():
 			return nil
 		case f := <-t.faults:
-			if ctx.Err() == nil {
-				to.Failed(f)
-			}
+			faults.Failed(f)
 		case b := <-t.pushes:
+			t.tellFaults(faults) // they came before
 			if ctx.Err() != nil {
 				return nil // unanswered, the handler says that the show is over
 			}
-			t.tellFaults(to) // they came before
 			b.result <- p.deliver(t, d, b)
 		}
 	}

@@ -44,7 +44,7 @@ type emptyReader struct{ rest []byte }
 
 func (e *emptyReader) Read(b []byte) (int, error) {
 	if len(e.rest) == 0 {
-		e.rest = zipped(nil)
+		e.rest = bytes.Repeat(zipped(nil), 1<<10)
 	}
 	n := copy(b, e.rest)
 	e.rest = e.rest[n:]

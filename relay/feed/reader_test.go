@@ -3,6 +3,7 @@ package feed
 import (
 	"errors"
 	"io"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -80,6 +81,43 @@ func (row readerRow) run(t *testing.T) {
 	}
 	if _, err := io.WriteString(to, "x"); !errors.Is(err, io.ErrClosedPipe) {
 		t.Errorf("after Run, a write ends with %v, want it to be closed", err)
+	}
+}
+
+// However the bytes come, what is delivered is always a longer beginning of the whole, and in
+// the end the whole.
+func TestReaderRandomPieces(t *testing.T) {
+	for seed := range uint64(50) {
+		synctest.Test(t, func(t *testing.T) {
+			r := rand.New(rand.NewPCG(seed, 1))
+			whole := strings.Repeat("1. e4 e5\n2. Nf3 {[%clk 0:01:30]} ", 20)
+			from, to := io.Pipe()
+			go func() {
+				for rest := whole; rest != ""; {
+					n := 1 + r.IntN(min(40, len(rest)))
+					time.Sleep(time.Duration(r.IntN(300)) * ms)
+					io.WriteString(to, rest[:n])
+					rest = rest[n:]
+				}
+				to.Close()
+			}()
+			source, err := NewReader(ReaderOptions{From: from})
+			got := &recorder{during: 10 * time.Minute}
+			runInside(t, source, err, got)
+			last := ""
+			for _, e := range got.events {
+				if !e.isNew {
+					continue
+				}
+				if !strings.HasPrefix(whole, e.body) || len(e.body) <= len(last) {
+					t.Fatalf("seed %d: %q after %q", seed, e.body, last)
+				}
+				last = e.body
+			}
+			if end := got.events[len(got.events)-1]; last != whole || end.reason != ReasonEnded {
+				t.Errorf("seed %d: ended with %q and %q", seed, last, end.short())
+			}
+		})
 	}
 }
 

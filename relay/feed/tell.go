@@ -1,6 +1,9 @@
 package feed
 
-import "time"
+import (
+	"context"
+	"time"
+)
 
 // sayEvery is how often a state that does not change is reported.
 const sayEvery = time.Second
@@ -14,6 +17,25 @@ type teller struct {
 	started time.Time // of the look under way
 	said    Reason    // of the last report; "" for an answer
 	saidAt  time.Time // zero before the first
+}
+
+// until is a Sink that hears nothing once ctx has ended, for reports that may follow
+// one another without a look at ctx between.
+type until struct {
+	ctx context.Context
+	to  Sink
+}
+
+func (u until) Answered(a Answer) {
+	if u.ctx.Err() == nil {
+		u.to.Answered(a)
+	}
+}
+
+func (u until) Failed(f Fault) {
+	if u.ctx.Err() == nil {
+		u.to.Failed(f)
+	}
 }
 
 // begin begins a look.
