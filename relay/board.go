@@ -54,6 +54,7 @@ type Board struct {
 	awaits    bool      // the feed followed has not come as far yet as the board shows
 	unheard   bool      // nothing new has come from the feed: its silence goes on
 	another   bool      // the feed tells the next game
+	badStart  string    // why the start that the feed now names is none
 	weighedAt time.Time // when the offers were weighed last
 
 	start    startPosition

@@ -18,6 +18,7 @@ type PacketRead struct {
 	Feed  string
 	Keys  []Key      // every game of the packet, in its order
 	Games []GameRead // the games whose text changed since the packet before
+	More  bool       // there are more games than are read of one packet
 	Parts []Part     // what makes this packet of the one before: what the journal keeps
 }
 

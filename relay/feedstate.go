@@ -45,10 +45,18 @@ type Feed struct {
 	Faults    int      // in a row
 	Games     int      // in the last packet
 	Hidden    int      // of them, for which the show has no room
-	Unmatched int      // of them, that a backup has and its primary has not
+	LeftOut   LeftOut  // of them, for other reasons
+	More      bool     // the packet has more games than are read
 	Reading   []string // what could not be read in its games
 	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale
+}
+
+// LeftOut counts games that are on no board although there is room.
+type LeftOut struct {
+	Unmatched int // a backup has them and its primary has not
+	Untagged  int // moves without a tag before them, such as behind a result
+	Twice     int // a game of the same players with the same moves is in the packet
 }
 
 // FeedFault is the last failure of a feed.

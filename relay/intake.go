@@ -49,7 +49,8 @@ func HoldsGames(packet []byte) error {
 		}
 		text = text[end:]
 	}
-	if text == "" || strings.HasPrefix(strings.TrimSpace(asText(packet)), "<") {
+	begins := strings.TrimSpace(strings.TrimPrefix(asText(packet), "\ufeff"))
+	if text == "" || strings.HasPrefix(begins, "<") {
 		return ErrNotPGN
 	}
 	return nil
@@ -86,7 +87,7 @@ func (in *Intake) Again(e PacketRead) (PacketRead, error) {
 	if err != nil {
 		return e, fmt.Errorf("feed %s: %w", in.feed, err)
 	}
-	e.Keys = make([]Key, min(len(next), gamesMost))
+	e.Keys, e.More = make([]Key, min(len(next), gamesMost)), len(next) > gamesMost
 	line := 1
 	for i := range e.Keys {
 		p := &next[i]
@@ -94,9 +95,6 @@ func (in *Intake) Again(e PacketRead) (PacketRead, error) {
 		if from[i] < 0 || p.last != last {
 			p.last = last
 			game := p.read(next[i+1:], line)
-			if i == gamesMost-1 && !last {
-				game.Faults = append(game.Faults, pgn.Fault{Line: line + p.lines, Reason: pgn.FaultLimitGames})
-			}
 			e.Games = append(e.Games, GameRead{Index: i, Game: game, Hash: p.hash()})
 		}
 		e.Keys[i] = p.key

@@ -1,6 +1,10 @@
 package relay
 
-import "clocktell/relay/pgn"
+import (
+	"strings"
+
+	"clocktell/relay/pgn"
+)
 
 // Key is what tells one game of a feed from another.
 type Key struct {
@@ -8,10 +12,8 @@ type Key struct {
 }
 
 func keyOf(g *pgn.Game) Key {
-	return Key{
-		Event: g.Tag("Event"), Round: g.Tag("Round"), Table: g.Tag("Board"),
-		White: g.Tag("White"), Black: g.Tag("Black"),
-	}
+	tag := func(name string) string { return strings.TrimSpace(g.Tag(name)) }
+	return Key{Event: tag("Event"), Round: tag("Round"), Table: tag("Board"), White: tag("White"), Black: tag("Black")}
 }
 
 // agree reports whether two tag values may mean the same: an unknown one agrees

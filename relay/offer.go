@@ -29,12 +29,13 @@ type Offer struct {
 	Older   *Older    // an older state the feed has jumped back to; nil: none
 	Broken  string    // why the moves cannot be played on; known of a feed that was followed
 
-	brokenAt int      // index of the ply that cannot be played
-	of       int      // which of the board's games it is, counted as Board.Game
-	most     int      // plies it has told of that game at most
-	hash     uint64   // of the text believed
-	cut      bool     // that text broke off: Game may hold more
-	told     []uint64 // hashes of the texts before, oldest first
+	faults   []pgn.Fault // of the newest text
+	brokenAt int         // index of the ply that cannot be played
+	of       int         // which of the board's games it is, counted as Board.Game
+	most     int         // plies it has told of that game at most
+	hash     uint64      // of the text believed
+	cut      bool        // that text broke off: Game may hold more
+	told     []uint64    // hashes of the texts before, oldest first
 
 	fit    time.Time // since when it could be followed without a doubt; zero: it cannot
 	behind time.Time // since when another feed has more moves; zero: none has
@@ -106,9 +107,9 @@ func (next *Offer) believe(g *pgn.Game, hash uint64, r Receipt) {
 	next.hash, next.Receipt, next.Older, next.cut = hash, r, nil, breaksOff(g)
 	if next.cut {
 		g = wholeWords(g)
-		if next.hasAll(g) {
-			return
-		}
+	}
+	if next.faults = g.Faults; next.cut && next.hasAll(g) {
+		return
 	}
 	if next.Game != nil && next.startsAnother(g) {
 		next.of, next.most = next.of+1, 0
@@ -127,7 +128,7 @@ func (o *Offer) startsAnother(g *pgn.Game) bool {
 	key, common := keyOf(g), sameStart(g.Moves, o.Game.Moves)
 	white, black := agree(key.White, o.Key.White), agree(key.Black, o.Key.Black)
 	switch {
-	case g.Tag("FEN") != o.Game.Tag("FEN"), !agree(key.Round, o.Key.Round):
+	case g.Tag("FEN") != o.Game.Tag("FEN") && startOf(g).fault == "", !agree(key.Round, o.Key.Round):
 		return true
 	case white && black:
 		over := o.Game.Result != "" && o.Game.Result != "*"

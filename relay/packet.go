@@ -20,16 +20,14 @@ func (s *Show) takePacket(e PacketRead, at time.Time) {
 		if breaksOff(&read.Game) && len(read.Game.Moves) == 0 {
 			continue // the text broke off inside its tags; the next packet will tell
 		}
-		s.takeGame(e.Feed, numbers, read, receipt, several)
+		s.takeGame(e, numbers, read, receipt, several)
 	}
 	s.place(e.Feed, numbers, slots, half)
 	s.SourcesRev++
 	s.onFeed(e.Feed, func(f *Feed) *Feed {
 		next := f.answered(at, BeatNew)
-		next.Games, next.Hidden, next.Unmatched = len(e.Keys), 0, hidden(e, numbers)
-		if len(s.Boards) >= s.plan.MaxBoards {
-			next.Hidden, next.Unmatched = next.Unmatched, 0
-		}
+		next.Games, next.More = len(e.Keys), e.More
+		next.Hidden, next.LeftOut = s.leftOut(e, numbers)
 		return next
 	})
 	if s.feed(e.Feed).Name == "" { // a recording of a plan that had this feed
@@ -75,10 +73,10 @@ func (s *Show) severalBack(e PacketRead, numbers []int) bool {
 
 // takeGame notes what a feed says of a game, on a new board if it has none and there
 // is room.
-func (s *Show) takeGame(feed string, numbers []int, read *GameRead, r Receipt, several bool) {
-	number := numbers[read.Index]
+func (s *Show) takeGame(e PacketRead, numbers []int, read *GameRead, r Receipt, several bool) {
+	feed, number := e.Feed, numbers[read.Index]
 	if number == 0 {
-		if len(s.Boards) >= s.plan.MaxBoards || !s.mayOpen(feed) {
+		if !s.opens(e, numbers, read) {
 			return
 		}
 		number = len(s.Boards) + 1
@@ -138,16 +136,46 @@ func (s *Show) notePlace(b *Board, o *Offer, game int) {
 	}
 }
 
-// hidden counts the games for which there is no board.
-func hidden(e PacketRead, numbers []int) int {
-	n := 0
-	for _, number := range numbers[:len(e.Keys)] {
-		if number == 0 {
-			n++
+// leftOut counts the games that are on no board: for want of room, or for another
+// reason.
+func (s *Show) leftOut(e PacketRead, numbers []int) (hidden int, out LeftOut) {
+	for i, key := range e.Keys {
+		switch {
+		case numbers[i] != 0:
+		case key == Key{}:
+			out.Untagged++
+		case len(s.Boards) >= s.plan.MaxBoards:
+			hidden++
+		case !s.mayOpen(e.Feed):
+			out.Unmatched++
+		default:
+			out.Twice++
 		}
 	}
-	return n
+	return hidden, out
 }
+
+// opens reports whether a game may begin a board: not moves that no tag names, nor a
+// game that the packet has twice.
+func (s *Show) opens(e PacketRead, numbers []int, read *GameRead) bool {
+	if len(s.Boards) >= s.plan.MaxBoards || !s.mayOpen(e.Feed) || len(read.Game.Tags) == 0 {
+		return false
+	}
+	key := e.Keys[read.Index]
+	for i, number := range numbers {
+		if number == 0 || e.Keys[i] != key || unknown(key.White) || len(read.Game.Moves) < twicePlies {
+			continue
+		}
+		if o := s.Boards[number-1].offer(e.Feed); o != nil && o.plies() == len(read.Game.Moves) && sameStart(o.Game.Moves, read.Game.Moves) == o.plies() {
+			return false
+		}
+	}
+	return true
+}
+
+// twicePlies is how many plies tell that a game is in a packet twice: two games of the
+// same players may begin alike.
+const twicePlies = 4
 
 // unheardFor returns how long ago a feed was last heard.
 func (s *Show) unheardFor(feed string, at time.Time) time.Duration {

@@ -31,8 +31,16 @@ func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
 		return len(old), next.Correction
 	}
 	next.Fault = ""
+	if next.badStart != "" {
+		next.Fault, next.badStart = next.badStart, ""
+		return len(old), next.Correction
+	}
 	next.Plies = slices.Clip(old[:same])
 	next.play(moves[same:], old, r)
+	if next.Fault != "" && len(next.Plies) < len(old) {
+		next.Plies = old // what cannot be played takes nothing back
+		return len(old), next.Correction
+	}
 	next.remember(old, same)
 	told := moves[:same]
 	if same == len(moves) && same > 0 && clockMayBeCut(g, &moves[same-1]) {
@@ -42,9 +50,10 @@ func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
 }
 
 // breaksOff reports a text that ends without a result and without another game
-// behind it: it may be half of what the arena wanted to write.
+// behind it: it may be half of what the arena wanted to write. So is one whose comment
+// is not closed: the rest of the game is taken for comment.
 func breaksOff(g *pgn.Game) bool {
-	return g.Result == "" && !hasFault(g, pgn.FaultNoResult)
+	return g.Result == "" && (!hasFault(g, pgn.FaultNoResult) || hasFault(g, pgn.FaultUnclosedComment))
 }
 
 // clockMayBeCut reports whether a text may have broken off before, or inside, the

@@ -29,3 +29,9 @@ func (s *Show) Playing(feed string) bool {
 	}
 	return !known
 }
+
+// gone reports that the feed followed no longer has the game.
+func (b *Board) gone() bool {
+	o := b.offer(b.Feed)
+	return o != nil && !o.Gone.IsZero()
+}

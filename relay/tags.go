@@ -50,6 +50,9 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 		fresh.Frozen, fresh.accepted, fresh.told = b.Frozen, b.accepted, b.told
 		next = *fresh
 	}
+	if start.fault != "" && len(next.Plies) > 0 {
+		next.badStart, start = start.fault, next.start // the game goes on from where it did
+	}
 	if next.borrowed { // a backup may write tags in its own way, or leave them out
 		key = next.Key
 		if start.text == "" {
@@ -75,7 +78,7 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 func (next *Board) takePlayers(g *pgn.Game) {
 	for side, colour := range []string{"White", "Black"} {
 		player := playerOf(g, colour)
-		if next.borrowed && next.fed.players[side].Name != "" {
+		if (next.borrowed || player.Name == "") && next.fed.players[side].Name != "" { // a name is not lost
 			player = next.fed.players[side]
 		}
 		next.fed.players[side] = player
@@ -101,7 +104,7 @@ func playerOf(g *pgn.Game, side string) Player {
 
 // known returns a tag value of its own memory, "" for one that says nothing.
 func known(value string) string {
-	if unknown(value) {
+	if value = strings.TrimSpace(value); unknown(value) {
 		return ""
 	}
 	return strings.Clone(value)

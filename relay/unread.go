@@ -11,10 +11,11 @@ import (
 const (
 	FaultUnplayable = "unplayable" // a move that is not legal
 	FaultClock      = "clock"      // a reading that is none, or that no clock can show
+	FaultLeftOut    = "left_out"   // a game that is on no board, see LeftOut
 )
 
 // FaultReasons lists every reason that Unread can count.
-var FaultReasons = append([]string{FaultUnplayable, FaultClock}, pgn.FaultReasons...)
+var FaultReasons = append([]string{FaultUnplayable, FaultClock, FaultLeftOut}, pgn.FaultReasons...)
 
 // How much is told of one game.
 const (
@@ -26,12 +27,23 @@ const (
 func (s *Show) unread(f *Feed) []string {
 	var lines []string
 	feed := f.Name
-	if f.Unmatched > 0 {
-		lines = append(lines, fmt.Sprintf("games on no board, since feed %s does not have them: %d", s.line(feed), f.Unmatched))
+	if f.More {
+		lines = append(lines, fmt.Sprintf("more games than are read from one packet: only the first %d are", gamesMost))
+	}
+	for _, out := range []struct {
+		n   int
+		why string
+	}{
+		{f.LeftOut.Unmatched, "feed " + s.line(feed) + " does not have them"}, {f.LeftOut.Untagged, "moves without tags before them"},
+		{f.LeftOut.Twice, "listed twice"},
+	} {
+		if out.n > 0 {
+			lines = append(lines, fmt.Sprintf("on no board: %d (%s)", out.n, out.why))
+		}
 	}
 	for _, b := range s.Boards {
 		o := b.offer(feed)
-		if o == nil || o.Game == nil || len(lines) >= readingMax {
+		if o == nil || o.Game == nil || !o.Gone.IsZero() || len(lines) >= readingMax {
 			continue
 		}
 		for _, line := range append(o.unread(), b.oddReadings(feed)...) {
@@ -46,7 +58,7 @@ func (o *Offer) unread() []string {
 	if o.Broken != "" {
 		out = append(out, o.Broken)
 	}
-	for _, fault := range o.Game.Faults[:min(len(o.Game.Faults), unreadMost)] {
+	for _, fault := range o.faults[:min(len(o.faults), unreadMost)] {
 		out = append(out, fault.String())
 	}
 	return out
@@ -75,16 +87,22 @@ func (p *Ply) odd() string {
 // Unread counts by reason what of a feed's games, as they stand now, could not be
 // taken as it is.
 func (s *Show) Unread(feed string) map[string]int {
-	counts := make(map[string]int)
+	counts, f := make(map[string]int), s.feed(feed)
+	if n := f.LeftOut.Unmatched + f.LeftOut.Untagged + f.LeftOut.Twice; n > 0 {
+		counts[FaultLeftOut] = n
+	}
+	if f.More {
+		counts[pgn.FaultLimitGames]++
+	}
 	for _, b := range s.Boards {
 		o := b.offer(feed)
-		if o == nil || o.Game == nil {
+		if o == nil || o.Game == nil || !o.Gone.IsZero() {
 			continue
 		}
 		if o.Broken != "" {
 			counts[FaultUnplayable]++
 		}
-		for _, fault := range o.Game.Faults {
+		for _, fault := range o.faults {
 			counts[fault.Reason]++
 		}
 		for i := range b.Plies {

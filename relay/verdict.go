@@ -99,7 +99,7 @@ func (s *Show) boardsThat(hold func(*Board) bool) []string {
 }
 
 func (s *Show) brokenBoards() string {
-	numbers := s.boardsThat(func(b *Board) bool { return b.Fault != "" })
+	numbers := s.boardsThat(func(b *Board) bool { return b.Fault != "" && !b.gone() })
 	switch len(numbers) {
 	case 0:
 		return ""
