@@ -10,23 +10,8 @@ import (
 	"clocktell/relay/pgn"
 )
 
-// Hand is what the producer has entered for a board and no feed says yet.
-//
-// # What is entered by hand, and what the feed says
-//
-// An entry remembers what the feed said of the same thing when it was made, in
-// Over. From then on three things can happen:
-//
-//   - The feed says nothing of it, or still what it said: the entry stands.
-//   - The feed says the same as the entry: the entry is dropped without a word, and
-//     the feed leads again. Clocks are the same within clockAgrees.
-//   - The feed says something else: the producer is asked, and the board stays as
-//     it is. With a move in question none of the feed's moves are taken; with a
-//     clock, a name or the result, everything else goes on.
-//
-// To answer "feed" drops the entry and all entered moves behind it. To answer
-// "hand" keeps it: what the feed says now is then what it is known to say, and its
-// later moves are played on from the entered one.
+// Hand is what the producer has entered for a board and no feed says yet. The package
+// document tells how it goes together with what the feed says.
 type Hand struct {
 	Moves  []HandMove  // in order of plies
 	Clocks []HandClock // in order of plies
