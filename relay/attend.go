@@ -43,7 +43,6 @@ func (b *Board) settled(feed func(string) *Feed, t time.Time) *Board {
 		return b
 	}
 	next := *b
-	next.weighedAt = t
 	for i, o := range b.Offers {
 		if o.Older == nil {
 			continue
@@ -65,7 +64,7 @@ func (b *Board) sourcesDiffer(was *Board) bool {
 }
 
 func sameOffer(x, y *Offer) bool {
-	return x.Feed == y.Feed && x.hash == y.hash && x.Gone.Equal(y.Gone) && (x.Older == nil) == (y.Older == nil) &&
+	return x.Feed == y.Feed && x.texts == y.texts && x.Gone.Equal(y.Gone) && (x.Older == nil) == (y.Older == nil) &&
 		x.Broken == y.Broken && x.behind.IsZero() == y.behind.IsZero() && x.fit.IsZero() == y.fit.IsZero()
 }
 

@@ -46,16 +46,15 @@ type Board struct {
 	Levels  [2]tell.Trouble // time trouble of each side
 	Alerts  []Alert         // raised and not cleared, oldest first
 
-	shown     shownState
-	accepted  *pgn.Game // what the feed followed said when it was taken last
-	told      int       // moves of it that the feed itself has told
-	fed       fedWords  // by the feed, whatever was entered by hand
-	borrowed  bool      // a backup is followed while the primary has the game as well
-	awaits    bool      // the feed followed has not come as far yet as the board shows
-	unheard   bool      // nothing new has come from the feed: its silence goes on
-	another   bool      // the feed tells the next game
-	badStart  string    // why the start that the feed now names is none
-	weighedAt time.Time // when the offers were weighed last
+	shown    shownState
+	accepted *pgn.Game // what the feed followed said when it was taken last
+	told     int       // moves of it that the feed itself has told
+	fed      fedWords  // by the feed, whatever was entered by hand
+	borrowed bool      // a backup is followed while the primary has the game as well
+	awaits   bool      // the feed followed has not come as far yet as the board shows
+	unheard  bool      // nothing new has come from the feed: its silence goes on
+	another  bool      // the feed tells the next game
+	badStart string    // why the start that the feed now names is none
 
 	start    startPosition
 	lost     []Ply // taken back, and not replaced yet

@@ -63,8 +63,9 @@ func (b *Board) weighed(feed func(string) *Feed, t time.Time) *Board {
 	for i, o := range b.Offers {
 		w := *o
 		w.behind = since(o.behind, b.isBehind(o, feed), t)
-		w.fit = since(o.fit, w.doubt(feed(o.Feed), t) == "", t)
-		if w.behind.Equal(o.behind) && w.fit.Equal(o.fit) {
+		fit := w.doubt(feed(o.Feed), t) == ""
+		w.fit, w.doubted = since(o.fit, fit, t), since(o.doubted, !fit, t)
+		if w.behind.Equal(o.behind) && w.fit.Equal(o.fit) && w.doubted.Equal(o.doubted) {
 			continue
 		}
 		if !changed {
@@ -72,11 +73,11 @@ func (b *Board) weighed(feed func(string) *Feed, t time.Time) *Board {
 		}
 		offers[i] = &w
 	}
-	if due := b.offersDue(); !changed && (due.IsZero() || due.After(t)) {
+	if !changed {
 		return b
 	}
 	next := *b
-	next.Offers, next.weighedAt = offers, t
+	next.Offers = offers
 	return &next
 }
 
@@ -145,50 +146,52 @@ func (b *Board) choose(feed func(string) *Feed, t time.Time) (name, why string) 
 		if o == now {
 			break
 		}
-		if b.mayFollow(o, t, returnAfter, len(now.Game.Moves)) {
+		// One that tells other moves must have done so for long.
+		fit := t.Sub(o.fit)
+		if b.mayFollow(o) && o.plies() >= now.plies() && (fit >= differAfter || fit >= returnAfter && b.agreesWith(o)) {
 			return o.Feed, "it is in order again"
 		}
 	}
 	if !now.fit.IsZero() {
 		return b.Feed, ""
 	}
+	// A feed that tells other moves is better than one that has told nothing for long.
+	given := !now.doubted.IsZero() && t.Sub(now.doubted) >= differAfter
 	for _, o := range b.Offers {
-		if o != now && b.mayFollow(o, t, 0, 0) {
+		if o != now && b.mayFollow(o) && (given || b.agreesWith(o)) {
 			return o.Feed, now.Feed + ": " + now.doubt(feed(now.Feed), t)
 		}
 	}
 	return b.Feed, ""
 }
 
-// mayFollow reports whether a feed could be followed: it has been without a doubt for
-// so long, has so many plies, and goes on from what the board shows. One that says
-// something else may when it has done so for long: it is better than one that says
-// nothing more.
-func (b *Board) mayFollow(o *Offer, t time.Time, fitFor time.Duration, plies int) bool {
-	if o.fit.IsZero() || o.of < b.Game || o.plies() < plies {
-		return false
-	}
-	fit := t.Sub(o.fit)
-	return fit >= fitFor && b.agreesWith(o) || fit >= differAfter
-}
+// mayFollow reports whether a feed is in order and has the board's game, or the next.
+func (b *Board) mayFollow(o *Offer) bool { return !o.fit.IsZero() && o.of >= b.Game }
 
-// offersDue returns when time alone may next change what is believed of the
-// offers, or which is followed; zero: never.
-func (b *Board) offersDue() time.Time {
+// offersDue returns when time alone, from now on, may next change what is believed of
+// the offers, or which is followed; zero: never.
+func (b *Board) offersDue(now time.Time) time.Time {
 	var due time.Time
 	for _, o := range b.Offers {
 		if o.Older != nil {
-			due = earlier(due, laterThan(o.Older.Due, b.weighedAt))
+			due = earlier(due, laterThan(o.Older.Due, now))
 		}
-		if !o.behind.IsZero() {
-			due = earlier(due, laterThan(o.behind.Add(behindAfter), b.weighedAt))
+		if len(b.Offers) > 1 {
+			due = earlier(due, o.weighDue(now))
 		}
-		if o.Feed == b.Feed {
-			continue
-		}
-		if !o.fit.IsZero() {
-			due = earlier(due, laterThan(o.fit.Add(returnAfter), b.weighedAt))
-			due = earlier(due, laterThan(o.fit.Add(differAfter), b.weighedAt))
+	}
+	return due
+}
+
+// weighDue returns when an offer next passes one of the times that choosing looks at.
+func (o *Offer) weighDue(now time.Time) time.Time {
+	var due time.Time
+	for _, at := range []struct {
+		since time.Time
+		after time.Duration
+	}{{o.behind, behindAfter}, {o.fit, returnAfter}, {o.fit, differAfter}, {o.doubted, differAfter}} {
+		if !at.since.IsZero() {
+			due = earlier(due, laterThan(at.since.Add(at.after), now))
 		}
 	}
 	return due

@@ -172,8 +172,8 @@ func (next *Board) setMove(e HandMove) {
 }
 
 func (next *Board) enterCorrection(e ByHand) (string, error) {
-	if e.Ply != len(next.Plies) || e.Ply == 0 {
-		return "", fmt.Errorf("only the last ply can be corrected, which is ply %d, not %d", len(next.Plies), e.Ply)
+	if e.Ply < 1 || e.Ply > len(next.Plies) || e.Ply < len(next.Plies) && next.Hand.move(e.Ply) == nil {
+		return "", fmt.Errorf("only the last ply can be corrected, which is ply %d, and plies entered by hand, not ply %d", len(next.Plies), e.Ply)
 	}
 	if e.SAN != "" {
 		return next.enterPly(e)

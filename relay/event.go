@@ -26,6 +26,7 @@ type PacketRead struct {
 type GameRead struct {
 	Index int // place in PacketRead.Keys
 	Game  pgn.Game
+	Last  bool   // no game follows it in the packet
 	Hash  uint64 // of its text: the same text has the same hash as long as the process lives
 }
 

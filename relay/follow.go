@@ -11,8 +11,9 @@ import (
 // shownState is what the board was last made from.
 type shownState struct {
 	feed    string
-	hash    uint64
+	texts   int
 	entries int
+	awaits  bool
 }
 
 // followed returns the board as the feed it follows and the producer's entries make
@@ -21,18 +22,21 @@ func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 	o := b.offer(b.Feed)
 	receipt, state := Receipt{At: at}, shownState{feed: b.Feed, entries: b.Hand.entries}
 	if o != nil {
-		state.hash = o.hash
+		state.texts = o.texts
 		receipt.Within = o.Receipt.Within + at.Sub(o.Receipt.At)
 	}
-	if !b.Frozen.IsZero() {
-		state.hash = b.shown.hash // the producer's entries count, the feed's do not
+	next := *b
+	next.awaits = b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
+	if o != nil {
+		state.awaits = next.waitsFor(o)
+	}
+	if !b.Frozen.IsZero() { // the producer's entries count, the feed's do not
+		state.texts, state.awaits = b.shown.texts, b.shown.awaits
 	}
 	if b.shown == state {
 		return b
 	}
-	next := *b
-	next.unheard = b.Feed == b.shown.feed && state.hash == b.shown.hash
-	next.awaits = b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
+	next.unheard = b.Feed == b.shown.feed && state.texts == b.shown.texts
 	next.borrowed = len(b.Offers) > 0 && b.Offers[0].Feed != b.Feed && b.Offers[0].of == b.Game
 	next.shown, next.Question = state, nil
 	return next.Apply(next.toShow(), receipt, defaults).noted()
@@ -77,10 +81,14 @@ func (b *Board) said() *pgn.Game {
 
 // waitsFor reports that a feed that has been turned to has not come as far as the
 // board and says nothing against it: its silence takes nothing back. A feed that has
-// come so far, and says less now, does.
+// come so far, and says less now, does; and so it is when no feed tells those plies
+// any more.
 func (b *Board) waitsFor(o *Offer) bool {
 	fed := b.fedPlies()
-	return b.awaits && o.of == b.Game && o.plies() < fed && o.most < fed && b.agreesWith(o)
+	if !b.awaits || o.Game == nil || o.of != b.Game || o.most >= fed || !b.agreesWith(o) {
+		return false
+	}
+	return slices.ContainsFunc(b.Offers, func(other *Offer) bool { return other.of == b.Game && other.plies() >= fed })
 }
 
 // extended returns a feed's game with the plies that another feed told behind it, as a
@@ -118,8 +126,8 @@ func (b *Board) fedText(i int) string {
 // noted writes down with the feed followed that its moves cannot be played.
 func (b *Board) noted() *Board {
 	o := b.offer(b.Feed)
-	if o == nil || o.Broken == b.Fault || b.unheard {
-		return b
+	if o == nil || o.Broken == b.Fault || b.unheard || b.Fault != "" && len(b.Hand.Moves) > 0 {
+		return b // what an entry makes unplayable is not the feed's fault
 	}
 	broken, next := *o, *b
 	broken.Broken, broken.brokenAt = b.Fault, len(b.Plies)
@@ -147,7 +155,7 @@ func (next *Board) keepsReading(i int, reading clock.Reading) bool {
 
 // stampByHand gives an entered ply the time of its entry.
 func (next *Board) stampByHand(ply *Ply) {
-	if e := next.Hand.move(len(next.Plies) + 1); e != nil {
+	if e := next.Hand.move(len(next.Plies) + 1); e != nil && e.SAN != "" {
 		ply.ByHand, ply.Seen, ply.Within, ply.Alone = true, e.At, 0, true
 	}
 }
@@ -156,7 +164,8 @@ func (next *Board) stampByHand(ply *Ply) {
 // at most from, at which anything differs.
 func (next *Board) markByHand(from int) int {
 	for i := range next.Plies {
-		byHand := next.Hand.move(i+1) != nil
+		e := next.Hand.move(i + 1)
+		byHand := e != nil && e.SAN != ""
 		if byHand == next.Plies[i].ByHand {
 			continue
 		}

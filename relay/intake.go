@@ -95,7 +95,7 @@ func (in *Intake) Again(e PacketRead) (PacketRead, error) {
 		if from[i] < 0 || p.last != last {
 			p.last = last
 			game := p.read(next[i+1:], line)
-			e.Games = append(e.Games, GameRead{Index: i, Game: game, Hash: p.hash()})
+			e.Games = append(e.Games, GameRead{Index: i, Game: game, Last: last, Hash: maphash.String(hashSeed, p.text)})
 		}
 		e.Keys[i] = p.key
 		line += p.lines
@@ -116,16 +116,6 @@ func (p *piece) read(others []piece, line int) pgn.Game {
 	p.lines = pgn.CountLines(p.text)
 	p.key = keyOf(&game)
 	return game
-}
-
-// hash tells texts apart, and whether a game may be half written: what the same text
-// says depends on whether another game follows.
-func (p *piece) hash() uint64 {
-	hash := maphash.String(hashSeed, p.text)
-	if p.last {
-		return ^hash
-	}
-	return hash
 }
 
 // opening is as much of the next game's text as tells that a game begins there.

@@ -58,6 +58,8 @@ func (b *Board) hold(since, t time.Time) *Board {
 // from when it was first noticed on.
 func (b *Board) holdFault(before *Board, t time.Time) {
 	switch {
+	case b.Fault == "" && before.Fault != "" && b.Silent.IsZero():
+		b.HeldAt = time.Time{}
 	case b.Fault == "":
 	case before.Game == b.Game && before.Fault != "" && before.Held():
 		b.HeldAt = before.HeldAt

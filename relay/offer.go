@@ -33,12 +33,15 @@ type Offer struct {
 	brokenAt int         // index of the ply that cannot be played
 	of       int         // which of the board's games it is, counted as Board.Game
 	most     int         // plies it has told of that game at most
+	texts    int         // believed so far
 	hash     uint64      // of the text believed
+	last     bool        // no game followed that text
 	cut      bool        // that text broke off: Game may hold more
 	told     []uint64    // hashes of the texts before, oldest first
 
-	fit    time.Time // since when it could be followed without a doubt; zero: it cannot
-	behind time.Time // since when another feed has more moves; zero: none has
+	fit     time.Time // since when it could be followed without a doubt; zero: it cannot
+	doubted time.Time // since when it could not; zero: it can
+	behind  time.Time // since when another feed has more moves; zero: none has
 }
 
 // Older is a state that a feed had told before and tells again.
@@ -46,8 +49,7 @@ type Older struct {
 	Since time.Time
 	Due   time.Time // when it is believed, if the feed keeps to it
 	Plies int
-	game  *pgn.Game
-	hash  uint64
+	read  *GameRead
 }
 
 // plies returns how many plies an offer has.
@@ -64,32 +66,32 @@ func (o *Offer) after(read *GameRead, r Receipt, several bool) *Offer {
 	next := *o
 	next.Gone = time.Time{}
 	switch {
-	case o.Game != nil && read.Hash == o.hash:
+	case o.Game != nil && read.Hash == o.hash && read.Last == o.last:
 		next.Older = nil
 	case o.goesBack(read):
 		next.Older = o.older(read, r.At, several)
 	default:
-		next.believe(&read.Game, read.Hash, r)
+		next.believe(read, r)
 	}
 	return &next
 }
 
-// goesBack reports a text that the feed has told before and that says less than
-// the newest. A newest text that broke off was never the whole truth.
+// goesBack reports a text that the feed has told before. When the newest text broke
+// off, one that says as much or more is what it was half of.
 func (o *Offer) goesBack(read *GameRead) bool {
-	n := len(read.Game.Moves)
-	return o.Game != nil && !breaksOff(&read.Game) && (n < o.plies() || n == o.plies() && !o.cut) && slices.Contains(o.told, read.Hash)
+	half := o.cut && len(read.Game.Moves) >= o.plies()
+	return o.Game != nil && !half && !breaksOff(&read.Game) && slices.Contains(o.told, read.Hash)
 }
 
 func (o *Offer) older(read *GameRead, at time.Time, several bool) *Older {
-	older := &Older{Since: at, Due: at.Add(olderAfter), Plies: len(read.Game.Moves), game: &read.Game, hash: read.Hash}
+	older := &Older{Since: at, Due: at.Add(olderAfter), Plies: len(read.Game.Moves), read: read}
 	if older.Plies >= o.plies()-1 && !several {
 		older.Due = at.Add(takebackAfter)
 	}
 	if o.Older == nil {
 		return older
 	}
-	if o.Older.hash == older.hash {
+	if o.Older.read.Hash == read.Hash {
 		return o.Older
 	}
 	if older.Due.Before(o.Older.Due) { // from one older state to another
@@ -99,12 +101,14 @@ func (o *Offer) older(read *GameRead, at time.Time, several bool) *Older {
 	return older
 }
 
-func (next *Offer) believe(g *pgn.Game, hash uint64, r Receipt) {
-	if next.Game != nil {
+func (next *Offer) believe(read *GameRead, r Receipt) {
+	g := &read.Game
+	if next.Game != nil && next.hash != read.Hash {
 		told := next.told[max(0, len(next.told)-toldMost+1):]
 		next.told = append(slices.Clip(told), next.hash)
 	}
-	next.hash, next.Receipt, next.Older, next.cut = hash, r, nil, breaksOff(g)
+	next.texts++
+	next.hash, next.last, next.Receipt, next.Older, next.cut = read.Hash, read.Last, r, nil, breaksOff(g)
 	if next.cut {
 		g = wholeWords(g)
 	}
@@ -117,6 +121,9 @@ func (next *Offer) believe(g *pgn.Game, hash uint64, r Receipt) {
 	if next.Broken != "" && sameStart(g.Moves, next.Game.Moves) <= next.brokenAt {
 		next.Broken = ""
 	}
+	if next.Game != nil && sameStart(g.Moves, next.Game.Moves) < min(len(g.Moves), next.plies()) {
+		next.most = 0 // it has gone another way
+	}
 	next.Key, next.Game = keyOf(g), g
 	next.most = max(next.most, len(g.Moves))
 }
@@ -128,8 +135,11 @@ func (o *Offer) startsAnother(g *pgn.Game) bool {
 	key, common := keyOf(g), sameStart(g.Moves, o.Game.Moves)
 	white, black := agree(key.White, o.Key.White), agree(key.Black, o.Key.Black)
 	switch {
-	case g.Tag("FEN") != o.Game.Tag("FEN") && startOf(g).fault == "", !agree(key.Round, o.Key.Round):
+	case g.Tag("FEN") != o.Game.Tag("FEN") && startOf(g).fault == "":
 		return true
+	case !agree(key.Round, o.Key.Round):
+		mended := white && black && common > 0 && common == o.plies()
+		return !mended
 	case white && black:
 		over := o.Game.Result != "" && o.Game.Result != "*"
 		return over && g.Result == "*" && len(g.Moves) < o.plies() && (len(g.Moves) == 0 || common < len(g.Moves))
@@ -168,7 +178,7 @@ func (o *Offer) settled(heard, t time.Time) *Offer {
 		return o
 	}
 	next := *o
-	next.believe(o.Older.game, o.Older.hash, Receipt{At: t, Within: t.Sub(o.Older.Since)})
+	next.believe(o.Older.read, Receipt{At: t, Within: t.Sub(o.Older.Since)})
 	return &next
 }
 

@@ -59,7 +59,7 @@ func NewShow(plan Plan, at time.Time) *Show {
 func (s *Show) Due() time.Time {
 	var due time.Time
 	for _, b := range s.Boards {
-		due = earlier(due, earlier(b.Due(), b.offersDue()))
+		due = earlier(due, earlier(b.Due(), b.offersDue(s.At)))
 	}
 	for _, f := range s.Feeds {
 		due = earlier(due, f.Due())
@@ -84,7 +84,7 @@ func (s *Show) Advance(t time.Time) *Show {
 		}
 	}
 	for i := range next.Boards {
-		if due := next.Boards[i].offersDue(); !due.IsZero() && !due.After(t) {
+		if due := next.Boards[i].offersDue(s.At); !due.IsZero() && !due.After(t) {
 			next.follow(i)
 		}
 		if due := next.Boards[i].Due(); !due.IsZero() && !due.After(t) {

@@ -46,7 +46,7 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	if b.another {
 		fresh := newBoard(b.Number)
 		fresh.Rev, fresh.Game = b.Rev, b.offer(b.Feed).of
-		fresh.Feed, fresh.Offers, fresh.Pinned, fresh.shown, fresh.weighedAt = b.Feed, b.Offers, b.Pinned, b.shown, b.weighedAt
+		fresh.Feed, fresh.Offers, fresh.Pinned, fresh.shown = b.Feed, b.Offers, b.Pinned, b.shown
 		fresh.Frozen, fresh.accepted, fresh.told = b.Frozen, b.accepted, b.told
 		next = *fresh
 	}
