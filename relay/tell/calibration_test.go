@@ -54,7 +54,7 @@ func drawn(rnd *rand.Rand, f *Filter, ply int, thinking *bool) Move {
 	}
 	*thinking = rnd.Float64() < chance
 	m := Move{Ply: ply, Side: side, Quality: clock.QualityRead, Reply: Reply(rnd.IntN(int(replies)))}
-	e := f.emission(side, ply, m.Reply)
+	e := f.emission(m)
 	of := e.prepared
 	if *thinking {
 		of = e.thinking

@@ -14,4 +14,19 @@
 //
 // The model is in model.go with its constants in params.go, what is announced in
 // verdict.go, all wording in words.go, reasons.go and troublewords.go.
+//
+// The constants that params.go calls fitted come from
+//
+//	go test ./relay/tell -run TestFit -v
+//
+// which fits them to the real clocks of a library's test games, prints them and fails
+// where params.go says something else. How good the calls are is printed by
+//
+//	go test ./relay/tell -run Assess -v
+//
+// on drawn games whose changes are known, on held-out real clocks against simpler
+// rivals, and for the forecast of time trouble; goals missed are marked so. What each
+// kind of evidence is worth, and what was tried and left out, by
+//
+//	go test ./relay/tell -run TestTrials -v -trials
 package tell

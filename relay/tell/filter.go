@@ -36,7 +36,7 @@ func (f Filter) Next(m Move) Filter {
 	m = m.sane(f.p)
 	s := &f.sides[m.Side]
 	s.noteKnown(m.Known)
-	e := f.emission(m.Side, m.Ply, m.Reply) // from the own move before, so ahead of s.last
+	e := f.emission(m) // from the own move before, so ahead of s.last
 	s.last = step{
 		move: m, outcome: f.judge(s, m), before: s.thinking,
 		usual: s.paces.median(kept, false),
@@ -120,18 +120,24 @@ func (f *Filter) count(s *side, m Move) {
 	}
 }
 
-// emission returns the distributions for a side's move at ply, with the pull of the
-// moves before it where their times are known.
-func (f *Filter) emission(who clock.Side, ply int, r Reply) emission {
-	s, other := &f.sides[who], &f.sides[who.Other()]
-	pace, lag := f.p.pace(f.control, own(ply)), 0.0
-	if other.ply == ply-1 && other.last.isTimed() {
+// emission returns the distributions for the time of a sane move, with the pull of
+// the moves before it where their times are known.
+func (f *Filter) emission(m Move) emission {
+	shift := f.p.shift(f.control, m)
+	return f.p.emission(f.control, own(m.Ply), shift, f.lag(m), f.sides[m.Side].tempo.shift(f.p))
+}
+
+// lag returns the pull of the opponent's last move and of the own one on a move.
+func (f *Filter) lag(m Move) float64 {
+	s, other := &f.sides[m.Side], &f.sides[m.Side.Other()]
+	pace, lag := f.p.pace(f.control, own(m.Ply)), 0.0
+	if other.ply == m.Ply-1 && other.last.isTimed() {
 		lag += f.p.pull(f.p.lagOther, other.last.move.Spent, pace)
 	}
-	if s.ply > 0 && s.ply == ply-2 && s.last.isTimed() {
+	if s.ply > 0 && s.ply == m.Ply-2 && s.last.isTimed() {
 		lag += f.p.pull(f.p.lagOwn, s.last.move.Spent, pace)
 	}
-	return f.p.emission(f.control, own(ply), r, lag, s.tempo.shift(f.p))
+	return lag
 }
 
 // isTimed reports whether the move's time was usable.

@@ -34,7 +34,7 @@ func hostile(b []byte, i int) Move {
 	}
 	m := Move{
 		Ply: i + 1, Side: clock.Side(i % 2), Spent: time.Duration(b[0]) * sec, Quality: clock.Quality(b[1] % 5),
-		Left: time.Duration(b[2]) * 3 * sec, Reply: Reply(b[3] % 6), Legal: int(b[3] % 40), Known: Knowledge(b[1] / 5 % 6),
+		Left: time.Duration(b[2]) * 3 * sec, Reply: Reply(b[3] % 6), Legal: int(b[3]%40) - 2, Rescued: b[3]%3 == 0, Known: Knowledge(b[1] / 5 % 6),
 	}
 	switch b[4] % 8 {
 	case 0:

@@ -22,7 +22,7 @@ func control(t testing.TB, text string) clock.Control {
 // golden is the model as the golden values of the project notes on move times take
 // it: median of a prepared move 2.4 s, no tempo, no cap.
 func golden() *params {
-	p := standard
+	p := *earlier()
 	p.preparedLeast, p.preparedMost = 2.4, 2.4
 	p.lagOther, p.lagOwn, p.tempoMost = 0, 0, 0
 	p.evidenceMost = math.Inf(1)
@@ -43,7 +43,7 @@ func TestGoldenEvidence(t *testing.T) {
 		{Recapture, []int{1, 2, 3, 5, 10, 20}, []float64{-.69, -.17, .26, .91, 2.01, 3.36}},
 	}
 	for _, tt := range tests {
-		e := golden().emission(c, 5, tt.reply, 0, 0)
+		e := onReply(golden(), c, tt.reply, 0, 0)
 		for i, d := range tt.d {
 			if got := e.evidence(time.Duration(d)*sec, sec); math.Abs(got-tt.want[i]) > .005 {
 				t.Errorf("reply %d, %d s: got %.4f, want %.2f", tt.reply, d, got, tt.want[i])
@@ -54,7 +54,7 @@ func TestGoldenEvidence(t *testing.T) {
 
 // As above.
 func TestGoldenRunning(t *testing.T) {
-	e := golden().emission(control(t, "900+10"), 5, Quiet, 0, 0)
+	e := onReply(golden(), control(t, "900+10"), Quiet, 0, 0)
 	want := map[int]float64{5: 1.34, 10: 2.31, 15: 3.03, 20: 3.59, 30: 4.48}
 	for d, w := range want {
 		if got := e.running(time.Duration(d) * sec); math.Abs(got-w) > .005 {
@@ -90,12 +90,12 @@ func TestGoldenSequence(t *testing.T) {
 // the model's it is up to .014 lower.
 func TestGoldenHazard(t *testing.T) {
 	for ply, want := range map[int]float64{6: .12, 10: .15, 16: .19, 26: .28} {
-		if got := standard.hazard(ply, 0); math.Abs(got-want) > .005 {
+		if got := earlier().hazard(ply, 0); math.Abs(got-want) > .005 {
 			t.Errorf("hazard at ply %d: got %.4f, want %.2f", ply, got, want)
 		}
 	}
 	want := map[int]float64{9: .38, 15: .64, 21: .83, 25: .90}
-	oneWay := standard
+	oneWay := *earlier()
 	oneWay.returning = 0
 	thinking := 1 - oneWay.startPrepared
 	for ply := 5; ply <= 25; ply += 2 {

@@ -54,13 +54,27 @@ func (p *params) class(c clock.Control) class {
 	return classShort
 }
 
-// emission returns the two distributions for a move. Lag is the pull of the moves
-// before on thinking, tempo the side's own on both, in log seconds.
-func (p *params) emission(c clock.Control, move int, r Reply, lag, tempo float64) emission {
+// shift returns what the board says about how long a move takes to think out: what
+// it replies to, between how many moves there was a choice, what stood in danger.
+func (p *params) shift(c clock.Control, m Move) float64 {
+	class := p.class(c)
+	shift := p.replyShift[class][m.Reply]
+	if m.Legal > 0 {
+		shift += p.choiceShift[class] * math.Log(float64(min(m.Legal, choiceMost))/choiceUsual)
+	}
+	if m.Rescued {
+		shift += p.rescueShift[class]
+	}
+	return shift
+}
+
+// emission returns the two distributions for a move that the board shifts by shift.
+// Lag is the pull of the moves before on thinking, tempo the side's own on both, in
+// log seconds.
+func (p *params) emission(c clock.Control, move int, shift, lag, tempo float64) emission {
 	pace, class := p.pace(c, move), p.class(c)
 	median := p.preparedMedian * math.Pow(pace/p.preparedPace, p.preparedPower)
 	median = min(max(median, p.preparedLeast), p.preparedMost)
-	shift := p.replyShift[class][r]
 	sd := p.thinkingSD
 	if pace <= p.slowPace {
 		sd = p.thinkingSDShort

@@ -34,7 +34,7 @@ func TestEvidence(t *testing.T) {
 		{"600+5", Quiet, 0, .5 * 6 / 14, [4]float64{-2.130, -1.020, .808, 2.995}},
 	}
 	for _, tt := range tests {
-		e := standard.emission(control(t, tt.control), 5, tt.reply, tt.lag, tt.tempo)
+		e := onReply(earlier(), control(t, tt.control), tt.reply, tt.lag, tt.tempo)
 		for i, d := range []time.Duration{1, 3, 10, 30} {
 			if got := e.evidence(d*sec, sec); math.Abs(got-tt.want[i]) > .001 {
 				t.Errorf("%s reply %d lag %.2f tempo %.2f, %d s: got %.4f, want %.3f", tt.control, tt.reply, tt.lag, tt.tempo, d, got, tt.want[i])
@@ -48,8 +48,8 @@ func TestEvidence(t *testing.T) {
 func TestLag(t *testing.T) {
 	white := Move{Ply: 15, Spent: 40 * sec, Quality: clock.QualityRead}
 	black := Move{Ply: 16, Side: clock.Black, Spent: 80 * sec, Quality: clock.QualityRead}
-	f, base := New(control(t, "600+5")), math.Log(11)
-	lag := func(f Filter, ply int) float64 { return f.emission(clock.White, ply, Quiet).thinking.mean - base }
+	f, base := newFilter(control(t, "600+5"), earlier()), math.Log(11)
+	lag := func(f Filter, ply int) float64 { return f.emission(Move{Ply: ply}).thinking.mean - base }
 	tests := []struct {
 		name string
 		got  float64
@@ -90,7 +90,7 @@ func TestTempo(t *testing.T) {
 // Far in either tail the evidence keeps its digits: between whole seconds it must
 // keep rising with the time, as it does for a wider log-normal.
 func TestTails(t *testing.T) {
-	e := standard.emission(control(t, "600+5"), 5, Quiet, 0, 0)
+	e := onReply(&standard, control(t, "600+5"), Quiet, 0, 0)
 	last := e.evidence(5*sec, sec)
 	for d := 10 * sec; d < 100*time.Hour; d = d * 3 / 2 {
 		got := e.evidence(d, sec)

@@ -38,7 +38,8 @@ type Move struct {
 	Resolution time.Duration // smallest step of the readings; 0: a second
 	Left       time.Duration // on the mover's clock after the move, 0 if unknown
 	Reply      Reply
-	Legal      int // legal moves the mover had, 0 if unknown
+	Legal      int  // legal moves the mover had, 0 if unknown
+	Rescued    bool // the man moved, not the king, stood attacked by a lesser one or attacked and undefended; false if unknown
 	Known      Knowledge
 }
 
@@ -61,6 +62,7 @@ func (m Move) sane(p *params) Move {
 	}
 	m.Resolution = min(m.Resolution, time.Hour)
 	m.Left = min(max(m.Left, 0), longest)
+	m.Legal = max(m.Legal, 0)
 	if m.Reply >= replies {
 		m.Reply = Quiet
 	}

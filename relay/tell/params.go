@@ -3,7 +3,7 @@ package tell
 import "time"
 
 // ModelVersion names the model and its constants; it changes with either.
-const ModelVersion = "1"
+const ModelVersion = "2"
 
 // class picks the covariate shifts that were fitted for it.
 type class uint8
@@ -16,34 +16,44 @@ const (
 
 // params holds every constant of the model. Times are in seconds unless a name or
 // a comment says otherwise; "log" is the natural logarithm of seconds, "logit" log
-// odds. Pace is base/40 + increment. Constants marked J are judgement, the others
-// come from fits on generated and online games: project notes on move times.
+// odds. Pace is base/40 + increment. Constants marked F are fitted (see the package
+// comment), those marked J are judgement, the others are from the project notes on
+// move times.
+//
+// The games of the fit are rapid games of one account, so nothing here is fitted to
+// strong players in a hall; what holds for other controls is the scaling by the pace.
 type params struct {
 	startPrepared float64 // probability of preparation at the first timed own move
 
 	// Time of a move from preparation: log-normal, median growing with the root of
-	// the pace inside bounds.
+	// the pace inside bounds. Median and deviation F.
 	preparedMedian, preparedPace, preparedPower float64 // median at that pace, and the power
 	preparedLeast, preparedMost                 float64
 	preparedSD                                  float64 // log
 
-	// Time of a move thought out: log-normal, median a share of the pace.
+	// Time of a move thought out: log-normal, median a share of the pace. F, but for
+	// slowPace.
 	thinkingShare   float64
 	thinkingSD      float64 // log, above slowPace
 	thinkingSDShort float64 // log, at slowPace and below
 	slowPace        float64
 
 	// What kind of reply the move is shifts both medians; the shift of a prepared
-	// move is only a part of it.
+	// move is only a part of it. F.
 	shortBase    time.Duration
 	replyShift   [classes][replies]float64 // log, on thinking
 	replyPrepare [classes]float64          // the part that counts for a prepared move
 
-	// Time of the move before, the opponent's and the own, pulls thinking along.
+	// What else the board says, on thinking like the replies: the choice there was,
+	// per log step from choiceUsual legal moves, and whether a man was rescued. F.
+	choiceShift, rescueShift [classes]float64 // log
+
+	// Time of the move before, the opponent's and the own, pulls thinking along; both
+	// weights F.
 	lagOther, lagOwn float64 // per log step from lagPace
 	lagPace          float64 // share of the pace at which nothing is pulled
 
-	// Leaving preparation, per own move: logistic in the ply. Returning is rare.
+	// Leaving preparation, per own move: logistic in the ply. F. Returning is rare.
 	hazardAt, hazardSlope, hazardPly float64 // logit at hazardPly, and per 10 plies
 	returning                        float64 // probability
 
@@ -73,22 +83,31 @@ type params struct {
 	movesPerGame        float64 // own moves a base time is meant for where no control says it
 }
 
+// Legal moves: the number at which the choice shifts nothing, and the most a
+// position can have, which is known to be 218 (from memory).
+const (
+	choiceUsual = 30
+	choiceMost  = 218
+)
+
 // standard is the model in use. It is never changed.
 var standard = params{
 	startPrepared:  .95,
-	preparedMedian: 2.0, preparedPace: 20, preparedPower: .5,
+	preparedMedian: 2.16, preparedPace: 20, preparedPower: .5,
 	preparedLeast: .9, preparedMost: 3,
-	preparedSD:    .95,
-	thinkingShare: .55,
-	thinkingSD:    1.3, thinkingSDShort: 1.2, slowPace: 20,
+	preparedSD:    .90,
+	thinkingShare: .51,
+	thinkingSD:    1.26, thinkingSDShort: 1.17, slowPace: 20,
 	shortBase: 10 * time.Minute,
 	replyShift: [classes][replies]float64{
-		classLong:  {Quiet: 0, Recapture: -1.8, EvadesCheck: -1.4, AfterCapture: -1.0},
-		classShort: {Quiet: 0, Recapture: -1.4, EvadesCheck: -.7, AfterCapture: -.6},
+		classLong:  {Quiet: 0, Recapture: -1.64, EvadesCheck: -.26, AfterCapture: -.99},
+		classShort: {Quiet: 0, Recapture: -1.27, EvadesCheck: -.06, AfterCapture: -.54},
 	},
-	replyPrepare: [classes]float64{classLong: .45, classShort: .75},
-	lagOther:     .12, lagOwn: .14, lagPace: .4,
-	hazardAt: -1.45, hazardSlope: .5, hazardPly: 16,
+	replyPrepare: [classes]float64{classLong: .58, classShort: .70},
+	choiceShift:  [classes]float64{classLong: .53, classShort: .29},
+	rescueShift:  [classes]float64{classLong: -.44, classShort: -.24},
+	lagOther:     .14, lagOwn: .06, lagPace: .4,
+	hazardAt: -1.30, hazardSlope: .79, hazardPly: 16,
 	returning:  .005,
 	knownShift: -1, firstShift: 1, outsideShift: 1.5, outsideMoves: 3,
 	tempoMoves: 4, tempoShrink: 8, tempoMost: .7, tempoFrom: .9,

@@ -23,7 +23,7 @@ func (f Filter) Running(who clock.Side, elapsed time.Duration, reply Reply, lega
 	if c.Verdict == NoClock || legal == 1 || f.inTrouble(s) {
 		return c
 	}
-	e := f.emission(who, next.Ply, next.Reply)
+	e := f.emission(next)
 	running := e.running(next.Spent)
 	if running < f.p.runningFrom {
 		return c
