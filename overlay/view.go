@@ -66,8 +66,9 @@ func clockView(b *relay.Board, side clock.Side) wire.Clock {
 			view.Quality = wire.QualityEstimated
 		}
 	case running && turn == side:
-		view.State, view.At = "running", b.Anchor.UnixMilli()
-		if !b.AnchorSure() && view.Quality != wire.QualityNone {
+		view.State, view.At = "running", b.RunsFrom().UnixMilli()
+		view.SpentMs = b.Control.StandsFor().Milliseconds() // it has stood still so long then
+		if (!b.AnchorSure() || b.Coarse()) && view.Quality != wire.QualityNone {
 			view.Quality = wire.QualityEstimated
 		}
 	}

@@ -20,7 +20,7 @@ func (s *Show) follow(i int) {
 			s.note(Noted{Board: b.Number, Kind: NoteFeed, Was: was.Feed, Is: feed, Text: why})
 		}
 	}
-	b = b.followed(s.defaults, s.At)
+	b = b.followed(s.defaultsOf(b.Feed), s.At)
 	if b.Feed != was.Feed && b.Rev == was.Rev { // pages are told which feed it is
 		turned := *b
 		turned.Keep = len(b.Plies)
@@ -34,6 +34,7 @@ func (s *Show) follow(i int) {
 		s.SourcesRev++
 	}
 	s.noteSources(was, b)
+	s.learn(was, b)
 	s.setBoard(i, b)
 }
 

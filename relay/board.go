@@ -1,7 +1,6 @@
 package relay
 
 import (
-	"slices"
 	"time"
 
 	"github.com/notnil/chess"
@@ -37,7 +36,8 @@ type Board struct {
 	Correction *Correction // the latest, nil if none
 	Fault      string      // why the game is shown no further, or ""
 
-	Anchor  time.Time // receipt of the last ply: the clock of the side on move runs from here; zero before the first
+	Anchor  time.Time // when the side on move began to think, see Timing; zero before the first ply
+	Timing  Timing
 	Silent  time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
 	EndedAt time.Time // when the game was over: its clocks stay where they stood; zero before
 	HeldAt  time.Time // when its silence, or a fault, was noticed and the clocks were stopped where they stood
@@ -55,6 +55,8 @@ type Board struct {
 	unheard  bool      // nothing new has come from the feed: its silence goes on
 	another  bool      // the feed tells the next game
 	badStart string    // why the start that the feed now names is none
+
+	live liveClock // of the Clock tag
 
 	start    startPosition
 	lost     []Ply // taken back, and not replaced yet
@@ -86,6 +88,7 @@ type Ply struct {
 	Move     *chess.Move
 	Reading  clock.Reading
 	Misread  string      // why a reading of the feed is none, or \"\"
+	Mended   string      // why another reading was reckoned with, or ""
 	Timed    clock.Timed // of the mover, after the move
 	Look     Look
 	Reply    tell.Reply
@@ -94,6 +97,7 @@ type Ply struct {
 	Within   time.Duration // it was played at most so long before Seen
 	Alone    bool          // no other ply came with it
 	ByHand   bool          // entered by the producer; no feed has it yet
+	mended   clock.Reading // what was reckoned with
 	leaves   bool          // with it the verdict on the mover turned from preparation to thinking
 	filter   tell.Filter
 	position *chess.Position // after the move
@@ -146,7 +150,10 @@ func (b *Board) Held() bool { return !b.HeldAt.IsZero() }
 // AnchorSure reports that Anchor tells when the clock of the side on move began
 // to run.
 func (b *Board) AnchorSure() bool {
-	return len(b.Plies) > 0 && b.Plies[len(b.Plies)-1].Sure()
+	if len(b.Plies) == 0 {
+		return false
+	}
+	return b.Plies[len(b.Plies)-1].Sure() || b.Timing.Learnt && b.Timing.Unsure <= sureWithin/2
 }
 
 // Elapsed returns the time the side on move has spent on its move at t, or had
@@ -161,27 +168,6 @@ func (b *Board) Elapsed(t time.Time) time.Duration {
 		t = b.HeldAt
 	}
 	return max(0, t.Sub(b.Anchor))
-}
-
-// Last returns what is known of a side's clock after its own last move.
-func (b *Board) Last(side clock.Side) clock.Timed {
-	for i := len(b.Plies) - 1; i >= 0; i-- {
-		if b.moverOf(i) == side {
-			return b.Plies[i].Timed
-		}
-	}
-	return b.Control.First()
-}
-
-// Left returns a side's clock at t, counted down while it runs. Of a held board
-// it is where the clock stood when the silence was noticed, and of a finished game
-// where it stood at the end, so that it does not jump up on the air.
-func (b *Board) Left(side clock.Side, t time.Time) time.Duration {
-	left := b.Last(side).Left
-	if b.Turn() == side {
-		left -= b.Elapsed(t)
-	}
-	return max(0, left)
 }
 
 // MoveNumber returns the full-move number and the side of the ply at index i.
@@ -217,16 +203,19 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	}
 	from, correction := next.follow(g, r)
 	from = next.markByHand(from)
-	if next.Control.String() != b.Control.String() {
-		from, next.Plies = 0, slices.Clone(next.Plies)
-	}
+	from = next.readClocks(b, from, defaults)
 	next.holdFault(b, r.At)
-	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) {
+	next.retime(from)
+	next.takeLive(g, r)
+	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) && !next.liveMoves(b) {
 		same := *b
 		same.Hand, same.Question = next.Hand, next.Question
+		same.live = next.live
 		return &same
 	}
-	next.retime(from)
+	if from < len(next.Plies) || len(b.Plies) != from || next.liveMoves(b) {
+		next.anchor(b, r.Late)
+	}
 	next.Correction = correction
 	next.end(b, r.At)
 	next.FEN = next.position().String()
@@ -245,5 +234,5 @@ func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 // sameHead reports whether everything but the plies looks the same.
 func (b *Board) sameHead(next *Board) bool {
 	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
-		b.Control.String() == next.Control.String() && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt)
+		b.Control.Same(next.Control) && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt)
 }

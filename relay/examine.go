@@ -74,9 +74,17 @@ func notesOn(b *Board, g *pgn.Game) []string {
 	if !b.Control.Known() {
 		notes = append(notes, "no time control: add a TimeControl tag to the feed, or set time_control in the configuration")
 	}
+	if b.Control.Reads.Before {
+		notes = append(notes, "clocks are read before the increment of their move is added")
+	}
+	if b.Coarse() {
+		notes = append(notes, "clocks are in whole minutes; seconds will be estimated")
+	}
 	for i := range b.Plies {
-		if doubt := b.Plies[i].Timed.Doubt; doubt != "" {
-			notes = append(notes, fmt.Sprintf("%s: %s", b.moveText(i), doubt))
+		for _, odd := range []string{b.Plies[i].Timed.Doubt, b.Plies[i].Mended} {
+			if odd != "" {
+				notes = append(notes, fmt.Sprintf("%s: %s", b.moveText(i), odd))
+			}
 		}
 	}
 	if g.Result == "" {

@@ -14,6 +14,7 @@ type FeedPlan struct {
 	BackupOf            string        // the feed that carries the same games and comes first; "" none
 	Every               time.Duration // planned time between answers, in show time
 	Late, Stale         time.Duration // silences that make it late and stale, in show time
+	Clocks              ClockPlan
 }
 
 // FeedState says how a feed does.
@@ -50,6 +51,7 @@ type Feed struct {
 	Reading   []string // what could not be read in its games
 	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale
+	Learnt    Learnt   // of its delay
 }
 
 // LeftOut counts games that are on no board although there is room.

@@ -20,7 +20,7 @@ type shownState struct {
 // it. Nothing is done twice.
 func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 	o := b.offer(b.Feed)
-	receipt, state := Receipt{At: at}, shownState{feed: b.Feed, entries: b.Hand.entries}
+	receipt, state := Receipt{At: at, Late: defaults.Late}, shownState{feed: b.Feed, entries: b.Hand.entries}
 	if o != nil {
 		state.texts = o.texts
 		receipt.Within = o.Receipt.Within + at.Sub(o.Receipt.At)

@@ -6,6 +6,7 @@ import "time"
 type Receipt struct {
 	At     time.Time
 	Within time.Duration
+	Late   time.Duration // how long after a move its feed usually tells of it, as learnt; 0: not known
 }
 
 // unknownWithin says that a ply may have been played at any time before.

@@ -16,18 +16,14 @@ func (next *Board) retime(from int) {
 		ply := &next.Plies[i]
 		side := next.moverOf(i)
 		filter := next.filterBefore(i)
-		ply.Timed = next.Control.After(next.timedBefore(i), ownMove(i), ply.Reading, next.waited(i))
+		ply.Timed = next.Control.For(side).After(next.timedBefore(i), ownMove(i), ply.mended, next.waited(i))
 		ply.filter = filter.Next(tell.Move{
 			Ply: i + 1, Side: side, Spent: ply.Timed.Spent, Quality: ply.Timed.SpentQuality,
-			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal,
+			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal, Resolution: next.resolutionOf(ply),
 		})
 		call := ply.filter.Call(side)
 		ply.Look = lookOf(ply, side, call)
 		ply.leaves = call.Before == tell.InPreparation && call.Verdict == tell.Thinking && call.Since == i+1
-	}
-	next.Anchor = time.Time{}
-	if n := len(next.Plies); n > 0 {
-		next.Anchor = next.Plies[n-1].Seen
 	}
 }
 
@@ -40,10 +36,14 @@ func (next *Board) filterBefore(i int) tell.Filter {
 
 // timedBefore returns the mover's clock before the ply at index i.
 func (next *Board) timedBefore(i int) clock.Timed {
-	if i < 2 {
-		return next.Control.First()
+	own := next.Control.First(next.moverOf(i))
+	if i >= 2 {
+		own = next.Plies[i-2].Timed
 	}
-	return next.Plies[i-2].Timed
+	if i < 1 {
+		return own
+	}
+	return next.Control.Before(own, next.Plies[i-1].Timed)
 }
 
 // waited returns the time between the receipts of a ply and the one before, if

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/notnil/chess"
 
@@ -15,7 +16,10 @@ import (
 // Defaults is what a show says of games whose tags say less.
 type Defaults struct {
 	Control clock.Control
-	Book    OpeningBook // nil: openings have no names yet
+	Clocks  ClockPlan     // of the feed that is followed
+	Late    time.Duration // usual delay of that feed, as learnt
+	Before  bool          // its clocks are read before the increment, as learnt
+	Book    OpeningBook   // nil: openings have no names yet
 }
 
 func (d Defaults) opening(b *Board) Opening {
@@ -63,13 +67,7 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	next.takePlayers(g)
 	next.fed.result = next.resultOf(g)
 	next.Result, next.Hand.Result = next.handed(next.Hand.Result, AsksResult, clock.White, next.fed.result)
-	control := controlOf(g, defaults)
-	if next.borrowed && next.Control.Known() {
-		control = next.Control // a backup is not asked for what is known
-	}
-	if control.String() != next.Control.String() || len(next.Plies) == 0 {
-		next.Control, next.filter0 = control, tell.New(control)
-	}
+	next.takeControl(g, defaults)
 	return &next
 }
 
@@ -123,14 +121,6 @@ func (b *Board) resultOf(g *pgn.Game) string {
 		return b.fed.result
 	}
 	return "*"
-}
-
-func controlOf(g *pgn.Game, defaults Defaults) clock.Control {
-	control, err := clock.ParseControl(g.Tag("TimeControl"))
-	if err != nil || !control.Known() {
-		return defaults.Control
-	}
-	return control
 }
 
 // startPosition is where a game begins.

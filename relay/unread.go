@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"cmp"
 	"fmt"
 
 	"clocktell/relay/pgn"
@@ -81,7 +82,7 @@ func (p *Ply) odd() string {
 	if p.Misread != "" {
 		return p.Misread
 	}
-	return p.Timed.Doubt
+	return cmp.Or(p.Timed.Doubt, p.Mended)
 }
 
 // Unread counts by reason what of a feed's games, as they stand now, could not be

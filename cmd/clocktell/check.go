@@ -98,7 +98,7 @@ func checkFeed(ctx context.Context, w io.Writer, f config.Feed, c config.Config)
 		fmt.Fprintf(w, "feed %s: interrupted before an answer came\n", f.Name)
 		return false
 	}
-	return reportGames(w, f, heard.answer, relay.Defaults{Control: controlOf(c)})
+	return reportGames(w, f, heard.answer, relay.Defaults{Control: controlOf(c), Clocks: clocksOf(f)})
 }
 
 func reportGames(w io.Writer, f config.Feed, a *feed.Answer, defaults relay.Defaults) bool {

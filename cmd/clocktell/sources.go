@@ -29,11 +29,31 @@ func controlOf(c config.Config) clock.Control {
 	return control
 }
 
+// clocksOf says what is known of a feed's clocks. The configuration has been checked, so
+// an error means that a key is empty.
+func clocksOf(f config.Feed) relay.ClockPlan {
+	var plan relay.ClockPlan
+	plan.Control, _ = clock.ParseControl(f.TimeControl)
+	plan.Delay, _ = clock.ParseDelay(f.DelayKind, f.Delay.Duration)
+	for side, text := range []string{f.WhiteClock, f.BlackClock} {
+		if d, err := clock.ParseReading(text); err == nil {
+			plan.Starts[side] = clock.Value{D: d, OK: true}
+		}
+	}
+	switch f.ClockRead {
+	case config.ReadBefore:
+		plan.Reads = relay.ReadsBefore
+	case config.ReadAfter:
+		plan.Reads = relay.ReadsAfter
+	}
+	return plan
+}
+
 // feedPlan says a feed's times in show time.
 func feedPlan(f config.Feed, tb relay.Timebase) relay.FeedPlan {
 	plan := relay.FeedPlan{
 		Name: f.Name, Kind: f.Kind(), BackupOf: f.BackupOf,
-		Every: inShow(f.Every, tb), Late: inShow(f.LateAfter, tb), Stale: inShow(f.StaleAfter, tb),
+		Every: inShow(f.Every, tb), Late: inShow(f.LateAfter, tb), Stale: inShow(f.StaleAfter, tb), Clocks: clocksOf(f),
 	}
 	switch plan.Kind {
 	case config.KindHTTP, config.KindGrowing:

@@ -35,9 +35,18 @@ func (k Class) String() string {
 }
 
 // Class returns the class of the control: base time of all its fields, each once,
-// and sixty increments. An hourglass has none, nor has a control with a field that
-// is not known.
+// and sixty increments; of two sides with unequal clocks, that of the longer. A delay
+// counts as an increment (common practice, no source). An hourglass has none, nor has
+// a control with a field that is not known.
 func (c Control) Class() Class {
+	if c.Starts[White].OK || c.Starts[Black].OK {
+		white, black := c.For(White), c.For(Black)
+		if white.Start() < black.Start() {
+			white = black
+		}
+		white.Starts = [2]Value{}
+		return white.Class()
+	}
 	if !c.Known() {
 		return ClassUnknown
 	}
@@ -46,10 +55,11 @@ func (c Control) Class() Class {
 		if !p.Kind.timed() || p.Kind == KindSandclock {
 			return ClassUnknown
 		}
-		total += p.Base
+		total = within(total + within(p.Base))
 	}
+	total = within(total - within(c.Periods[0].Base) + c.Start() + classMoves*c.Delay.granted())
 	for move := 1; move <= classMoves; move++ {
-		total += c.Increment(move)
+		total = within(total + c.Increment(move))
 	}
 	switch {
 	case total <= blitzMost:

@@ -27,9 +27,16 @@ type Period struct {
 }
 
 // Control is a time control: its periods in order of use. The last repeats. The
-// zero value is an unknown control.
+// zero value is an unknown control. What stands behind Periods no TimeControl tag can
+// say: it comes from other tags, from the configuration, or from the readings.
 type Control struct {
 	Periods []Period
+	Delay   Delay    // before the clock falls, on every move
+	Starts  [2]Value // of each side before its first move, where that is not the first base
+	Done    int      // own moves made before the clocks were set, in an adjourned game
+	Reads   Reads    // how the feed writes its readings
+
+	start Value // Starts of the side this control is For
 }
 
 // Known reports whether the control has a base time to count from.
@@ -39,10 +46,13 @@ func (c Control) Known() bool {
 
 // Start returns what each clock shows before the first move, 0 if unknown.
 func (c Control) Start() time.Duration {
-	if !c.Known() {
+	switch {
+	case !c.Known():
 		return 0
+	case c.start.OK:
+		return within(c.start.D)
 	}
-	return c.Periods[0].Base
+	return within(c.Periods[0].Base)
 }
 
 // Period returns the period in which own move number move (from 1) is made.
@@ -57,6 +67,7 @@ func (c Control) at(move int) (Period, int) {
 	if len(c.Periods) == 0 || move < 1 {
 		return Period{}, 0
 	}
+	move += max(0, min(c.Done, maxMoves))
 	last := len(c.Periods) - 1
 	for _, p := range c.Periods[:last] {
 		if p.Moves <= 0 || move <= p.Moves {
@@ -73,7 +84,7 @@ func (c Control) at(move int) (Period, int) {
 
 // Increment returns what is added for completing own move number move, from 1.
 func (c Control) Increment(move int) time.Duration {
-	return c.Period(move).Increment
+	return within(c.Period(move).Increment)
 }
 
 // Bonus returns what own move number move adds by completing a period: the base
@@ -83,7 +94,7 @@ func (c Control) Bonus(move int) time.Duration {
 	if p.Moves <= 0 || made != p.Moves {
 		return 0
 	}
-	return c.Period(move + 1).Base
+	return within(c.Period(move + 1).Base)
 }
 
 // MovesToControl returns how many own moves a side that has made done of them must
@@ -101,7 +112,7 @@ func (c Control) MovesToControl(done int) int {
 func (c Control) granted(move int) time.Duration {
 	sum := c.Start()
 	for m := 1; m <= move; m++ {
-		sum += c.Increment(m) + c.Bonus(m)
+		sum = within(sum + c.grants(m))
 	}
 	return sum
 }

@@ -1,9 +1,6 @@
 package clock
 
-import (
-	"fmt"
-	"time"
-)
+import "time"
 
 // Tolerances of Control.After.
 const (
@@ -19,10 +16,12 @@ type Timed struct {
 	LeftQuality  Quality
 	SpentQuality Quality
 	Doubt        string // the contradiction found with this move, or ""
+	Gaps         bool   // of some own move nothing is known, so Used is less than all
 }
 
-// First returns the clock before the first move.
-func (c Control) First() Timed {
+// First returns a side's clock before its first move.
+func (c Control) First(side Side) Timed {
+	c = c.For(side)
 	if !c.Known() {
 		return Timed{}
 	}
@@ -30,32 +29,51 @@ func (c Control) First() Timed {
 }
 
 // After returns a side's clock after its own move number move (from 1), from the
-// clock before it and what the feed said. Clocks are taken to be read after the
-// increment. Waited is the time between the receipts of the opponent's move and
-// this one; it serves only when the feed says nothing.
+// clock before it (see Before) and what the feed said. The control is the one For the
+// side. Waited is the time between the receipts of the opponent's move and this one; it
+// serves only where the feed says nothing, or nothing that can be.
 //
-// Time left that was read always stands. What does not add up becomes a Doubt and
-// leaves the time spent unknown: arbiters do change clocks (FIDE Laws 6.10.2), so
-// a clock may rise. Behind a move of which nothing was known, the time spent is
-// unknown too, since the difference would be that of two moves.
+// Time left that was read always stands, unless it only repeats the reading before.
+// What does not add up becomes a Doubt and leaves the time spent to the receipts, or
+// unknown: arbiters do change clocks (FIDE Laws 6.10.2), so a clock may rise. Behind a
+// move of which nothing was known, the time spent is unknown too, since the difference
+// would be that of two moves.
 func (c Control) After(prev Timed, move int, r Reading, waited Value) Timed {
+	prev, r, waited = prev.sane(), r.sane(), waited.sane()
 	var now Timed
 	switch {
 	case r.Left.OK:
-		now = c.fromLeft(prev, move, r)
+		now = c.fromLeft(prev, move, r, waited)
 	case r.Spent.OK:
-		now = c.fromSpent(prev, move, max(0, r.Spent.D), "emt")
+		now = c.fromSpent(prev, move, r.Spent.D, "emt")
 		now.SpentQuality = QualityRead
 	case r.Total.OK:
 		now = c.fromTotal(prev, move, r.Total.D)
 	default:
 		now = c.fromWaiting(prev, move, waited)
 	}
-	now.Used = prev.Used + now.Spent
+	now.Left, now.Spent = shown(now.Left), shown(now.Spent)
+	now.Used = shown(prev.Used + now.Spent)
+	now.Gaps = prev.Gaps || now.SpentQuality == QualityNone
 	if r.Total.OK && r.Total.D >= prev.Used {
-		now.Used = r.Total.D
+		now.Used, now.Gaps = r.Total.D, false
 	}
 	return now
+}
+
+// sane returns what is known with every time inside what can be reckoned with.
+func (t Timed) sane() Timed {
+	t.Left, t.Spent, t.Used = shown(t.Left), shown(t.Spent), shown(t.Used)
+	return t
+}
+
+func (r Reading) sane() Reading {
+	return Reading{Left: r.Left.sane(), Spent: r.Spent.sane(), Total: r.Total.sane()}
+}
+
+func (v Value) sane() Value {
+	v.D = shown(v.D)
+	return v
 }
 
 // grants returns what own move number move adds to the clock.
@@ -63,91 +81,7 @@ func (c Control) grants(move int) time.Duration {
 	return c.Increment(move) + c.Bonus(move)
 }
 
-// fromLeft works from a reading of the clock.
-func (c Control) fromLeft(prev Timed, move int, r Reading) Timed {
-	now := Timed{Left: max(0, r.Left.D), LeftQuality: QualityRead}
-	if c.blind(prev, move, now.Left) {
-		if r.Spent.OK {
-			now.Spent, now.SpentQuality = max(0, r.Spent.D), QualityRead
-		}
-		return now
-	}
-	spent := prev.Left - now.Left + c.grants(move)
-	if now.Doubt = c.impossible(prev, move, spent); now.Doubt != "" || spent < -rounding {
-		return now
-	}
-	now.Spent, now.SpentQuality = max(0, spent), QualityRead
-	if prev.LeftQuality != QualityRead {
-		now.SpentQuality = QualityDerived
-	}
-	if r.Spent.OK && (now.Spent-r.Spent.D).Abs() > contradiction {
-		now.Doubt = mismatch(r.Spent.D, prev.Left-now.Left, c.grants(move))
-	}
-	return now
-}
-
 // guessed reports a clock that was carried on without any idea of the time spent.
 func (t Timed) guessed() bool {
 	return t.LeftQuality == QualityEstimated && t.SpentQuality == QualityNone
-}
-
-// blind reports whether the difference of two clocks says nothing of this move: an
-// hourglass, no clock before, or a first move that did not start the clock (it
-// then shows the base time and no increment; common in online play).
-func (c Control) blind(prev Timed, move int, left time.Duration) bool {
-	if prev.LeftQuality == QualityNone || prev.guessed() || c.Period(move).Kind == KindSandclock {
-		return true
-	}
-	return move == 1 && c.Increment(1) > 0 && left == c.Start()
-}
-
-// fromSpent works from a time spent, with source naming where it came from.
-func (c Control) fromSpent(prev Timed, move int, spent time.Duration, source string) Timed {
-	now := Timed{Left: prev.Left, Spent: spent, SpentQuality: QualityDerived}
-	if !c.Known() || prev.LeftQuality == QualityNone {
-		return now
-	}
-	if spent > prev.Left+rounding {
-		now.Doubt = fmt.Sprintf("%s %s but only %s was left", source, Format(spent), Format(prev.Left))
-	}
-	now.Left = max(0, prev.Left-spent) + c.grants(move)
-	now.LeftQuality = QualityDerived
-	return now
-}
-
-// fromTotal works from the total used since the game began. That total also gives
-// the clock when the moves before are unknown, but then not what this one cost.
-func (c Control) fromTotal(prev Timed, move int, total time.Duration) Timed {
-	if total < prev.Used {
-		doubt := fmt.Sprintf("egt %s is below the %s used before", Format(total), Format(prev.Used))
-		return Timed{Left: prev.Left, Doubt: doubt}
-	}
-	if c.Known() && prev.LeftQuality == QualityNone {
-		return Timed{Left: max(0, c.granted(move)-total), LeftQuality: QualityDerived}
-	}
-	if !c.Known() && prev.Used == 0 && move > 1 {
-		return Timed{Left: prev.Left} // the first total heard covers more than this move
-	}
-	return c.fromSpent(prev, move, total-prev.Used, "egt")
-}
-
-// fromWaiting estimates from receipt times when the feed says nothing at all. If
-// they tell nothing either, the move is taken to have cost its increment, so that
-// the clock goes on as an estimate; the time spent stays unknown.
-func (c Control) fromWaiting(prev Timed, move int, waited Value) Timed {
-	now := Timed{Left: prev.Left}
-	known := c.Known() && prev.LeftQuality != QualityNone
-	if !waited.OK {
-		if known {
-			now.Left, now.LeftQuality = prev.Left+c.Bonus(move), QualityEstimated
-		}
-		return now
-	}
-	now.Spent, now.SpentQuality = max(0, waited.D), QualityEstimated
-	if !known {
-		return now
-	}
-	now.Spent = min(now.Spent, prev.Left)
-	now.Left, now.LeftQuality = prev.Left-now.Spent+c.grants(move), QualityEstimated
-	return now
 }

@@ -24,7 +24,27 @@ func (c Control) String() string {
 	for _, p := range c.Periods {
 		words = append(words, p.String())
 	}
-	return strings.Join(words, ", then ")
+	return strings.Join(words, ", then ") + c.besides()
+}
+
+// besides returns in words what no TimeControl tag says.
+func (c Control) besides() string {
+	if !c.Known() {
+		return ""
+	}
+	words := ""
+	if d := c.Delay.granted(); d > 0 {
+		words += fmt.Sprintf(", %s delay of %s", c.Delay.Kind, inSeconds(d))
+	}
+	for side := White; side <= Black; side++ {
+		if start := c.Starts[side]; start.OK {
+			words += fmt.Sprintf(", %s from %s", side, Format(start.D))
+		}
+	}
+	if c.Done > 0 {
+		words += fmt.Sprintf(", after %d moves", c.Done)
+	}
+	return words
 }
 
 // String returns the period in words, "" when it is unknown.

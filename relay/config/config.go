@@ -61,6 +61,12 @@ type Feed struct {
 	LateAfter   Duration `toml:"late_after"`
 	StaleAfter  Duration `toml:"stale_after"`
 	MaxBytes    int64    `toml:"max_bytes"`
+	TimeControl string   `toml:"time_control"` // as of Show; "" that of the show
+	Delay       Duration `toml:"delay"`
+	DelayKind   string   `toml:"delay_kind"`  // "simple" or "bronstein"
+	WhiteClock  string   `toml:"white_clock"` // h:mm:ss at the start; "" the base time
+	BlackClock  string   `toml:"black_clock"`
+	ClockRead   string   `toml:"clock_read"` // "auto", "after" or "before" the increment
 	TokenEnv    string   `toml:"token_env"`
 	UserEnv     string   `toml:"user_env"`
 	PasswordEnv string   `toml:"password_env"`
@@ -97,6 +103,7 @@ func DefaultFeed() Feed {
 	return Feed{
 		Every: Duration{time.Second}, EveryIdle: Duration{5 * time.Second}, Timeout: Duration{10 * time.Second}, MaxWait: Duration{30 * time.Second},
 		LateAfter: Duration{6 * time.Second}, StaleAfter: Duration{15 * time.Second}, MaxBytes: 16 << 20,
+		DelayKind: "simple", ClockRead: ReadAuto,
 	}
 }
 
@@ -104,6 +111,13 @@ func DefaultFeed() Feed {
 const (
 	quietLate  = 10 * time.Minute
 	quietStale = 30 * time.Minute
+)
+
+// What ClockRead may be.
+const (
+	ReadAuto   = "auto"
+	ReadAfter  = "after"
+	ReadBefore = "before"
 )
 
 // Kinds of feeds.

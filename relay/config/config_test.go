@@ -41,13 +41,14 @@ func TestEveryKeyIsShown(t *testing.T) {
 		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
 		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
 		"feed[0].backup_of", "feed[0].every", "feed[0].every_idle", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
-		"feed[0].stale_after", "feed[0].max_bytes", "feed[0].token_env", "feed[0].user_env", "feed[0].password_env",
+		"feed[0].stale_after", "feed[0].max_bytes", "feed[0].time_control", "feed[0].delay", "feed[0].delay_kind",
+		"feed[0].white_clock", "feed[0].black_clock", "feed[0].clock_read", "feed[0].token_env", "feed[0].user_env", "feed[0].password_env",
 	} {
 		if lines[key] == 0 {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 28+5; got != want { // 28 keys, 5 tables
+	if got, want := len(lines), 34+5; got != want { // 34 keys, 5 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -104,6 +105,11 @@ func TestErrors(t *testing.T) {
 		{"long memory", "[journal]\nresume_within = \"1000h\"\n" + minimal, "f:2: journal.resume_within: 1000h0m0s is out of range"},
 		{"no producer's token", "[server]\nproducer_token_env = \"NO_SUCH\"\n" + minimal, "f:2: server.producer_token_env: the environment has no NO_SUCH"},
 		{"idle below every", minimal + "every_idle = \"500ms\"\n", "f:4: feed.every_idle: 500ms is out of range; every, 1s,"},
+		{"control of a feed", minimal + "time_control = \"soon\"\n", "f:4: feed.time_control: "},
+		{"kind of delay", minimal + "delay_kind = \"slow\"\n", `f:4: feed.delay_kind: "slow" is no kind of delay; there are "simple" and "bronstein"`},
+		{"long delay", minimal + "delay = \"1h\"\n", "f:4: feed.delay: a delay of 1h0m0s is out of range; 0s to 10m0s"},
+		{"clock at the start", minimal + "black_clock = \"5\"\n", `f:4: feed.black_clock: clock reading "5": must be h:mm:ss`},
+		{"reading", minimal + "clock_read = \"later\"\n", `f:4: feed.clock_read: "later" is none of auto, after, before`},
 		{"level", "[log]\nlevel = \"loud\"\n" + minimal, `f:2: log.level: "loud" is none of`},
 	} {
 		t.Run(test.name, func(t *testing.T) {

@@ -146,6 +146,7 @@ func (v *validator) feed(path string, f *Feed, env func(string) (string, bool)) 
 		v.wrong(path+"max_bytes", "%d is out of range; 1024 to 1073741824 bytes", f.MaxBytes)
 	}
 	v.times(path, f)
+	v.clocks(path, f)
 	f.Token = v.secret(path+"token_env", f.TokenEnv, env)
 	f.User = v.secret(path+"user_env", f.UserEnv, env)
 	f.Password = v.secret(path+"password_env", f.PasswordEnv, env)

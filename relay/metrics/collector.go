@@ -24,6 +24,8 @@ var (
 	corrections = desc("corrections_total", "Moves that a feed took back or replaced.")
 	tellChanges = desc("tell_changes_total", "Changes of the verdict on a side.")
 	alerts      = desc("alerts_raised_total", "Alerts raised.")
+	clockError  = desc("clock_error_seconds", "By how much the next reading showed the running clock to be wrong, at least: what the receipts allow is no error.", "feed")
+	feedLate    = desc("feed_usual_lateness_seconds", "How long after a move the feed usually tells of it, beyond its least delay, as learnt; 0 while it is not known.", "feed")
 	textFaults  = desc("feed_text_faults", "What of the feed's games, as they stand now, could not be taken as it is.", "feed", "reason")
 	olderStates = desc("feed_older_states_total", "Times that a feed jumped back to an older state of a game.")
 	switches    = desc("feed_switches_total", "Times that a board turned to another feed.")
@@ -48,6 +50,7 @@ var (
 func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
+		clockError, feedLate,
 		textFaults, olderStates, switches, byHand, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
 		pagesNow, superseded, dropped, pagesFull,
 	} {
@@ -107,6 +110,8 @@ func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, fault
 	out <- gauge(feedAnswer, unix(f.LastGood), f.Name)
 	out <- gauge(feedNews, unix(f.LastNew), f.Name)
 	out <- gauge(hidden, float64(f.Hidden), f.Name)
+	out <- gauge(feedLate, f.Learnt.Late().Seconds(), f.Name)
+	out <- errorsOf(f)
 	for _, state := range []relay.FeedState{relay.FeedWaiting, relay.FeedOK, relay.FeedLate, relay.FeedStale} {
 		value := 0.0
 		if f.State == state {
@@ -117,6 +122,14 @@ func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, fault
 	for _, reason := range m.Reasons {
 		out <- counter(feedFaults, faults[relay.FaultKey{Feed: f.Name, Reason: reason}], f.Name, reason)
 	}
+}
+
+func errorsOf(f *relay.Feed) prometheus.Metric {
+	e, buckets := f.Learnt.Errors, make(map[float64]uint64, len(relay.ErrorBounds))
+	for i, bound := range relay.ErrorBounds {
+		buckets[bound.Seconds()] = e.Buckets[i]
+	}
+	return prometheus.MustNewConstHistogram(clockError, e.Count, e.Sum.Seconds(), buckets, f.Name)
 }
 
 func (m *Metrics) collectPages(out chan<- prometheus.Metric) {

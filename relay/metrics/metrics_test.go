@@ -100,3 +100,27 @@ func TestFigures(t *testing.T) {
 		}
 	})
 }
+
+// TestClockErrors plays moves whose clocks say five seconds and whose receipts say the
+// same, then one whose clock says five and whose receipt says seventeen.
+func TestClockErrors(t *testing.T) {
+	s, clocks := relaytest.NewStage(), []string{"0:09:55", "0:09:55"}
+	moves := []string{"e4", "e5", "Nf3", "Nc6", "Bb5", "a6"}
+	for i := range moves {
+		if i > 1 {
+			clocks = append(clocks, []string{"", "", "0:09:50", "0:09:50", "0:09:45", "0:09:45"}[i])
+		}
+		if i == len(moves)-1 {
+			s.Same(12 * time.Second)
+		}
+		s.Same(4 * time.Second)
+		s.Take(relaytest.Packet(relaytest.Game{Control: "600", Moves: strings.Join(moves[:i+1], " "), Clocks: clocks[:min(i+1, len(clocks))]}))
+	}
+	// The last move was not there a second before, eleven seconds too late; the step of
+	// the readings is forgiven.
+	wantLines(t, scrape(t, newMetrics(relay.New(s.Show, relay.NewTimebase(1)))),
+		`clocktell_clock_error_seconds_count{feed="hall"} 5`, `clocktell_clock_error_seconds_bucket{feed="hall",le="0.1"} 4`,
+		`clocktell_clock_error_seconds_bucket{feed="hall",le="10"} 4`, `clocktell_clock_error_seconds_bucket{feed="hall",le="30"} 5`,
+		`clocktell_feed_usual_lateness_seconds{feed="hall"} 0`,
+	)
+}
