@@ -97,6 +97,11 @@ func (r *reader) squareBracket() {
 // tagPair takes a tag pair whose value begins at offset value. A tag pair behind
 // moves belongs to the next game.
 func (r *reader) tagPair(at int, name string, value int) {
+	if len(name) > r.lim.WordBytes && (r.state == inMoves || r.state == ended) {
+		r.fault(FaultLimitWord, at, name) // no tag, so no game begins with it
+		r.tagValue(value)
+		return
+	}
 	bit := rosterBit(name)
 	if r.state == inMoves || r.state == inTags && r.startsAnother(bit, at) {
 		r.next(at)
