@@ -17,6 +17,9 @@
 // pure step, from one instant to a later one. note.go and changes.go write the show
 // log: what was, and what is.
 //
+// Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
+// exchanges; the rules of what is shown are the library's, see san.go and replay.go.
+//
 // relay.go has Relay.Run, the only place that changes state, and subscription.go
 // is what a viewer waits on.
 //

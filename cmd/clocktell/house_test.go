@@ -32,6 +32,7 @@ var allowed = map[string][]string{
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
 	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests
+	"relay/bitboard":  {},                     // rules as sets of squares: for anyone, on nothing
 	"overlay/wire":    {},                     // the protocol stands alone, so that anyone can read it
 	"static":          {},
 	"testdata/demo":   {},
@@ -40,7 +41,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {

@@ -1,0 +1,206 @@
+package bitboard
+
+import "strings"
+
+// written is a move as a text gives it, taken apart.
+type written struct {
+	from      Set       // where the piece may come from, as far as the text says
+	piece     PieceType // NoPieceType when both squares are given and no piece
+	promotion PieceType
+	to        Square
+	castle    castle
+}
+
+type castle uint8
+
+const (
+	noCastle castle = iota
+	castleShort
+	castleLong
+)
+
+// What a byte of a move can be.
+const (
+	signOther  = iota // needs a second look, see plain
+	signFile          // a to h
+	signRank          // 1 to 8
+	signJoint         // says nothing: x : - = / ( )
+	signPiece         // K Q R B N P
+	signSmall         // q r n, behind a square; the bishop's b is a file as well
+	signCastle        // O 0 o
+)
+
+var signs = func() (table [256]uint8) {
+	for letters, sign := range map[string]uint8{
+		"abcdefgh": signFile, "12345678": signRank, "x:-=/()": signJoint,
+		"KQRBNP": signPiece, "qrn": signSmall, "O0o": signCastle,
+	} {
+		for _, c := range []byte(letters) {
+			table[c] = sign
+		}
+	}
+	return table
+}()
+
+// isMark reports what may stand behind a move and says nothing of which it is.
+func isMark(c byte) bool { return c == '+' || c == '#' || c == '!' || c == '?' }
+
+// readMove takes a move apart. Nearly all are read in one go; what that cannot take is
+// looked at again in a plainer form.
+func readMove(text string) (written, bool) {
+	if w, ok := readPlain(text); ok {
+		return w, true
+	}
+	const longest = 7 // Pe7d8=Q
+	var room [longest]byte
+	plainer, ok := plain(text, room[:0])
+	if !ok {
+		return written{}, false
+	}
+	return readPlain(string(plainer))
+}
+
+// readPlain reads a move without spaces, figurines and signs of en passant.
+func readPlain(s string) (w written, ok bool) {
+	for s != "" && isMark(s[len(s)-1]) {
+		s = s[:len(s)-1]
+	}
+	squares, n := uint64(0), 0 // files and ranks, the last one lowest
+	started := false           // something stood there that is no joint
+	for i := 0; i < len(s); i++ {
+		c := s[i]
+		switch signs[c] {
+		case signFile, signRank:
+			if w.promotion != NoPieceType {
+				return w, false
+			}
+			squares, n = squares<<8|uint64(c), n+1
+		case signJoint:
+			continue
+		case signPiece:
+			if !w.takeLetter(c, started, n) {
+				return w, false
+			}
+		case signSmall:
+			if !w.takeLetter(c&^0x20, started, n) || !isRank(byte(squares)) {
+				return w, false
+			}
+		case signCastle:
+			return readCastle(s)
+		default:
+			return w, false
+		}
+		started = true
+	}
+	return w.takeSquares(squares, n)
+}
+
+// takeLetter takes the letter of a piece: the one that moves in front of everything,
+// the one a pawn becomes behind its square.
+func (w *written) takeLetter(c byte, started bool, squares int) bool {
+	t := letterType(c)
+	if !started {
+		w.piece = t
+		return true
+	}
+	if squares < 2 || w.promotion != NoPieceType || w.piece > Pawn || t == King || t == Pawn {
+		return false
+	}
+	w.promotion = t
+	return true
+}
+
+func letterType(c byte) PieceType {
+	switch c {
+	case 'N':
+		return Knight
+	case 'B':
+		return Bishop
+	case 'R':
+		return Rook
+	case 'Q':
+		return Queen
+	case 'K':
+		return King
+	}
+	return Pawn
+}
+
+func readCastle(s string) (w written, ok bool) {
+	switch s {
+	case "O-O", "0-0", "o-o":
+		w.castle = castleShort
+	case "O-O-O", "0-0-0", "o-o-o":
+		w.castle = castleLong
+	}
+	return w, w.castle != noCastle
+}
+
+// takeSquares reads up to two of file, rank, and square; the last two signs are the
+// square of arrival.
+func (w written) takeSquares(squares uint64, n int) (written, bool) {
+	if n >= 3 && n <= 5 && byte(squares) == 'b' && isRank(byte(squares>>8)) && w.piece <= Pawn && w.promotion == NoPieceType {
+		w.promotion = Bishop
+		squares, n = squares>>8, n-1
+	}
+	file, rank := byte(squares>>8), byte(squares)
+	if n < 2 || n > 4 || !isFile(file) || !isRank(rank) {
+		return w, false
+	}
+	w.to = squareOf(file, rank)
+	w.from = ^Set(0)
+	if n > 2 && !w.takeFrom(squares>>16, n-2) {
+		return w, false
+	}
+	if n < 4 && w.piece == NoPieceType {
+		w.piece = Pawn
+	}
+	return w, true
+}
+
+// takeFrom reads one or two signs of the square of departure, in either order.
+func (w *written) takeFrom(squares uint64, n int) bool {
+	last, first := byte(squares), byte(squares>>8)
+	if n == 2 && isFile(first) == isFile(last) {
+		return false
+	}
+	for ; n > 0; n-- {
+		if c := byte(squares); isFile(c) {
+			w.from &= FileSet(int(c - 'a'))
+		} else {
+			w.from &= RankSet(int(c - '1'))
+		}
+		squares >>= 8
+	}
+	return true
+}
+
+// plain appends a move without what readPlain does not take: a draw offer, spaces
+// around it, e.p., figurines, the sign of multiplication. It fails when more is left
+// than any move has.
+func plain(text string, room []byte) (plainer []byte, ok bool) {
+	s := strings.TrimSuffix(text, "(=)")
+	s = strings.TrimSuffix(strings.TrimSpace(s), "e.p.")
+	s = strings.TrimRight(strings.TrimSpace(s), "+#!?")
+	if s != "" && signs[s[0]] == signCastle {
+		return append(room, s[:min(len(s), cap(room))]...), true
+	}
+	for s != "" {
+		c, size := s[0], 1
+		switch {
+		case strings.HasPrefix(s, "×"):
+			c, size = 'x', len("×")
+		case len(s) >= 3 && s[:2] == "\xE2\x99" && s[2] >= 0x94 && s[2] <= 0x9F: // U+2654 to U+265F
+			c, size = "KQRBNP"[(s[2]-0x94)%6], 3
+		}
+		s = s[size:]
+		if signs[c] == signJoint {
+			continue
+		}
+		if signs[c] == signOther || len(room) == cap(room) {
+			return nil, false
+		}
+		room = append(room, c)
+	}
+	return room, true
+}
