@@ -10,7 +10,8 @@ import (
 // frames encodes every state once, however many pages take it. It keeps the
 // newest frame of each thing only.
 type frames struct {
-	journal string // where it is kept, "" for nowhere
+	journal string                   // where it is kept, "" for nowhere
+	note    func(feed string) string // how a feed is watched
 
 	mu     sync.Mutex // protects following
 	boards map[int]*boardFrames
@@ -27,8 +28,8 @@ type revFrame struct {
 	data []byte
 }
 
-func newFrames(journal string) *frames {
-	return &frames{journal: journal, boards: make(map[int]*boardFrames), others: make(map[string]revFrame)}
+func newFrames(journal string, note func(feed string) string) *frames {
+	return &frames{journal: journal, note: note, boards: make(map[int]*boardFrames), others: make(map[string]revFrame)}
 }
 
 // board returns the frame that brings a page from the revision it holds, 0 for
@@ -58,7 +59,7 @@ func (f *frames) show(show *relay.Show) []byte {
 }
 
 func (f *frames) feeds(show *relay.Show) []byte {
-	return f.once("feeds", show.FeedsRev, func() any { return feedsFrame(show, f.journal) })
+	return f.once("feeds", show.FeedsRev, func() any { return feedsFrame(show, f.journal, f.note) })
 }
 
 func (f *frames) sources(show *relay.Show) []byte {

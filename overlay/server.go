@@ -38,6 +38,7 @@ type Options struct {
 	MaxPages int                      // sockets at the same time; 0 means DefaultMaxPages
 	Late     func(wall time.Duration) // told of every board drawn: from receipt to page; nil: nobody
 	Journal  string                   // where it is kept, for the health page; "" nowhere
+	Note     func(feed string) string // how a feed is watched, for the health page; nil: nothing is worth telling
 	Token    string                   // what the producer shows to enter anything; "": nobody but this machine may
 
 	// ByHand brings an entry into the show and says what became of it; the error is
@@ -72,7 +73,7 @@ func New(o Options) *Server {
 		o.Late = func(time.Duration) {}
 	}
 	return &Server{
-		Options: o, run: newRun(), frames: newFrames(o.Journal), pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, run: newRun(), frames: newFrames(o.Journal, o.Note), pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 	}
 }
 

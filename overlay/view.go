@@ -43,38 +43,6 @@ func playerView(b *relay.Board, side clock.Side) wire.Player {
 	}
 }
 
-func controlView(c clock.Control) wire.Control {
-	if !c.Known() {
-		return wire.Control{}
-	}
-	return wire.Control{
-		Text: c.String(), BaseMs: c.Start().Milliseconds(), IncrementMs: c.Increment(1).Milliseconds(), Class: c.Class().String(),
-	}
-}
-
-func clockView(b *relay.Board, side clock.Side) wire.Clock {
-	last := b.Last(side)
-	view := wire.Clock{LeftMs: last.Left.Milliseconds(), At: b.Since.UnixMilli(), State: "stopped", Quality: last.LeftQuality.String()}
-	turn, running := b.Running()
-	switch {
-	case running && b.Held():
-		view.State, view.At, view.LeftMs = "held", b.HeldAt.UnixMilli(), b.Left(side, b.HeldAt).Milliseconds()
-		view.SpentMs = b.Elapsed(b.HeldAt).Milliseconds()
-	case b.Over() && turn == side:
-		view.LeftMs, view.SpentMs = b.Left(side, b.EndedAt).Milliseconds(), b.Elapsed(b.EndedAt).Milliseconds()
-		if view.SpentMs > 0 && view.Quality != wire.QualityNone {
-			view.Quality = wire.QualityEstimated
-		}
-	case running && turn == side:
-		view.State, view.At = "running", b.RunsFrom().UnixMilli()
-		view.SpentMs = b.Control.StandsFor().Milliseconds() // it has stood still so long then
-		if (!b.AnchorSure() || b.Coarse()) && view.Quality != wire.QualityNone {
-			view.Quality = wire.QualityEstimated
-		}
-	}
-	return view
-}
-
 func tellView(b *relay.Board, side clock.Side) wire.Tell {
 	call, trouble := b.Calls[side], b.Levels[side]
 	evidence := call.Evidence()
@@ -104,10 +72,12 @@ func pliesView(b *relay.Board, from int) []wire.Ply {
 	views := make([]wire.Ply, 0, len(b.Plies)-from)
 	for i := from; i < len(b.Plies); i++ {
 		ply := &b.Plies[i]
+		mark, remark := markOf(ply)
 		views = append(views, wire.Ply{
 			Number: b.HalfMove(i), SAN: ply.SAN, From: ply.Move.S1().String(), To: ply.Move.S2().String(),
 			SpentMs: ply.Timed.Spent.Milliseconds(), LeftMs: ply.Timed.Left.Milliseconds(),
 			Quality: ply.Timed.SpentQuality.String(), Look: string(ply.Look), ByHand: ply.ByHand,
+			Mark: mark, Remark: remark,
 		})
 	}
 	return views

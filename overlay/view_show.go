@@ -35,14 +35,18 @@ func promptsFrame(show *relay.Show) wire.Prompts {
 }
 
 // feedsFrame says how the feeds do, and the journal that is kept at a place, "" for
-// none.
-func feedsFrame(show *relay.Show, kept string) wire.Feeds {
+// none. Note tells how a feed is watched; nil: nothing is worth telling.
+func feedsFrame(show *relay.Show, kept string, note func(feed string) string) wire.Feeds {
 	verdict, fine := show.Verdict()
 	frame := wire.Feeds{
 		Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{},
 	}
 	for _, f := range show.Feeds {
-		frame.Items = append(frame.Items, feedView(f))
+		item := feedView(f)
+		if note != nil {
+			item.Note = note(f.Name)
+		}
+		frame.Items = append(frame.Items, item)
 	}
 	return frame
 }
@@ -66,6 +70,10 @@ func feedView(f *relay.Feed) wire.FeedItem {
 	}
 	if fault := f.LastFault; fault != nil {
 		item.LastFault = &wire.FeedFault{At: fault.At.UnixMilli(), Reason: fault.Reason, Text: fault.Text}
+	}
+	if f.Learnt.Known() {
+		late := f.Learnt.Late().Milliseconds()
+		item.LateMs = &late
 	}
 	for _, beat := range f.Rhythm {
 		item.Rhythm = append(item.Rhythm, wire.Beat{At: beat.At.UnixMilli(), Kind: string(beat.Kind)})

@@ -21,6 +21,7 @@ func boardSources(show *relay.Show, b *relay.Board) wire.BoardSources {
 		Plies: n, Turn: b.Turn().String(), Next: moveNumber(b, n+1), Result: b.Result, Fault: b.Fault,
 		Feed: b.Feed, Pinned: b.Pinned, Frozen: milli(b.Frozen),
 		ByHand: handWords(b), Offers: make([]wire.Offer, 0, len(b.Offers)), Question: questionView(b),
+		Error: wire.ClockError{Count: b.Errors.Count, LastMs: b.Errors.Last().Milliseconds(), MedianMs: b.Errors.Median().Milliseconds()},
 	}
 	if n > 0 {
 		item.Last = moveWords(b, n)

@@ -208,11 +208,11 @@ func TestJournalView(t *testing.T) {
 		{"journal/show-1", "the disk is full", wire.Journal{State: "failing", Text: "the disk is full"}},
 	} {
 		s.Apply(relay.JournalState{At: s.Now, Text: test.wrong})
-		if got := feedsFrame(s.Show, test.kept).Journal; got != test.want {
+		if got := feedsFrame(s.Show, test.kept, nil).Journal; got != test.want {
 			t.Errorf("kept at %q, wrong %q: %+v, want %+v", test.kept, test.wrong, got, test.want)
 		}
 	}
-	if item := feedsFrame(twoFeeds("e4", "e4").Show, "").Items[1]; item.BackupOf != relaytest.FeedName {
+	if item := feedsFrame(twoFeeds("e4", "e4").Show, "", nil).Items[1]; item.BackupOf != relaytest.FeedName {
 		t.Errorf("backup of %q", item.BackupOf)
 	}
 }

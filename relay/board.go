@@ -38,6 +38,7 @@ type Board struct {
 
 	Anchor  time.Time // when the side on move began to think, see Timing; zero before the first ply
 	Timing  Timing
+	Errors  Errors    // of its running clocks in this game
 	Silent  time.Time // since when the feed says nothing and nobody knows whose clock runs; zero: it speaks
 	EndedAt time.Time // when the game was over: its clocks stay where they stood; zero before
 	HeldAt  time.Time // when its silence, or a fault, was noticed and the clocks were stopped where they stood

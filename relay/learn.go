@@ -41,10 +41,13 @@ func (e *ClockErrors) add(d time.Duration) {
 	}
 }
 
+// Known reports that enough plies were heard to tell what the feed's delay usually is.
+func (l Learnt) Known() bool { return len(l.late) >= lateLeast }
+
 // Late returns how long after a move the feed usually tells of it: the median of
 // recent plies; 0 while too few are known.
 func (l Learnt) Late() time.Duration {
-	if len(l.late) < lateLeast {
+	if !l.Known() {
 		return 0
 	}
 	sorted := slices.Sorted(slices.Values(l.late))

@@ -26,11 +26,15 @@ func (b *Board) Last(side clock.Side) clock.Timed {
 
 // Left returns a side's clock at t, counted down while it runs. Of a held board
 // it is where the clock stood when the silence was noticed, and of a finished game
-// where it stood at the end, so that it does not jump up on the air.
+// where it stood at the end, so that it does not jump up on the air. In an hourglass the
+// other side's rises by as much.
 func (b *Board) Left(side clock.Side, t time.Time) time.Duration {
 	left := b.Last(side).Left
 	if b.Turn() == side {
 		return b.Control.Running(left, b.Elapsed(t)-b.cut())
+	}
+	if b.Control.Hourglass() && b.Last(side.Other()).LeftQuality != clock.QualityNone {
+		left += b.Last(side.Other()).Left - b.Left(side.Other(), t)
 	}
 	return max(0, left)
 }

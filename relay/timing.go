@@ -43,6 +43,7 @@ func (next *Board) anchor(before *Board, late time.Duration) {
 	}
 	last := &next.Plies[n-1]
 	next.Timing.Error = next.errorOf(before)
+	next.Errors = before.errorsOf(next.Game).with(next.Timing.Error)
 	next.Anchor = last.Seen
 	if last.Within < unknownWithin && !last.ByHand && !next.Coarse() {
 		next.Anchor = last.Seen.Add(-late)
@@ -51,6 +52,19 @@ func (next *Board) anchor(before *Board, late time.Duration) {
 		next.Anchor, next.Timing.Learnt, next.Timing.Unsure = start, true, unsure
 	}
 	next.Timing.Late = last.Seen.Sub(next.Anchor)
+}
+
+// Unsure returns how exactly it is known, either way, when the clock of the side on move
+// began to run.
+func (b *Board) Unsure() time.Duration {
+	switch n := len(b.Plies); {
+	case n == 0:
+		return 0
+	case b.Timing.Learnt:
+		return b.Timing.Unsure
+	default:
+		return b.Plies[n-1].Within
+	}
 }
 
 // learnt returns when the side on move began to think, from the sightings of earlier

@@ -114,6 +114,14 @@ func httpOptions(f config.Feed, tb relay.Timebase, busy func() bool) feed.HTTPOp
 	}
 }
 
+// note tells how a feed is watched, "" where there is nothing to tell.
+func (st *station) note(name string) string {
+	if watched, ok := st.sources[name].(interface{ Note() string }); ok {
+		return watched.Note()
+	}
+	return ""
+}
+
 func reasons() []string {
 	words := make([]string, len(feed.Reasons))
 	for i, reason := range feed.Reasons {

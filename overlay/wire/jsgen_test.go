@@ -45,7 +45,7 @@ func generate(t *testing.T) []byte {
 	fmt.Fprintf(&out, "// @ts-check\n// Generated from overlay/wire/wire.go by its test; do not edit.\n\nexport const VERSION = %d;\n", Version)
 	for _, group := range []struct{ name, prefix string }{
 		{"TYPE", "Type"}, {"CLOSE", "Close"}, {"QUALITY", "Quality"}, {"LOOK", "Look"}, {"VERDICT", "Verdict"}, {"PRIORITY", "Priority"},
-		{"JOURNAL", "Journal"}, {"OFFER", "Offer"},
+		{"JOURNAL", "Journal"}, {"OFFER", "Offer"}, {"STATE", "State"}, {"MARK", "Mark"}, {"DELAY", "Delay"},
 	} {
 		fmt.Fprintf(&out, "\nexport const %s = Object.freeze({\n%s});\n", group.name, constants(file, group.prefix))
 	}

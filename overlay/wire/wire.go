@@ -2,7 +2,7 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 2
+const Version = 3
 
 // Frame types, relay to page.
 const (
@@ -105,8 +105,17 @@ type Control struct {
 	Text        string `json:"text"` // "10 min + 5 s", or "" when unknown
 	BaseMs      int64  `json:"baseMs"`
 	IncrementMs int64  `json:"incrementMs"`
-	Class       string `json:"class"` // "rapid", "blitz", "standard" or ""
+	Class       string `json:"class"`     // "rapid", "blitz", "standard" or ""
+	Delay       string `json:"delay"`     // "simple", "bronstein", or "" for none
+	DelayMs     int64  `json:"delayMs"`   // free on every move
+	Hourglass   bool   `json:"hourglass"` // what one side uses the other gets
 }
+
+// Kinds of a delay.
+const (
+	DelaySimple    = "simple"    // the clock stands still for so long, then falls
+	DelayBronstein = "bronstein" // it falls at once; what was used, up to so much, is given back with the move
+)
 
 // Qualities of a clock or of time spent: how far it can be trusted.
 const (
@@ -116,15 +125,35 @@ const (
 	QualityNone      = "none"      // nothing is known
 )
 
+// States of a clock.
+const (
+	StateRunning = "running" // of the side on move
+	StateStopped = "stopped"
+	StateRising  = "rising" // of the other side in an hourglass: it gets what the running one loses
+	StateHeld    = "held"   // nobody knows whether it runs
+)
+
+// Marks of a reading that is not simply what the feed says.
+const (
+	MarkMended   = "mended"   // another reading was taken for it, on good grounds
+	MarkDoubtful = "doubtful" // it does not add up, and nothing better is known
+	MarkUnread   = "unread"   // it is no reading
+)
+
 // Clock is one side's clock. While it runs, what is left at show time t is
-// LeftMs - (t - At), never below zero. A held clock does not count down: nobody
-// knows whether it runs.
+// LeftMs - (t - At), never below zero; until At, with a simple delay, it stands still. A
+// rising one shows LeftMs and what the running one has lost at t. A held clock does not
+// count down: nobody knows whether it runs.
 type Clock struct {
-	LeftMs  int64  `json:"leftMs"`
-	At      int64  `json:"at"`
-	State   string `json:"state"`   // "running", "stopped" or "held"
-	Quality string `json:"quality"` // one of the qualities
-	SpentMs int64  `json:"spentMs"` // since the last ply, at At
+	LeftMs   int64  `json:"leftMs"`
+	At       int64  `json:"at"`
+	State    string `json:"state"`    // one of the states
+	Quality  string `json:"quality"`  // one of the qualities
+	SpentMs  int64  `json:"spentMs"`  // since the last ply, at At
+	StepMs   int64  `json:"stepMs"`   // the feed's readings are multiples of it: 60000, 1000, 100 or less; 0: there are none
+	UnsureMs int64  `json:"unsureMs"` // when it began to run is known to about so much, either way; 0 unless it runs or rises
+	Mark     string `json:"mark"`     // of its last reading: one of the marks, or ""
+	Remark   string `json:"remark"`   // the mark in words, or ""
 }
 
 // Looks of a move on the tell line.
@@ -149,6 +178,8 @@ type Ply struct {
 	Quality string `json:"quality"`
 	Look    string `json:"look"`
 	ByHand  bool   `json:"byHand"` // entered by the producer; no feed has it yet
+	Mark    string `json:"mark"`   // of its reading: one of the marks, or ""
+	Remark  string `json:"remark"` // the mark in words, or ""
 }
 
 // Verdicts of the tell.
@@ -272,6 +303,8 @@ type FeedItem struct {
 	Faults    int        `json:"faults"`  // in a row, up to now
 	Reading   []string   `json:"reading"` // what could not be read in the games, a line each
 	Rhythm    []Beat     `json:"rhythm"`  // last five minutes, oldest first
+	LateMs    *int64     `json:"lateMs"`  // how long after a move it usually tells of it, beyond its least delay; null: not learnt yet
+	Note      string     `json:"note"`    // how it is watched, where that is worth telling: "looked at every 0.25 s, not notified: …"
 }
 
 // FeedFault is a failed attempt.
@@ -296,21 +329,30 @@ type Sources struct {
 
 // BoardSources is one board as the producer sees it.
 type BoardSources struct {
-	Board    int       `json:"board"`
-	White    string    `json:"white"` // full name as shown
-	Black    string    `json:"black"`
-	Plies    int       `json:"plies"` // how many are shown; the next is Plies+1
-	Last     string    `json:"last"`  // the last of them with its number, "23...Qxh4", or ""
-	Turn     string    `json:"turn"`  // side on move: "white" or "black"
-	Next     string    `json:"next"`  // number of the next move, "24." or "24..."
-	Result   string    `json:"result"`
-	Fault    string    `json:"fault"`
-	Feed     string    `json:"feed"`     // the one followed, "" for none
-	Pinned   string    `json:"pinned"`   // the one the producer wants followed, "" for the best
-	Frozen   int64     `json:"frozen"`   // since when the producer keeps the board as it is, 0: not
-	ByHand   []string  `json:"byHand"`   // entries that stand, a few words each
-	Offers   []Offer   `json:"offers"`   // what each feed has of the game, the primary first
-	Question *Question `json:"question"` // null: nothing is asked
+	Board    int        `json:"board"`
+	White    string     `json:"white"` // full name as shown
+	Black    string     `json:"black"`
+	Plies    int        `json:"plies"` // how many are shown; the next is Plies+1
+	Last     string     `json:"last"`  // the last of them with its number, "23...Qxh4", or ""
+	Turn     string     `json:"turn"`  // side on move: "white" or "black"
+	Next     string     `json:"next"`  // number of the next move, "24." or "24..."
+	Result   string     `json:"result"`
+	Fault    string     `json:"fault"`
+	Feed     string     `json:"feed"`     // the one followed, "" for none
+	Pinned   string     `json:"pinned"`   // the one the producer wants followed, "" for the best
+	Frozen   int64      `json:"frozen"`   // since when the producer keeps the board as it is, 0: not
+	ByHand   []string   `json:"byHand"`   // entries that stand, a few words each
+	Offers   []Offer    `json:"offers"`   // what each feed has of the game, the primary first
+	Question *Question  `json:"question"` // null: nothing is asked
+	Error    ClockError `json:"clockError"`
+}
+
+// ClockError is by how much the next readings showed a board's running clock to have been
+// wrong, at least: what the receipts allow is no error.
+type ClockError struct {
+	Count    int   `json:"count"`    // readings that told, in this game
+	LastMs   int64 `json:"lastMs"`   // 0 without any
+	MedianMs int64 `json:"medianMs"` // of the newest 32
 }
 
 // States of an offer.

@@ -84,7 +84,7 @@ func (c Control) fromTotal(prev Timed, move int, total time.Duration) Timed {
 // adds reports whether time used and time left make up what was granted: not where
 // some of the time is free, or goes to the other side.
 func (c Control) adds() bool {
-	return c.Delay.granted() == 0 && c.Period(1).Kind != KindSandclock
+	return c.Delay.granted() == 0 && !c.Hourglass()
 }
 
 // fromWaiting estimates from receipt times when the feed says nothing at all. If

@@ -28,11 +28,14 @@ func (c Control) Same(other Control) bool {
 		c.Done == other.Done && c.Reads == other.Reads && c.start == other.start
 }
 
+// Hourglass reports that each side gets what the other uses.
+func (c Control) Hourglass() bool { return c.Period(1).Kind == KindSandclock }
+
 // Before returns a side's clock before its next move, from its own after its last
 // one and the opponent's after the one between. They differ in an hourglass, where
 // each side gets what the other uses: together the two clocks always show the same.
 func (c Control) Before(own, other Timed) Timed {
-	if c.Period(1).Kind != KindSandclock || own.LeftQuality == QualityNone {
+	if !c.Hourglass() || own.LeftQuality == QualityNone {
 		return own
 	}
 	switch {

@@ -1,7 +1,7 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 2;
+export const VERSION = 3;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
@@ -61,6 +61,24 @@ export const OFFER = Object.freeze({
   READY: 'ready',
   DOUBTFUL: 'doubtful',
   DIFFERS: 'differs',
+});
+
+export const STATE = Object.freeze({
+  RUNNING: 'running',
+  STOPPED: 'stopped',
+  RISING: 'rising',
+  HELD: 'held',
+});
+
+export const MARK = Object.freeze({
+  MENDED: 'mended',
+  DOUBTFUL: 'doubtful',
+  UNREAD: 'unread',
+});
+
+export const DELAY = Object.freeze({
+  SIMPLE: 'simple',
+  BRONSTEIN: 'bronstein',
 });
 
 /**
@@ -148,19 +166,27 @@ export const OFFER = Object.freeze({
  * @property {number} baseMs
  * @property {number} incrementMs
  * @property {string} class "rapid", "blitz", "standard" or ""
+ * @property {string} delay "simple", "bronstein", or "" for none
+ * @property {number} delayMs free on every move
+ * @property {boolean} hourglass what one side uses the other gets
  */
 
 /**
  * Clock is one side's clock. While it runs, what is left at show time t is
- * LeftMs - (t - At), never below zero. A held clock does not count down: nobody
- * knows whether it runs.
+ * LeftMs - (t - At), never below zero; until At, with a simple delay, it stands still. A
+ * rising one shows LeftMs and what the running one has lost at t. A held clock does not
+ * count down: nobody knows whether it runs.
  *
  * @typedef {object} Clock
  * @property {number} leftMs
  * @property {number} at
- * @property {string} state "running", "stopped" or "held"
+ * @property {string} state one of the states
  * @property {string} quality one of the qualities
  * @property {number} spentMs since the last ply, at At
+ * @property {number} stepMs the feed's readings are multiples of it: 60000, 1000, 100 or less; 0: there are none
+ * @property {number} unsureMs when it began to run is known to about so much, either way; 0 unless it runs or rises
+ * @property {string} mark of its last reading: one of the marks, or ""
+ * @property {string} remark the mark in words, or ""
  */
 
 /**
@@ -178,6 +204,8 @@ export const OFFER = Object.freeze({
  * @property {string} quality
  * @property {string} look
  * @property {boolean} byHand entered by the producer; no feed has it yet
+ * @property {string} mark of its reading: one of the marks, or ""
+ * @property {string} remark the mark in words, or ""
  */
 
 /**
@@ -299,6 +327,8 @@ export const OFFER = Object.freeze({
  * @property {number} faults in a row, up to now
  * @property {string[]} reading what could not be read in the games, a line each
  * @property {Beat[]} rhythm last five minutes, oldest first
+ * @property {number | null} lateMs how long after a move it usually tells of it, beyond its least delay; null: not learnt yet
+ * @property {string} note how it is watched, where that is worth telling: "looked at every 0.25 s, not notified: …"
  */
 
 /**
@@ -346,6 +376,17 @@ export const OFFER = Object.freeze({
  * @property {string[]} byHand entries that stand, a few words each
  * @property {Offer[]} offers what each feed has of the game, the primary first
  * @property {Question | null} question null: nothing is asked
+ * @property {ClockError} clockError
+ */
+
+/**
+ * ClockError is by how much the next readings showed a board's running clock to have been
+ * wrong, at least: what the receipts allow is no error.
+ *
+ * @typedef {object} ClockError
+ * @property {number} count readings that told, in this game
+ * @property {number} lastMs 0 without any
+ * @property {number} medianMs of the newest 32
  */
 
 /**
