@@ -8,7 +8,7 @@ import { ago } from '../surface/words.js';
 import { Half } from './half.js';
 import { QuestionView } from './question.js';
 import { Sender } from './sender.js';
-import { followWords, isSound, namesOf, nextWords, offerWords } from './sources.js';
+import { errorWords, followWords, isSound, namesOf, nextWords, offerWords } from './sources.js';
 import { Tools } from './tools.js';
 
 /** A board in one line: who plays, where it stands, where it comes from; below it what asks for the producer. */
@@ -154,6 +154,8 @@ function sourceNodes(item) {
     return el('span', { class: 'offer', 'data-offer': offer.state, 'data-sound': sound }, ...sign, el('b', { dir: 'auto' }, offer.feed), ' ', ...pin, offerWords(offer, item));
   });
   const words = followWords(item);
+  const off = errorWords(item.clockError);
+  if (off) nodes.push(el('span', { class: 'clock-error', title: 'at the last move: by how much the running clock was wrong, beyond what is unknown anyway' }, off));
   if (words) nodes.push(el('span', { class: 'offer', 'data-sound': item.offers.length === 0 && item.feed === '' }, words));
   return nodes;
 }

@@ -47,6 +47,8 @@ class FeedRow {
   #word = el('span');
   #name = el('h3', { dir: 'auto' });
   #facts = el('p');
+  #late = el('p', { class: 'lateness', title: 'beyond the least delay of the feed, which cannot be learnt from it' });
+  #note = el('p', { class: 'watched', dir: 'auto' });
   #address = el('p', { class: 'address', dir: 'ltr' });
   #rhythm = new Rhythm();
   #age = el('p', { class: 'figure' });
@@ -63,7 +65,7 @@ class FeedRow {
       'li',
       { class: 'feed' },
       this.#state,
-      el('div', { class: 'who' }, this.#name, this.#facts, this.#address),
+      el('div', { class: 'who' }, this.#name, this.#facts, this.#late, this.#address, this.#note),
       this.#rhythm.root,
       el('div', { class: 'age' }, this.#age, this.#fresh),
       el('div', { class: 'last-fault' }, this.#fault, this.#faultAge),
@@ -80,7 +82,10 @@ class FeedRow {
     const every = item.everyMs > 0 ? `every ${seconds(item.everyMs)}` : '';
     const backup = item.backupOf && `backup of ${item.backupOf}`;
     write(this.#facts, [KINDS.get(item.kind) ?? item.kind, backup, every, count(item.games, 'game')].filter(Boolean).join(', ').replace(/(\d) /g, '$1\u00a0'));
+    write(this.#late, latenessWords(item.lateMs));
     write(this.#address, item.address);
+    write(this.#note, watchedWords(item));
+    mark(this.#note, 'hidden', item.note === '');
     write(this.#fault, item.lastFault ? item.lastFault.text : 'No fault so far');
     mark(this.root, 'data-faulty', item.faults > 0);
     this.#rhythm.update(item);
@@ -129,6 +134,18 @@ class Reading {
     write(this.#summary, `${count(lines.length, 'thing')} could not be read`);
     this.#list.replaceChildren(...lines.map((line) => el('li', { dir: 'auto' }, line)));
   }
+}
+
+/** How late moves usually come, beyond the feed's least delay. @param {number | null} ms null: not learnt yet */
+export function latenessWords(ms) {
+  if (ms === null) return 'lateness of moves not learnt yet';
+  const s = Math.round(ms / 1000);
+  return s === 0 ? 'moves arrive in time, as far as can be told' : `moves arrive about ${s} s late`;
+}
+
+/** How a file or a folder is watched, where that is worth a sentence. @param {FeedItem} item */
+export function watchedWords(item) {
+  return item.note && `${item.kind === 'folder' ? 'The folder' : 'The file'} is ${item.note}`;
 }
 
 /** @param {FeedItem} item @param {number} now */

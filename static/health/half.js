@@ -1,21 +1,20 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
-import { Falling, leftAt } from '../lib/clock.js';
 import { el, mark, write } from '../lib/dom.js';
-import { clockText } from '../surface/clocks.js';
+import { ClockView } from '../surface/clocks.js';
 
 /** Half is one side's name and clock in a board's row. */
 export class Half {
   #side;
   #name = el('span', { class: 'name', dir: 'auto' });
-  #clock = el('span', { class: 'clock' });
-  #falling = new Falling();
+  #clock;
 
   /** @param {'white' | 'black'} side */
   constructor(side) {
     this.#side = side;
     const mark = el('span', { class: `mark ${side}`, role: 'img', 'aria-label': side });
-    this.root = el('p', { class: 'half' }, mark, this.#name, ' ', this.#clock);
+    this.#clock = new ClockView(side);
+    this.root = el('p', { class: 'half' }, mark, this.#name, ' ', this.#clock.root);
   }
 
   /** @param {string} full name @param {Board | undefined} board */
@@ -28,8 +27,6 @@ export class Half {
 
   /** @param {Board} board @param {import('../surface/clocks.js').Times} times */
   tick(board, times) {
-    const { clock } = board[this.#side];
-    const left = this.#falling.next(leftAt(clock, times.clocks), `${board.plies.length} ${clock.state}`);
-    write(this.#clock, clockText(clock, left, times.lostAt === null));
+    this.#clock.tick(board, times);
   }
 }

@@ -25,6 +25,23 @@ export function offerWords(offer, board) {
   return [text || 'in doubt', short].filter(Boolean).join(', ');
 }
 
+/** So many errors tell what is usual. */
+const USUAL_FROM = 3;
+
+/**
+ * By how much the running clocks of a board turned out wrong.
+ *
+ * @param {import('../lib/wire.js').ClockError} error
+ */
+export function errorWords(error) {
+  if (error.count === 0) return '';
+  const off = (/** @type {number} */ ms) => (ms < 50 ? 'right' : `off by ${tenths(ms)} s`);
+  return `clock was ${off(error.lastMs)}` + (error.count >= USUAL_FROM ? `, usually ${off(error.medianMs)}` : '');
+}
+
+/** "0.2", and "12" where tenths tell nothing. @param {number} ms */
+const tenths = (ms) => (ms < 9950 ? (ms / 1000).toFixed(1) : String(Math.round(ms / 1000)));
+
 /** Whether an offer is nothing to worry about. @param {Offer} offer */
 export const isSound = (offer) => offer.text === '' && (offer.state === OFFER.FOLLOWED || offer.state === OFFER.READY);
 

@@ -2,7 +2,8 @@
 /** @typedef {import('./wire.js').Board} Board */
 import { show, svg, write } from './dom.js';
 import { timeText } from './clock.js';
-import { Chart, axis, fit, head, sideOf } from './tellmap.js';
+import { QUALITY } from './wire.js';
+import { Chart, axis, fit, head, lasted, sideOf } from './tellmap.js';
 import { Paint } from './tellpaint.js';
 import { HeadMark, Shapes } from './tellshapes.js';
 
@@ -156,10 +157,12 @@ export class TellLine {
       const lane = this.#lane(sideOf(ply));
       const [x0, x1] = [chart.joints[i], chart.joints[i + 1]];
       shapes.push(...this.#shapes.move(ply.look, lane, x0, x1));
+      if (ply.quality === QUALITY.ESTIMATED) shapes.push(this.#shapes.torn(lane, x0, x1));
+      if (ply.mark) figures.push(...this.#shapes.sign(ply.mark, lane, x1));
       if (this.#o.figures && carriesTime(ply, x1 - x0)) {
         const y = this.#shapes.tops[lane] + this.#o.lane / 2 + 9;
         const look = ply.look === 'unsure' ? 'tell-time hollow' : 'tell-time';
-        figures.push(svg('text', { class: look, x: (x0 + x1) / 2 - 1, y }, timeText(ply.spentMs)));
+        figures.push(svg('text', { class: look, x: (x0 + x1) / 2 - 1, y }, lasted(ply, this.#board?.white.clock.stepMs ?? 0)));
       }
     });
     this.#g.plies.replaceChildren(...shapes);
@@ -215,7 +218,7 @@ export class TellLine {
     this.#head.root.setAttribute('transform', `translate(${x} 0)`);
     reveal(this.#g.run, this.#g.runInner, Math.min(x, runX) - gap);
     reveal(this.#g.dots, this.#g.dotsInner, x);
-    if (this.#o.figures) write(this.#head.now, h.side && !h.held ? timeText(h.runMs) : '');
+    if (this.#o.figures) write(this.#head.now, h.side && !h.held && !h.vague ? timeText(h.runMs) : '');
     const headless = !h.held && h.side === '';
     for (const m of this.#marks) {
       const off = headless ? Infinity : Math.abs(m.x - x);

@@ -1,8 +1,9 @@
 // @ts-check
 /** @typedef {import('./wire.js').Board} Board */
 /** @typedef {import('./wire.js').Ply} Ply */
-import { spentAt } from './clock.js';
+import { STEP, inStep, spentAt } from './clock.js';
 import { isWhite } from './san.js';
+import { QUALITY } from './wire.js';
 
 const MINUTE = 60_000;
 
@@ -141,9 +142,10 @@ export function axis(chart, width, apart) {
  * What stands behind the last ply: the move now being thought about.
  *
  * side: whose clock runs, or ''. runMs: its time on this move. dotsMs: time
- * after that of which nobody knows whose it was. over: the game has ended.
+ * after that of which nobody knows whose it was. over: the game has ended. vague:
+ * when this move began is known to half a minute at best, so its time is no figure.
  *
- * @typedef {{side: 'white' | 'black' | '', look: string, runMs: number, dotsMs: number, held: boolean, over: boolean}} Head
+ * @typedef {{side: 'white' | 'black' | '', look: string, runMs: number, dotsMs: number, held: boolean, over: boolean, vague: boolean}} Head
  * @param {Board} board
  * @param {number} now show time
  * @param {number | null} lostAt since when the page has not heard from the relay, if that long
@@ -154,7 +156,7 @@ export function head(board, now, lostAt) {
   const side = board.running === 'white' || board.running === 'black' ? board.running : '';
   const over = board.result !== '*' && board.result !== '';
   /** @type {Head} */
-  const still = { side: '', look: 'none', runMs: 0, dotsMs: 0, held: false, over };
+  const still = { side: '', look: 'none', runMs: 0, dotsMs: 0, held: false, over, vague: false };
   if (over) return still;
   if (clocks.some((c) => c.state === 'held')) {
     const silent = Math.max(...clocks.map((c) => c.spentMs + Math.max(0, now - c.at) * Number(c.state === 'held')));
@@ -163,7 +165,8 @@ export function head(board, now, lostAt) {
   if (!side || board[side].clock.quality === 'none') return still;
   const runMs = spentAt(board[side].clock, lostAt ?? now);
   const dotsMs = lostAt === null ? 0 : Math.max(0, now - lostAt);
-  return { ...still, side, look: runningLook(board[side].tell), runMs, dotsMs, held: lostAt !== null };
+  const vague = board[side].clock.unsureMs >= STEP.MINUTE / 2;
+  return { ...still, vague, side, look: runningLook(board[side].tell), runMs, dotsMs, held: lostAt !== null };
 }
 
 /** How the running move is drawn. @param {import('./wire.js').Tell} tell */
@@ -172,6 +175,12 @@ export function runningLook(tell) {
   if (tell.verdict === 'preparation') return tell.thinking < LIKELY_THINKING ? 'preparation' : 'unsure';
   if (tell.verdict === 'thinking') return tell.thinking >= SURE_THINKING ? 'thinking' : 'unsure';
   return tell.verdict === 'noclock' ? 'none' : 'unsure';
+}
+
+/** How long a think was, in seconds only where they are known. @param {Ply} ply @param {number} stepMs of the feed's readings */
+export function lasted(ply, stepMs) {
+  const known = ply.quality !== QUALITY.ESTIMATED && stepMs < STEP.MINUTE;
+  return inStep(ply.spentMs, known ? STEP.SECOND : STEP.MINUTE);
 }
 
 /** @param {Ply} ply */

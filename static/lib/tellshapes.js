@@ -1,11 +1,15 @@
 // @ts-check
 import { show, svg } from './dom.js';
+import { outline } from './marks.js';
 
 /**
  * Where the lanes lie: height of a lane, upper edge of each, margin above the first.
  *
  * @typedef {{lane: number, tops: number[], margin: number}} Size
  */
+
+/** A mark of a reading stands so large, and so far from its lane; lower lanes have no room beside them. */
+const SIGN = { size: 16, away: 4, lane: 40 };
 
 /** Speed lines shorter than this are left out. */
 const SHORTEST_LINES = 4;
@@ -36,6 +40,28 @@ export class Shapes {
     const press = svg('rect', { x: at, y, width: x1 - at, height, fill: 'var(--preparation)' });
     if (at - x0 < SHORTEST_LINES) return [press];
     return [svg('rect', { x: x0, y, width: at - x0, height, fill: this.#paint.lines(lane) }), press];
+  }
+
+  /**
+   * An estimated time: the outer edge of its move is torn into teeth.
+   *
+   * @param {number} lane @param {number} x0 @param {number} x1
+   */
+  torn(lane, x0, x1) {
+    const tooth = Math.max(2, Math.round(this.#lane / 10));
+    const y = lane === 0 ? this.tops[0] : this.tops[1] + this.#lane;
+    const deep = lane === 0 ? 1.5 * tooth : -1.5 * tooth;
+    const count = Math.max(1, Math.floor((x1 - x0) / (2 * tooth)));
+    const notch = (/** @type {number} */ i) => `M${x0 + 2 * tooth * i} ${y}l${tooth / 2} ${deep}h${tooth}l${tooth / 2} ${-deep}z`;
+    return svg('path', { d: Array.from({ length: count }, (_, i) => notch(i)).join(''), fill: 'var(--ink)' });
+  }
+
+  /** A mark of a reading, outside of the lane, over or below the end of its move. @param {string} mark @param {number} lane @param {number} x */
+  sign(mark, lane, x) {
+    const drawn = outline(mark);
+    if (!drawn || this.#lane < SIGN.lane) return [];
+    const y = lane === 0 ? this.tops[0] - SIGN.size - SIGN.away : this.tops[1] + this.#lane + SIGN.away;
+    return [svg('g', { class: 'tell-sign', transform: `translate(${x - SIGN.size / 2 - 2} ${y}) scale(${SIGN.size / 24})` }, drawn)];
   }
 
   /** A move still running, or a think. @param {string} look @param {number} lane @param {number} x @param {number} width */

@@ -1,11 +1,10 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Player} Player */
-import { Falling, leftAt } from '../lib/clock.js';
 import { el, mark, write } from '../lib/dom.js';
 import { inTrouble } from '../lib/tellmap.js';
 import { arrange } from '../surface/dom.js';
-import { clockText } from '../surface/clocks.js';
+import { ClockView } from '../surface/clocks.js';
 import { Lane } from './lane.js';
 import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 
@@ -103,10 +102,10 @@ class BoardView {
 class SideView {
   #side;
   #name = el('span', { class: 'name', dir: 'auto' });
-  #clock = el('span', { class: 'clock' });
-  #falling = new Falling();
+  #clock;
   #word = el('span', { class: 'word' });
   #evidence = el('span', { class: 'evidence', dir: 'auto' });
+  #remark = el('p', { class: 'remark', dir: 'auto' });
   #whose;
   #list;
   #changed = el('p', { class: 'changed', dir: 'auto' });
@@ -114,11 +113,12 @@ class SideView {
   /** @param {'white' | 'black'} side @param {string} id of the heading over the reasons, which names their list */
   constructor(side, id) {
     this.#side = side;
+    this.#clock = new ClockView(side);
     this.#whose = el('h4', { id, dir: 'auto' });
     this.#list = el('ul', { 'aria-labelledby': id });
     const mark = el('span', { class: `mark ${side}`, role: 'img', 'aria-label': side });
     const tell = el('p', { class: 'tell' }, this.#word, ' ', this.#evidence);
-    this.root = el('div', { class: 'side', 'data-side': side }, mark, this.#name, this.#clock, tell);
+    this.root = el('div', { class: 'side', 'data-side': side }, mark, this.#name, this.#clock.root, tell, this.#remark);
     this.why = el('section', {}, this.#whose, this.#list, this.#changed);
   }
 
@@ -132,6 +132,8 @@ class SideView {
     mark(this.#name, 'title', player.name);
     write(this.#word, [player.tell.shade, troubleWords(player.tell.trouble)].filter(Boolean).join(', '));
     write(this.#evidence, player.tell.evidence);
+    write(this.#remark, player.clock.remark);
+    mark(this.#remark, 'hidden', player.clock.remark === '');
     write(this.#whose, [player.short || this.#side, certainty(player.tell)].filter(Boolean).join(': '));
     this.#lines(player.tell.reasons);
     write(this.#changed, player.tell.changed && `Last change: ${player.tell.changed}`);
@@ -140,9 +142,7 @@ class SideView {
 
   /** @param {Board} board @param {import('../surface/clocks.js').Times} times */
   tick(board, times) {
-    const { clock } = board[this.#side];
-    const left = this.#falling.next(leftAt(clock, times.clocks), `${board.plies.length} ${clock.state}`);
-    write(this.#clock, clockText(clock, left, times.lostAt === null));
+    this.#clock.tick(board, times);
   }
 
   /** @param {string[]} reasons */

@@ -1,7 +1,9 @@
 // @ts-check
+/** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Clock} Clock */
-import { timeText } from '../lib/clock.js';
-import { QUALITY } from '../lib/wire.js';
+import { STEP, Steady, inStep, standsFor, stepOf } from '../lib/clock.js';
+import { el, mark, write } from '../lib/dom.js';
+import { MARK, QUALITY, STATE } from '../lib/wire.js';
 
 /**
  * @typedef {object} Times
@@ -14,7 +16,7 @@ import { QUALITY } from '../lib/wire.js';
 export const PRETEND_MS = 5000;
 
 /**
- * A clock in figures; "≈" when it is not exact.
+ * A clock in figures, no finer than it is known; "≈" when it is not exact.
  *
  * @param {Clock} clock
  * @param {number} left show milliseconds
@@ -22,8 +24,50 @@ export const PRETEND_MS = 5000;
  */
 export function clockText(clock, left, heard) {
   if (clock.quality === QUALITY.NONE) return 'no clock';
-  const sure = clock.quality !== QUALITY.ESTIMATED && clock.state !== 'held' && (heard || clock.state !== 'running');
-  return (sure ? '' : '≈ ') + timeText(left);
+  const goes = clock.state === STATE.RUNNING || clock.state === STATE.RISING;
+  const sure = clock.quality !== QUALITY.ESTIMATED && clock.state !== STATE.HELD && (heard || !goes);
+  return (sure ? '' : '≈ ') + inStep(left, Math.max(STEP.SECOND, stepOf(clock)));
+}
+
+/** @type {Record<string, string>} */
+const MARKS = { [MARK.MENDED]: 'mended', [MARK.DOUBTFUL]: 'doubtful', [MARK.UNREAD]: 'no reading' };
+
+/**
+ * A word before a clock that does not simply fall, or is not simply what the feed
+ * says: "delay 5", "rising", "mended", "doubtful".
+ *
+ * @param {Board} board
+ * @param {'white' | 'black'} side
+ * @param {number} now show time
+ */
+export function clockNote(board, side, now) {
+  const { clock } = board[side];
+  const stands = standsFor(board, side, now);
+  if (stands > 0) return `delay ${Math.ceil(stands / 1000)}`;
+  return clock.state === STATE.RISING ? 'rising' : (MARKS[clock.mark] ?? '');
+}
+
+/** ClockView writes one side's clock, with the word before it. */
+export class ClockView {
+  #side;
+  #note = el('span', { class: 'clock-note' });
+  #figures = el('span');
+  #steady = new Steady();
+
+  /** @param {'white' | 'black'} side */
+  constructor(side) {
+    this.#side = side;
+    this.root = el('span', { class: 'clock' }, this.#note, ' ', this.#figures);
+  }
+
+  /** @param {Board} board @param {Times} times */
+  tick(board, times) {
+    const { clock } = board[this.#side];
+    const left = this.#steady.next(board, this.#side, times.clocks);
+    write(this.#note, clockNote(board, this.#side, times.clocks));
+    write(this.#figures, clockText(clock, left, times.lostAt === null));
+    mark(this.root, 'title', clock.remark || null);
+  }
 }
 
 /**

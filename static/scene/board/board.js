@@ -4,7 +4,7 @@ import { Live } from '../../lib/live.js';
 import { BoardView } from '../../lib/boardview.js';
 import { TellLine } from '../../lib/tellline.js';
 import { inTrouble } from '../../lib/tellmap.js';
-import { Falling, leftAt, spentAt, untilChange } from '../../lib/clock.js';
+import { Steady, spentAt, standsFor, stepOf, untilChange } from '../../lib/clock.js';
 import { byId, el, mark, write } from '../../lib/dom.js';
 import { isWhite, moveNumber, point } from '../../lib/san.js';
 import { spoken } from '../../lib/placement.js';
@@ -31,7 +31,7 @@ class Scene {
   #timer = 0;
   #second = '';
   #number;
-  #falling = { white: new Falling(), black: new Falling() };
+  #steady = { white: new Steady(), black: new Steady() };
   #plates = { white: new Plate('white'), black: new Plate('black') };
   #notices = new Notices();
 
@@ -157,13 +157,16 @@ class Scene {
     const { clock, tell } = board[side];
     const over = isOver(board);
     const held = this.#isHeld(board);
-    const left = this.#falling[side].next(leftAt(clock, this.#heldAt ?? now), `${board.plies.length} ${clock.state}`);
+    const left = this.#steady[side].next(board, side, this.#heldAt ?? now);
     const state = over ? 'over' : held ? 'held' : clock.state;
+    const stands = state === 'running' ? standsFor(board, side, now) : 0;
+    const step = stepOf(clock);
     const exact = state !== 'held' && clock.quality !== 'estimated';
     const known = clock.quality !== 'none';
-    this.#plates[side].time({ state, left, known, exact, trouble: over || held || !inTrouble(tell) ? 0 : tell.trouble, point: point(board.result, side) });
+    this.#plates[side].time({ state, left, step, stands, mark: clock.mark, known, exact, trouble: over || held || !inTrouble(tell) ? 0 : tell.trouble, point: point(board.result, side) });
     this.#plates[side].says(board[side], held, over);
-    return state === 'running' && known ? untilChange(left) : Infinity;
+    if (!known || (state !== 'running' && state !== 'rising')) return Infinity;
+    return stands > 0 ? (stands % 1000) + 1 : untilChange(left, step, state === 'rising');
   }
 
   /** The tell line moves once a second. @param {Board} board @param {number} now */

@@ -5,7 +5,8 @@ import { grouped } from '../../lib/san.js';
 import { swatch } from '../../lib/tellpaint.js';
 import { figurine } from '../../pieces/pieces.js';
 import { tellOf } from './words.js';
-import { TENTHS_BELOW_MS, tenthsText, timeText } from '../../lib/clock.js';
+import { STEP, figures } from '../../lib/clock.js';
+import { markSign } from '../../lib/marks.js';
 
 /** Two signs "almost equal", drawn: the type has none. */
 const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 21';
@@ -22,6 +23,12 @@ export class Plate {
   #evidence = el('span', { class: 'evidence' });
   #big = el('span', { class: 'big' });
   #small = el('span', { class: 'small' });
+  #big2 = el('span', { class: 'big' });
+  #small2 = el('span', { class: 'small' });
+  #sign = el('span');
+  #delay = el('span');
+  #rest = el('b');
+  #note = el('span', { class: 'note' }, this.#sign, this.#delay, this.#rest);
   #point = el('span', { class: 'point' });
   #fitted = '';
 
@@ -30,7 +37,9 @@ export class Plate {
     this.who = el('div', { class: 'who' }, this.#name, this.#about, this.#gains);
     this.tell = el('div', { class: 'tell', 'data-side': side }, this.#swatch, this.#word, this.#evidence);
     const nearly = svg('svg', { class: 'nearly', viewBox: '0 0 36 34', 'aria-hidden': 'true' }, svg('path', { d: NEARLY }));
-    this.clock = el('div', { class: 'clock', 'data-side': side, role: 'timer' }, nearly, this.#big, this.#small, this.#point);
+    const aside = el('div', { class: 'aside' }, nearly, this.#note);
+    const time = el('div', { class: 'time' }, aside, this.#big, this.#small, this.#big2, this.#small2);
+    this.clock = el('div', { class: 'clock', 'data-side': side, role: 'timer' }, time, this.#point);
     this.root = el('div', { class: `row ${side}` }, el('i', { class: 'side' }), this.who, this.tell, this.clock);
   }
 
@@ -80,21 +89,34 @@ export class Plate {
   }
 
   /**
-   * @param {{state: string, left: number, known: boolean, exact: boolean, trouble: number, point: string}} c
+   * @param {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, exact: boolean, trouble: number, point: string}} c
    */
   time(c) {
-    const tenths = c.known && c.state === 'running' && c.exact && c.left < TENTHS_BELOW_MS;
-    const big = c.known ? timeText(c.left) : 'no clock';
-    const small = tenths ? tenthsText(c.left) : '';
+    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [['no clock', '']];
     write(this.#big, big);
     write(this.#small, small);
+    write(this.#big2, big2);
+    write(this.#small2, small2);
     write(this.#point, c.point);
-    mark(this.clock, 'data-text', (c.exact || !c.known ? '' : '≈') + big + small);
+    mark(this.clock, 'data-text', (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2);
     mark(this.clock, 'data-state', c.state);
-    mark(this.clock, 'data-exact', String(c.exact || !c.known));
+    mark(this.clock, 'data-exact', String(c.exact || !c.known || c.stands > 0));
     mark(this.clock, 'data-trouble', String(c.trouble));
-    mark(this.clock, 'data-size', c.known ? (big.length > 5 ? 'long' : 'full') : 'words');
+    mark(this.clock, 'data-size', c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words');
+    mark(this.clock, 'data-minutes', c.known && c.step === STEP.MINUTE);
     mark(this.clock, 'data-point', c.point);
+    this.#besides(c);
+  }
+
+  /** Why the clock stands, or rises, or is not simply what the feed says. @param {{state: string, stands: number, mark: string, known: boolean}} c */
+  #besides(c) {
+    const delay = c.stands > 0 ? String(Math.ceil(c.stands / 1000)) : '';
+    const sign = !c.known || delay || c.state === 'over' ? '' : c.state === 'rising' ? 'rising' : c.mark;
+    write(this.#delay, delay && 'delay');
+    write(this.#rest, delay);
+    if (this.#note.dataset.sign !== sign) this.#sign.replaceChildren(...[markSign(sign)].flatMap((s) => s ?? []));
+    mark(this.#note, 'data-sign', sign);
+    mark(this.clock, 'data-delay', delay || null);
   }
 }
 
