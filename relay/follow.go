@@ -25,17 +25,16 @@ func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 		state.texts = o.texts
 		receipt.Within = o.Receipt.Within + at.Sub(o.Receipt.At)
 	}
-	next := *b
-	next.awaits = b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
-	if o != nil {
-		state.awaits = next.waitsFor(o)
-	}
+	awaits := b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
+	state.awaits = awaits && o != nil && b.awaited(o)
 	if !b.Frozen.IsZero() { // the producer's entries count, the feed's do not
 		state.texts, state.awaits = b.shown.texts, b.shown.awaits
 	}
 	if b.shown == state {
 		return b
 	}
+	next := *b
+	next.awaits = awaits
 	next.unheard = b.Feed == b.shown.feed && state.texts == b.shown.texts
 	next.borrowed = len(b.Offers) > 0 && b.Offers[0].Feed != b.Feed && b.Offers[0].of == b.Game
 	next.shown, next.Question = state, nil
@@ -83,9 +82,12 @@ func (b *Board) said() *pgn.Game {
 // board and says nothing against it: its silence takes nothing back. A feed that has
 // come so far, and says less now, does; and so it is when no feed tells those plies
 // any more.
-func (b *Board) waitsFor(o *Offer) bool {
+func (b *Board) waitsFor(o *Offer) bool { return b.awaits && b.awaited(o) }
+
+// awaited is waitsFor of a board that awaits.
+func (b *Board) awaited(o *Offer) bool {
 	fed := b.fedPlies()
-	if !b.awaits || o.Game == nil || o.of != b.Game || o.most >= fed || !b.agreesWith(o) {
+	if o.Game == nil || o.of != b.Game || o.most >= fed || !b.agreesWith(o) {
 		return false
 	}
 	return slices.ContainsFunc(b.Offers, func(other *Offer) bool { return other.of == b.Game && other.plies() >= fed })

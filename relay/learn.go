@@ -8,6 +8,7 @@ import (
 // Learnt is what is known of a feed's delay, from all its games.
 type Learnt struct {
 	late   []time.Duration // of the newest plies, the newest last
+	usual  time.Duration   // their median, see Late
 	Before bool            // its clocks were proven to be read before the increment
 	Errors ClockErrors
 }
@@ -46,12 +47,16 @@ func (l Learnt) Known() bool { return len(l.late) >= lateLeast }
 
 // Late returns how long after a move the feed usually tells of it: the median of
 // recent plies; 0 while too few are known.
-func (l Learnt) Late() time.Duration {
-	if !l.Known() {
-		return 0
+func (l Learnt) Late() time.Duration { return l.usual }
+
+// after returns what is known once another ply has told how late it came.
+func (l Learnt) after(late time.Duration) Learnt {
+	l.late = append(slices.Clip(l.late[max(0, len(l.late)-lateKept+1):]), late)
+	if l.Known() {
+		sorted := slices.Sorted(slices.Values(l.late))
+		l.usual = sorted[len(sorted)/2]
 	}
-	sorted := slices.Sorted(slices.Values(l.late))
-	return sorted[len(sorted)/2]
+	return l
 }
 
 // learn takes from a board that has just got another ply what it tells of the delay of
@@ -69,8 +74,7 @@ func (s *Show) learn(was, now *Board) {
 		next.Learnt.Errors.add(now.Timing.Error.D)
 	}
 	if now.Timing.Learnt {
-		late := next.Learnt.late
-		next.Learnt.late = append(slices.Clip(late[max(0, len(late)-lateKept+1):]), now.Timing.Late)
+		next.Learnt = next.Learnt.after(now.Timing.Late)
 	}
 	next.Learnt.Before = now.Control.Reads.Before
 	s.Feeds[at] = &next

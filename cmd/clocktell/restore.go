@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"runtime/debug"
 	"time"
 
 	"clocktell/relay"
@@ -60,9 +61,14 @@ type restored struct {
 // errsMost is how many errors of a restoring are told.
 const errsMost = 10
 
+// restoreGC lets a day's show come back with fewer collections: hardly anything of what
+// it passes through stays.
+const restoreGC = 400
+
 // restore folds records into the show they make; each event is told to taken as well.
 // A show without any begins at now. What cannot be read is left out and told.
 func restore(plan relay.Plan, records iter.Seq2[journal.Record, error], now time.Time, taken func(relay.Event)) restored {
+	defer debug.SetGCPercent(debug.SetGCPercent(restoreGC))
 	r := restored{intakes: make(intakes)}
 	for event, err := range r.intakes.events(records) {
 		if err != nil {
