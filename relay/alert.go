@@ -20,6 +20,9 @@ const (
 	AlertLongThink       AlertKind = "longThink"
 	AlertTimeTrouble     AlertKind = "timeTrouble"
 	AlertClockLead       AlertKind = "clockLead"
+	AlertClockDoubtful   AlertKind = "clockDoubtful"
+	AlertNovelty         AlertKind = "novelty"
+	AlertRare            AlertKind = "rare"
 	AlertFeedStale       AlertKind = "feedStale"
 )
 
@@ -62,7 +65,8 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 		out = append(out, b.tellConditions(filter, side, t)...)
 		out = append(out, b.clockConditions(filter, side, t)...)
 	}
-	return append(out, b.leadCondition(filter, t)...)
+	out = append(out, b.leadCondition(filter, t)...)
+	return append(out, b.referenceConditions(t)...)
 }
 
 func (b *Board) leadCondition(filter tell.Filter, t time.Time) []Alert {
@@ -126,7 +130,29 @@ func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time
 	if b.Levels[side].Level > 0 {
 		out = append(out, b.troubleCondition(side, t))
 	}
-	return out
+	return append(out, b.doubtCondition(side, t)...)
+}
+
+// consistentReadings is how many readings of a side without a contradiction make its
+// clock believed again.
+const consistentReadings = 2
+
+// doubtCondition holds while one of a side's last readings contradicts the others.
+func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
+	seen := 0
+	for i := len(b.Plies) - 1; i >= 0 && seen < consistentReadings; i-- {
+		ply := &b.Plies[i]
+		if b.moverOf(i) != side || ply.Reading == (clock.Reading{}) {
+			continue
+		}
+		if seen++; ply.Timed.Doubt == "" {
+			continue
+		}
+		alert := b.alert(AlertClockDoubtful, side, 0, t, prompt.ClockDoubtful(b.Called(side), b.moveText(i)+": "+ply.Timed.Doubt))
+		alert.Ply = i + 1
+		return []Alert{alert}
+	}
+	return nil
 }
 
 func (b *Board) troubleCondition(side clock.Side, t time.Time) Alert {

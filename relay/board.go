@@ -5,6 +5,7 @@ import (
 
 	"github.com/notnil/chess"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
 	"clocktell/relay/tell"
@@ -63,8 +64,9 @@ type Board struct {
 	lost     []Ply // taken back, and not replaced yet
 	lostFrom int   // index of the first of them
 
-	filter0 tell.Filter // before the first ply
-	checked time.Time   // the last moment Advance looked
+	filter0    tell.Filter // before the first ply
+	startKnown *Known      // what the reference knows of the start
+	checked    time.Time   // the last moment Advance looked
 }
 
 // fedWords are what the feed says of players and result.
@@ -94,6 +96,8 @@ type Ply struct {
 	Look     Look
 	Reply    tell.Reply
 	Legal    int           // legal moves the mover had
+	Rescued  bool          // the man moved was in danger, see tell.Move
+	Known    *Known        // what the reference knows of the position after it; nil: it has not answered
 	Seen     time.Time     // receipt of the packet that first had it
 	Within   time.Duration // it was played at most so long before Seen
 	Alone    bool          // no other ply came with it
@@ -102,6 +106,7 @@ type Ply struct {
 	leaves   bool          // with it the verdict on the mover turned from preparation to thinking
 	filter   tell.Filter
 	position *chess.Position // after the move
+	place    bitboard.Position
 }
 
 // Look is how a move is drawn on the tell line.
@@ -123,9 +128,9 @@ type Correction struct {
 	At      time.Time
 }
 
-// OpeningBook names openings.
+// OpeningBook names openings by position, whatever order of moves led to it.
 type OpeningBook interface {
-	Name(moves []*chess.Move) Opening
+	Name(place uint64) (Opening, bool)
 }
 
 // Turn returns the side on move.
@@ -190,6 +195,14 @@ func (b *Board) position() *chess.Position {
 		return b.Plies[n-1].position
 	}
 	return b.start.position
+}
+
+// Place returns the position after n plies.
+func (b *Board) Place(n int) *bitboard.Position {
+	if n == 0 {
+		return &b.start.place
+	}
+	return &b.Plies[n-1].place
 }
 
 // Apply returns the board as a feed's game makes it, and the board itself when

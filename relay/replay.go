@@ -8,6 +8,7 @@ import (
 
 	"github.com/notnil/chess"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
 	"clocktell/relay/tell"
@@ -106,7 +107,7 @@ func (next *Board) play(moves []pgn.Move, old []Ply, r Receipt) {
 			next.Fault = next.faultAt(moves[i].SAN, err)
 			return
 		}
-		ply := newPly(before, move, next.lastMove())
+		ply := newPly(before, next.Place(len(next.Plies)), move, next.lastMove())
 		ply.Text = strings.Clone(moves[i].SAN) // not the whole game of this packet
 		ply.Reading, ply.Misread = next.readingAt(len(next.Plies), &moves[i])
 		ply.Seen, ply.Within, ply.Alone = r.At, r.Within, fresh == 1
@@ -170,11 +171,11 @@ func numbered(number int, side clock.Side, san string) string {
 	return fmt.Sprintf("%d.%s", number, san)
 }
 
-func newPly(before *chess.Position, move, last *chess.Move) Ply {
+func newPly(before *chess.Position, place *bitboard.Position, move, last *chess.Move) Ply {
 	return Ply{
 		Move: move, SAN: chess.AlgebraicNotation{}.Encode(before, move),
-		Reply: replyOf(move, last), Legal: len(before.ValidMoves()),
-		position: before.Update(move),
+		Reply: replyOf(move, last), Legal: len(before.ValidMoves()), Rescued: rescues(place, move),
+		position: before.Update(move), place: placeAfter(place, move),
 	}
 }
 

@@ -19,7 +19,8 @@ func (next *Board) retime(from int) {
 		ply.Timed = next.Control.For(side).After(next.timedBefore(i), ownMove(i), ply.mended, next.waited(i))
 		ply.filter = filter.Next(tell.Move{
 			Ply: i + 1, Side: side, Spent: ply.Timed.Spent, Quality: ply.Timed.SpentQuality,
-			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal, Resolution: next.resolutionOf(ply),
+			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal, Rescued: ply.Rescued, Known: next.knowledge(i),
+			Resolution: next.resolutionOf(ply),
 		})
 		call := ply.filter.Call(side)
 		ply.Look = lookOf(ply, side, call)

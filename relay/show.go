@@ -18,16 +18,17 @@ type Plan struct {
 // Show is the whole state at one moment. It is never changed: Apply and Advance
 // return the next one, and share with it all that stayed.
 type Show struct {
-	At      time.Time
-	Began   time.Time
-	Title   string
-	Boards  []*Board // board n at index n-1
-	Feeds   []*Feed  // as planned
-	Said    Prompts
-	Log     Notes
-	Entries []Entered // by hand, the newest last
-	Journal string    // what is wrong with the journal; "" nothing
-	Totals  Totals
+	At        time.Time
+	Began     time.Time
+	Title     string
+	Boards    []*Board // board n at index n-1
+	Feeds     []*Feed  // as planned
+	Said      Prompts
+	Log       Notes
+	Entries   []Entered // by hand, the newest last
+	Journal   string    // what is wrong with the journal; "" nothing
+	Reference Reference
+	Totals    Totals
 	// Revisions of the parts that are sent as a whole.
 	HeadRev, FeedsRev, SourcesRev uint64
 
@@ -131,6 +132,14 @@ func (s *Show) Apply(event Event) *Show {
 	case JournalState:
 		next.Journal = e.Text
 		next.FeedsRev++
+	case ReferenceAttached:
+		next.Reference = e.Reference
+		next.HeadRev++
+	case ReferenceAnswered:
+		if i := e.Board - 1; i >= 0 && i < len(next.Boards) {
+			e.At = at
+			next.setBoard(i, next.Boards[i].answered(e))
+		}
 	case OpeningsLoaded:
 		next.defaults.Book = e.Book
 		next.nameOpenings(at)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/notnil/chess"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
 	"clocktell/relay/tell"
@@ -23,14 +24,15 @@ type Defaults struct {
 }
 
 func (d Defaults) opening(b *Board) Opening {
-	if d.Book == nil || b.start.text != "" {
+	if d.Book == nil {
 		return b.Opening
 	}
-	moves := make([]*chess.Move, len(b.Plies))
-	for i := range b.Plies {
-		moves[i] = b.Plies[i].Move
+	for n := len(b.Plies); n > 0; n-- {
+		if name, ok := d.Book.Name(b.Place(n).Hash()); ok {
+			return name
+		}
 	}
-	return d.Book.Name(moves)
+	return Opening{}
 }
 
 // newBoard returns an empty board.
@@ -62,6 +64,9 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 		if start.text == "" {
 			start = next.start
 		}
+	}
+	if start.text != next.start.text {
+		next.startKnown = nil
 	}
 	next.Key, next.start = key, start
 	next.takePlayers(g)
@@ -126,6 +131,7 @@ func (b *Board) resultOf(g *pgn.Game) string {
 // startPosition is where a game begins.
 type startPosition struct {
 	position *chess.Position
+	place    bitboard.Position
 	text     string // of the FEN tag, "" for the usual start
 	fault    string // why the tag could not be used: the game cannot be shown
 	halfMove int    // number of the first ply, see Board.HalfMove
@@ -134,7 +140,7 @@ type startPosition struct {
 // usualStart returns the start of a game without a FEN tag. Its position is made
 // anew each time: positions remember their moves, so loops must not share one.
 func usualStart() startPosition {
-	return startPosition{position: chess.StartingPosition(), halfMove: 1}
+	return startPosition{position: chess.StartingPosition(), place: bitboard.Start(), halfMove: 1}
 }
 
 // startOf returns the position of the FEN tag, or the usual one. Writers often
@@ -154,7 +160,7 @@ func startOf(g *pgn.Game) startPosition {
 		start.fault = fmt.Sprintf("the start position %q cannot be used (%v), so its moves cannot be shown", start.text, err)
 		return start
 	}
-	start.position, start.halfMove = position, 2*moveNumberOf(fields)-1
+	start.position, start.place, start.halfMove = position, placeOf(position), 2*moveNumberOf(fields)-1
 	if position.Turn() == chess.Black {
 		start.halfMove++
 	}

@@ -19,7 +19,7 @@ const root = "../.."
 // the pure packages, see impure.
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
-	"relay":         {"relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
+	"relay":         {"relay/bitboard", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
 	"relay/pgn":     {},                                                             // notation only, no rules
 	"relay/clock":   {},                                                             // time only
 	"relay/tell":    {"relay/clock"},                                                // clocks to probabilities

@@ -8,11 +8,12 @@ import (
 
 // Config is a whole configuration.
 type Config struct {
-	Show    Show    `toml:"show"`
-	Server  Server  `toml:"server"`
-	Journal Journal `toml:"journal"`
-	Log     Log     `toml:"log"`
-	Feeds   []Feed  `toml:"feed"`
+	Show      Show      `toml:"show"`
+	Server    Server    `toml:"server"`
+	Journal   Journal   `toml:"journal"`
+	Reference Reference `toml:"reference"`
+	Log       Log       `toml:"log"`
+	Feeds     []Feed    `toml:"feed"`
 }
 
 // Show is what is shown.
@@ -36,6 +37,17 @@ type Journal struct {
 	Dir          string   `toml:"dir"` // "" none
 	MaxBytes     int64    `toml:"max_bytes"`
 	ResumeWithin Duration `toml:"resume_within"`
+}
+
+// Reference is the index of finished games that moves are looked up in, and which of
+// its games count.
+type Reference struct {
+	File         string `toml:"file"`       // "" none
+	MinRating    int    `toml:"min_rating"` // both players; in hundreds, 0 any
+	FromYear     int    `toml:"from_year"`  // 0 any
+	ToYear       int    `toml:"to_year"`
+	OverTheBoard bool   `toml:"over_the_board"` // only games whose tags say so
+	TimeClass    string `toml:"time_class"`     // "rapid", "blitz" or "standard"; "" any
 }
 
 // Log is how much is logged.

@@ -24,7 +24,7 @@ func TestShippedFile(t *testing.T) {
 	if len(got.Feeds) != 1 || got.Feeds[0] != feed {
 		t.Errorf("feeds = %+v, want one of %+v", got.Feeds, feed)
 	}
-	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log || got.Journal != want.Journal {
+	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log || got.Journal != want.Journal || got.Reference != want.Reference {
 		t.Errorf("got %+v, want the defaults %+v", got, want)
 	}
 }
@@ -39,6 +39,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 	for _, key := range []string{
 		"show.title", "show.max_boards", "show.time_control", "server.listen", "server.max_pages",
 		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
+		"reference.file", "reference.min_rating", "reference.from_year", "reference.to_year", "reference.over_the_board", "reference.time_class",
 		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
 		"feed[0].backup_of", "feed[0].every", "feed[0].every_idle", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
 		"feed[0].stale_after", "feed[0].max_bytes", "feed[0].time_control", "feed[0].delay", "feed[0].delay_kind",
@@ -48,7 +49,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 34+5; got != want { // 34 keys, 5 tables
+	if got, want := len(lines), 40+6; got != want { // 40 keys, 6 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -110,6 +111,12 @@ func TestErrors(t *testing.T) {
 		{"long delay", minimal + "delay = \"1h\"\n", "f:4: feed.delay: a delay of 1h0m0s is out of range; 0s to 10m0s"},
 		{"clock at the start", minimal + "black_clock = \"5\"\n", `f:4: feed.black_clock: clock reading "5": must be h:mm:ss`},
 		{"reading", minimal + "clock_read = \"later\"\n", `f:4: feed.clock_read: "later" is none of auto, after, before`},
+		{"rating between hundreds", "[reference]\nmin_rating = 2450\n" + minimal, "f:2: reference.min_rating: 2450 is not a rating in hundreds; 0 to 4000"},
+		{"no such rating", "[reference]\nmin_rating = 4100\n" + minimal, "f:2: reference.min_rating: 4100 is not a rating"},
+		{"short year", "[reference]\nfrom_year = 99\n" + minimal, "f:2: reference.from_year: 99 is not a year; 1400 to 2200, or 0 for any"},
+		{"far year", "[reference]\nto_year = 2201\n" + minimal, "f:2: reference.to_year: 2201 is not a year"},
+		{"years backwards", "[reference]\nfrom_year = 2020\nto_year = 2010\n" + minimal, "f:3: reference.to_year: 2010 is before from_year, 2020"},
+		{"time class", "[reference]\ntime_class = \"slow\"\n" + minimal, `f:2: reference.time_class: "slow" is none of rapid, blitz, standard`},
 		{"level", "[log]\nlevel = \"loud\"\n" + minimal, `f:2: log.level: "loud" is none of`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -171,5 +178,19 @@ func TestQuietFeeds(t *testing.T) {
 	}
 	if b := c.Feeds[1]; b.EveryIdle.Duration != 6*time.Second {
 		t.Errorf("idle %v, want no less than every", b.EveryIdle)
+	}
+}
+
+// TestCounted: which games count, in words for panel and health.
+func TestCounted(t *testing.T) {
+	for want, r := range map[string]Reference{
+		"": {},
+		"both players 2400 or more, 2010 to 2020": {MinRating: 2400, FromYear: 2010, ToYear: 2020},
+		"since 2010, rapid, over the board":       {FromYear: 2010, TimeClass: "rapid", OverTheBoard: true},
+		"up to 1999":                              {ToYear: 1999},
+	} {
+		if got := r.Counted(); got != want {
+			t.Errorf("%+v: got %q, want %q", r, got, want)
+		}
 	}
 }

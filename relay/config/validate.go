@@ -67,6 +67,7 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 		v.wrong("log.level", "%q is none of debug, info, warn, error", c.Log.Level)
 	}
 	v.journal(&c.Journal)
+	v.reference(&c.Reference)
 	c.Server.ProducerToken = v.secret("server.producer_token_env", c.Server.ProducerTokenEnv, env)
 	v.feeds(c.Feeds, env)
 }

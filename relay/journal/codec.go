@@ -12,7 +12,7 @@ import (
 // names, come anew with each start.
 func isWritten(event relay.Event) bool {
 	switch event.(type) {
-	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand:
+	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.ReferenceAnswered:
 		return true
 	}
 	return false
@@ -28,13 +28,27 @@ func (p *packer) rowOf(event relay.Event) (row, bool) {
 		body := append(appendText(nil, e.Reason), e.Text...)
 		return row{kind: kindFailed, at: stamp(e.At), feed: e.Feed, n: 1, body: body}, true
 	case relay.ByHand:
-		body, err := json.Marshal(e)
-		if err != nil {
-			panic(err) // texts and numbers only
-		}
-		return row{kind: kindHand, at: stamp(e.At), board: e.Board, n: 1, body: body}, true
+		return row{kind: kindHand, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
+	case relay.ReferenceAnswered:
+		return row{kind: kindKnown, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
 	}
 	return row{}, false
+}
+
+func eventOr(err error, e relay.Event) ([]relay.Event, error) {
+	if err != nil {
+		return nil, errBody
+	}
+	return []relay.Event{e}, nil
+}
+
+// bodyOf returns an event of texts and numbers only as JSON.
+func bodyOf(e relay.Event) []byte {
+	body, err := json.Marshal(e)
+	if err != nil {
+		panic(err)
+	}
+	return body
 }
 
 // segmentRow returns the row that begins a segment, after a loss of that many
@@ -71,11 +85,15 @@ func (u *unpacker) eventsOf(r *row) ([]relay.Event, error) {
 		in.rest = nil
 		return []relay.Event{e}, in.end()
 	case kindHand:
-		e := relay.ByHand{At: timeOf(r.at)}
-		if err := json.Unmarshal(r.body, &e); err != nil {
-			return nil, errBody
-		}
-		return []relay.Event{e}, nil
+		e := relay.ByHand{}
+		err := json.Unmarshal(r.body, &e)
+		e.At = timeOf(r.at)
+		return eventOr(err, e)
+	case kindKnown:
+		e := relay.ReferenceAnswered{}
+		err := json.Unmarshal(r.body, &e)
+		e.At = timeOf(r.at)
+		return eventOr(err, e)
 	}
 	return nil, unknownKind(r.kind)
 }

@@ -23,6 +23,7 @@ const (
 	kindAnswers = "answers"
 	kindFailed  = "failed"
 	kindHand    = "hand"
+	kindKnown   = "known" // what the reference said of positions
 	kindSegment = "segment"
 )
 

@@ -18,6 +18,8 @@ const (
 	KindTell  Kind = "tell"
 	KindClock Kind = "clock"
 	KindFeed  Kind = "feed"
+
+	KindReference Kind = "reference"
 )
 
 // Priority says how soon a prompt should be said.
@@ -115,6 +117,16 @@ func ClockLead(name string, by time.Duration, budgets string) Prompt {
 		Text:     fmt.Sprintf("%s is well ahead on the clock.", name),
 		Evidence: fmt.Sprintf("by %s when it was first seen; %s", clock.Format(by), budgets),
 		Ends:     "when the lead shrinks",
+	}
+}
+
+// ClockDoubtful: the readings of a clock contradict each other.
+func ClockDoubtful(name, doubt string) Prompt {
+	return Prompt{
+		Kind: KindClock, Priority: Background,
+		Text:     fmt.Sprintf("The clock of %s may be wrong: its readings contradict each other.", name),
+		Evidence: doubt,
+		Ends:     "after two readings that agree",
 	}
 }
 

@@ -1,0 +1,60 @@
+package relay
+
+import (
+	"github.com/notnil/chess"
+
+	"clocktell/relay/bitboard"
+)
+
+// placeOf returns a position as the bitboards have it. One that they cannot take, such
+// as a set-up without a king, is the zero position: no reference knows it.
+func placeOf(p *chess.Position) bitboard.Position {
+	place, err := bitboard.ParseFEN(p.String())
+	if err != nil {
+		return bitboard.Position{}
+	}
+	return place
+}
+
+// placeAfter returns the position after a move.
+func placeAfter(before *bitboard.Position, move *chess.Move) bitboard.Position {
+	after := *before
+	if isPlace(before) {
+		after.Make(bitMove(move))
+	}
+	return after
+}
+
+func isPlace(p *bitboard.Position) bool { return p.Occupied() != 0 }
+
+var promotions = map[chess.PieceType]bitboard.PieceType{
+	chess.Queen: bitboard.Queen, chess.Rook: bitboard.Rook, chess.Bishop: bitboard.Bishop, chess.Knight: bitboard.Knight,
+}
+
+// bitMove returns a move as the bitboards have it. Both number squares from a1 by rank.
+func bitMove(m *chess.Move) bitboard.Move {
+	return bitboard.NewMove(bitboard.Square(m.S1()), bitboard.Square(m.S2()), promotions[m.Promo()])
+}
+
+// worth is the usual worth of a man, in pawns.
+var worth = [...]int{bitboard.Pawn: 1, bitboard.Knight: 3, bitboard.Bishop: 3, bitboard.Rook: 5, bitboard.Queen: 9, bitboard.King: 99}
+
+// rescues reports whether a move takes a man, not the king, out of danger: it stood
+// attacked by a lesser one, or attacked and not defended.
+func rescues(before *bitboard.Position, move *chess.Move) bool {
+	from := bitboard.Square(move.S1())
+	man := before.Piece(from).Type()
+	if !isPlace(before) || man == bitboard.King {
+		return false
+	}
+	attackers := before.Attackers(from) & before.Side(before.Turn().Other())
+	if attackers == 0 {
+		return false
+	}
+	for square := range attackers.All() {
+		if worth[before.Piece(square).Type()] < worth[man] {
+			return true
+		}
+	}
+	return before.Attackers(from)&before.Side(before.Turn()) == 0
+}
