@@ -32,6 +32,7 @@ func boardFrame(b *relay.Board, base uint64) wire.Board {
 		Keep: keep, Plies: pliesView(b, keep), FEN: b.FEN, Running: running, Result: b.Result,
 		Opening:    wire.Opening{Code: b.Opening.Code, Name: b.Opening.Name},
 		Correction: correctionView(b), Fault: b.Fault, Frozen: !b.Frozen.IsZero(), Feed: feedStateView(b), Alerts: alertsView(b),
+		Known: knownView(b), Novelty: noveltyView(b),
 	}
 }
 

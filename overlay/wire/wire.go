@@ -49,6 +49,16 @@ type Show struct {
 	Rev    uint64      `json:"rev"`
 	Title  string      `json:"title"`
 	Boards []BoardHead `json:"boards"`
+
+	Reference Reference `json:"reference"`
+}
+
+// Reference says which collection of finished games moves are looked up in.
+type Reference struct {
+	Games   int    `json:"games"`   // in it; 0 and no Fault: none is attached
+	Depth   int    `json:"depth"`   // plies of a game it holds
+	Counted string `json:"counted"` // which of them count, "" for all: "both players 2400 or more"
+	Fault   string `json:"fault"`   // why the one that was named cannot be used, or ""
 }
 
 // BoardHead is a board in a list.
@@ -85,7 +95,53 @@ type Board struct {
 	Fault      string      `json:"fault"`      // why the game is shown no further, or ""
 	Frozen     bool        `json:"frozen"`     // the producer keeps the board as it is
 	Feed       FeedState   `json:"feed"`
-	Alerts     []Alert     `json:"alerts"` // raised and not cleared, oldest first
+	Alerts     []Alert     `json:"alerts"`  // raised and not cleared, oldest first
+	Known      *Known      `json:"known"`   // what the reference knows of the position now; null: nothing has been answered
+	Novelty    *Novelty    `json:"novelty"` // with which the game left the reference; null while it has not
+}
+
+// Known is what the reference knows of a position. A game counts once for it.
+type Known struct {
+	Games int         `json:"games"` // that reached it, of those counted
+	White int         `json:"white"` // of those, won by White
+	Draws int         `json:"draws"`
+	Black int         `json:"black"`
+	All   int         `json:"all"`   // with those that are not counted
+	Moves []KnownMove `json:"moves"` // most played first, only the first few
+	Last  *KnownGame  `json:"last"`  // the latest of those counted; null if none
+}
+
+// KnownMove is a move that reference games went on with.
+type KnownMove struct {
+	SAN        string     `json:"san"`
+	Games      int        `json:"games"`
+	White      int        `json:"white"` // of those, won by White
+	Draws      int        `json:"draws"`
+	Black      int        `json:"black"`
+	BestRating int        `json:"bestRating"` // of those who played it, 0 unknown
+	MeanRating int        `json:"meanRating"`
+	LastYear   int        `json:"lastYear"` // 0 unknown
+	Example    *KnownGame `json:"example"`  // the one of the highest ratings; null if none
+}
+
+// KnownGame is one game of the reference.
+type KnownGame struct {
+	White       string `json:"white"`
+	Black       string `json:"black"`
+	WhiteRating int    `json:"whiteRating"` // 0 unknown
+	BlackRating int    `json:"blackRating"`
+	Event       string `json:"event"`
+	Year        int    `json:"year"` // 0 unknown
+	Result      string `json:"result"`
+	Went        string `json:"went"` // the move it went on with; "" if it ended there
+}
+
+// Novelty is the move with which a game left the reference: from a position that games
+// reached to one that none did.
+type Novelty struct {
+	Ply    int   `json:"ply"` // as Ply.Number
+	All    int   `json:"all"` // games with it that are not counted
+	Before Known `json:"before"`
 }
 
 // Player is one side of a board.
@@ -226,7 +282,7 @@ type FeedState struct {
 // Alert is a condition that holds.
 type Alert struct {
 	ID       string `json:"id"`
-	Kind     string `json:"kind"` // "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead"
+	Kind     string `json:"kind"` // "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "clockDoubtful", "novelty", "rare"
 	Side     string `json:"side"` // "white", "black" or ""
 	Level    int    `json:"level"`
 	Ply      int    `json:"ply"`
@@ -252,7 +308,7 @@ const (
 // Prompt is one sentence to say.
 type Prompt struct {
 	ID        string `json:"id"`
-	Kind      string `json:"kind"`  // "tell", "clock", "feed"
+	Kind      string `json:"kind"`  // "tell", "clock", "reference", "feed"
 	Board     int    `json:"board"` // 0: the whole show
 	Side      string `json:"side"`
 	Ply       int    `json:"ply"` // as Ply.Number; 0 for the whole show

@@ -101,6 +101,17 @@ export const DELAY = Object.freeze({
  * @property {number} rev
  * @property {string} title
  * @property {BoardHead[]} boards
+ * @property {Reference} reference
+ */
+
+/**
+ * Reference says which collection of finished games moves are looked up in.
+ *
+ * @typedef {object} Reference
+ * @property {number} games in it; 0 and no Fault: none is attached
+ * @property {number} depth plies of a game it holds
+ * @property {string} counted which of them count, "" for all: "both players 2400 or more"
+ * @property {string} fault why the one that was named cannot be used, or ""
  */
 
 /**
@@ -142,6 +153,60 @@ export const DELAY = Object.freeze({
  * @property {boolean} frozen the producer keeps the board as it is
  * @property {FeedState} feed
  * @property {Alert[]} alerts raised and not cleared, oldest first
+ * @property {Known | null} known what the reference knows of the position now; null: nothing has been answered
+ * @property {Novelty | null} novelty with which the game left the reference; null while it has not
+ */
+
+/**
+ * Known is what the reference knows of a position. A game counts once for it.
+ *
+ * @typedef {object} Known
+ * @property {number} games that reached it, of those counted
+ * @property {number} white of those, won by White
+ * @property {number} draws
+ * @property {number} black
+ * @property {number} all with those that are not counted
+ * @property {KnownMove[]} moves most played first, only the first few
+ * @property {KnownGame | null} last the latest of those counted; null if none
+ */
+
+/**
+ * KnownMove is a move that reference games went on with.
+ *
+ * @typedef {object} KnownMove
+ * @property {string} san
+ * @property {number} games
+ * @property {number} white of those, won by White
+ * @property {number} draws
+ * @property {number} black
+ * @property {number} bestRating of those who played it, 0 unknown
+ * @property {number} meanRating
+ * @property {number} lastYear 0 unknown
+ * @property {KnownGame | null} example the one of the highest ratings; null if none
+ */
+
+/**
+ * KnownGame is one game of the reference.
+ *
+ * @typedef {object} KnownGame
+ * @property {string} white
+ * @property {string} black
+ * @property {number} whiteRating 0 unknown
+ * @property {number} blackRating
+ * @property {string} event
+ * @property {number} year 0 unknown
+ * @property {string} result
+ * @property {string} went the move it went on with; "" if it ended there
+ */
+
+/**
+ * Novelty is the move with which a game left the reference: from a position that games
+ * reached to one that none did.
+ *
+ * @typedef {object} Novelty
+ * @property {number} ply as Ply.Number
+ * @property {number} all games with it that are not counted
+ * @property {Known} before
  */
 
 /**
@@ -254,7 +319,7 @@ export const DELAY = Object.freeze({
  *
  * @typedef {object} Alert
  * @property {string} id
- * @property {string} kind "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead"
+ * @property {string} kind "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "clockDoubtful", "novelty", "rare"
  * @property {string} side "white", "black" or ""
  * @property {number} level
  * @property {number} ply
@@ -277,7 +342,7 @@ export const DELAY = Object.freeze({
  *
  * @typedef {object} Prompt
  * @property {string} id
- * @property {string} kind "tell", "clock", "feed"
+ * @property {string} kind "tell", "clock", "reference", "feed"
  * @property {number} board 0: the whole show
  * @property {string} side
  * @property {number} ply as Ply.Number; 0 for the whole show

@@ -1,0 +1,52 @@
+package overlay
+
+import (
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+)
+
+func referenceView(r relay.Reference) wire.Reference {
+	return wire.Reference{Games: r.Games, Depth: r.Depth, Counted: r.Counted, Fault: r.Fault}
+}
+
+// knownView says what the reference knows of the position of a board as it stands.
+func knownView(b *relay.Board) *wire.Known {
+	known := b.KnownAt(len(b.Plies))
+	if known == nil {
+		return nil
+	}
+	view := knownOf(known)
+	return &view
+}
+
+func noveltyView(b *relay.Board) *wire.Novelty {
+	i := b.Novelty()
+	if i < 0 {
+		return nil
+	}
+	return &wire.Novelty{Ply: b.HalfMove(i), All: b.Plies[i].Known.All, Before: knownOf(b.KnownAt(i))}
+}
+
+func knownOf(k *relay.Known) wire.Known {
+	view := wire.Known{
+		Games: k.Games, White: k.White, Draws: k.Draws, Black: k.Black, All: k.All, Moves: []wire.KnownMove{}, Last: gameView(k.Last),
+	}
+	for _, m := range k.Moves {
+		view.Moves = append(view.Moves, wire.KnownMove{
+			SAN: m.SAN, Games: m.Games, White: m.White, Draws: m.Draws, Black: m.Black,
+			BestRating: m.BestRating, MeanRating: m.MeanRating, LastYear: m.LastYear, Example: gameView(m.Example),
+		})
+	}
+	return view
+}
+
+// gameView returns a game of the reference, null for none.
+func gameView(g relay.KnownGame) *wire.KnownGame {
+	if g == (relay.KnownGame{}) {
+		return nil
+	}
+	return &wire.KnownGame{
+		White: g.White, Black: g.Black, WhiteRating: g.WhiteRating, BlackRating: g.BlackRating, Event: g.Event, Year: g.Year,
+		Result: g.Result, Went: g.Went,
+	}
+}
