@@ -29,6 +29,7 @@ var allowed = map[string][]string{
 	"relay/config":  {"relay/clock", "github.com/BurntSushi/toml"},                  // checks the time control it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
+	"relay/reference": {"relay/clock"}, // a file and what is in it: knows positions as numbers
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
 	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests

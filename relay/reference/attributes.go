@@ -1,0 +1,44 @@
+package reference
+
+import "clocktell/relay/clock"
+
+// attributes are what counting needs of a game, in 8 bytes:
+//
+//	bits 0-11 White's rating, 12-23 Black's, 24-35 year, 36-37 result, 38-40 class, 41-42 venue
+type attributes uint64
+
+const (
+	classBits = 7
+	venueBits = 3
+)
+
+func pack(g Game) attributes {
+	a := within(g.WhiteRating, RatingMost) | within(g.BlackRating, RatingMost)<<12 | within(g.Year, YearMost)<<24
+	a |= within(int(g.Result), int(BlackWon)) << 36
+	a |= within(int(g.Class), classBits) << 38
+	return a | within(int(g.Venue), int(Elsewhere))<<41
+}
+
+// within returns v, or 0 if v is not within 0 to most.
+func within(v, most int) attributes {
+	if v < 0 || v > most {
+		return 0
+	}
+	return attributes(v)
+}
+
+func (a attributes) white() uint64      { return uint64(a & 0xfff) }
+func (a attributes) black() uint64      { return uint64(a >> 12 & 0xfff) }
+func (a attributes) year() uint64       { return uint64(a >> 24 & 0xfff) }
+func (a attributes) result() Result     { return Result(a >> 36 & 3) }
+func (a attributes) class() clock.Class { return clock.Class(a >> 38 & classBits) }
+func (a attributes) venue() Venue       { return Venue(a >> 41 & venueBits) }
+
+// lower is the rating of the lower rated player, 0 if one is unknown.
+func (a attributes) lower() uint64 { return min(a.white(), a.black()) }
+
+// hundred is lower in hundreds, rounded down.
+func (a attributes) hundred() uint64 { return a.lower() / 100 }
+
+// group is class and venue in one number.
+func (a attributes) group() uint64 { return uint64(a >> 38 & 31) }
