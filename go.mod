@@ -9,6 +9,7 @@ require (
 	github.com/coder/websocket v1.8.15
 	github.com/corentings/chess/v2 v2.3.2
 	github.com/fsnotify/fsnotify v1.10.1
+	github.com/klauspost/compress v1.20.4
 	github.com/notnil/chess v1.10.0
 	github.com/prometheus/client_golang v1.25.0
 	go.uber.org/goleak v1.3.0

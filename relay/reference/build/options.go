@@ -1,0 +1,112 @@
+package build
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"clocktell/relay/clock"
+)
+
+// Bounds of the depth of an index, in plies.
+const (
+	DepthDefault = 60
+	DepthMost    = 400
+)
+
+// Options say what to build.
+type Options struct {
+	Out         string        // the file; until it is whole it does not exist, or is the one from before
+	Inputs      []string      // PGN files, plain or packed with zstd, gzip or bzip2, read in this order
+	Depth       int           // plies of each game that are kept, from 1 to DepthMost
+	Keep        Keep          // which games are taken
+	KeepDoubles bool          // count a game as often as it comes
+	Restart     bool          // throw away what an interrupted build has left
+	Workers     int           // goroutines that read games; 0: one for each processor
+	Progress    func(Status)  // told now and then, from one goroutine at a time; may be nil
+	Resumed     func(r Report) // told once when an interrupted build goes on; may be nil
+
+	sizes sizes
+	pass  func(at string) error // tests stop here; nil passes
+}
+
+// Keep says which games are taken; its zero value takes all. A game that does not say
+// what is asked for is left out.
+type Keep struct {
+	MinRating        int // of both players
+	FromYear, ToYear int // 0: open
+	OverTheBoard     bool
+	Class            clock.Class // ClassUnknown: every one
+}
+
+// sizes bound what a build holds in memory; tests make them small.
+type sizes struct {
+	block   int // bytes of text that one worker reads at a time
+	game    int // bytes of the longest game
+	run     int // records sorted in memory and spilled together
+	fanIn   int // runs merged at once
+	doubles int // games at first room in the set of doubles
+}
+
+// defaultSizes keep a build of five million games below a GiB: two runs of 64 MB, one
+// filled while the other is written, 16 bytes for every game, a few MB for each worker.
+var defaultSizes = sizes{block: 1 << 20, game: 16 << 20, run: 4 << 20, fanIn: 512, doubles: 1 << 16}
+
+// ready checks the options and fills in what was left open.
+func (o Options) ready() (Options, error) {
+	switch {
+	case o.Out == "":
+		return o, errors.New("no file to write was named")
+	case len(o.Inputs) == 0:
+		return o, errors.New("no PGN file was named")
+	case o.Depth < 1 || o.Depth > DepthMost:
+		return o, fmt.Errorf("depth %d is out of range, 1 to %d plies", o.Depth, DepthMost)
+	case o.Keep.MinRating < 0 || o.Keep.MinRating > ratingMost:
+		return o, fmt.Errorf("rating %d is out of range, 0 to %d", o.Keep.MinRating, ratingMost)
+	case o.Keep.ToYear != 0 && o.Keep.FromYear > o.Keep.ToYear:
+		return o, fmt.Errorf("no year is from %d and to %d", o.Keep.FromYear, o.Keep.ToYear)
+	}
+	if err := o.distinct(); err != nil {
+		return o, err
+	}
+	if o.Workers < 1 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	if o.sizes == (sizes{}) {
+		o.sizes = defaultSizes
+	}
+	if o.Progress == nil {
+		o.Progress = func(Status) {}
+	}
+	if o.Resumed == nil {
+		o.Resumed = func(Report) {}
+	}
+	if o.pass == nil {
+		o.pass = func(string) error { return nil }
+	}
+	return o, nil
+}
+
+// gameEndings are the ends of names of files with games; the file that is written must
+// have none of them, since it may replace what is there.
+var gameEndings = []string{".pgn", ".zst", ".gz", ".bz2"}
+
+// distinct refuses to write over a file with games, and to read one twice.
+func (o Options) distinct() error {
+	for _, end := range gameEndings {
+		if strings.HasSuffix(strings.ToLower(o.Out), end) {
+			return fmt.Errorf("%s looks like a file with games: give the reference another name, such as games.ref", o.Out)
+		}
+	}
+	seen := map[string]bool{filepath.Clean(o.Out): true}
+	for _, in := range o.Inputs {
+		if path := filepath.Clean(in); seen[path] {
+			return fmt.Errorf("%s is named twice", in)
+		} else {
+			seen[path] = true
+		}
+	}
+	return nil
+}
