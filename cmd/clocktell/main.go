@@ -39,6 +39,7 @@ func verbs() []verb {
 		{"serve", "run a show from a configuration", runServe},
 		{"replay", "play a recorded show again", runReplay},
 		{"check", "look whether a configuration and its feeds are in order", runCheck},
+		{"reference", "make a reference from your collection of games, or look into one", runReference},
 		{"version", "print the version", runVersion},
 	}
 }
@@ -59,7 +60,7 @@ clocktell VERB -h tells more of a verb.
 func usage(w io.Writer) {
 	fmt.Fprint(w, usageHead)
 	for _, v := range verbs() {
-		fmt.Fprintf(w, "  %-8s %s\n", v.name, v.short)
+		fmt.Fprintf(w, "  %-9s %s\n", v.name, v.short)
 	}
 	fmt.Fprint(w, usageFoot)
 }

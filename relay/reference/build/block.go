@@ -128,7 +128,7 @@ func (w *worker) choose(g *pgn.Game, h *header) Reason {
 	case len(g.Moves) == 0:
 		return ReasonNoMoves
 	}
-	return w.options.Keep.wants(&h.Game)
+	return left(w.options.Keep, &h.Game)
 }
 
 // hidden returns a fault that may have taken moves out of a game, or put some in.

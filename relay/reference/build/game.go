@@ -167,15 +167,15 @@ func isStandard(variant string) bool {
 	return false
 }
 
-// wants returns why the game is not among those to take, or "".
-func (k Keep) wants(g *reference.Game) Reason {
+// left returns why a filter leaves a game out, or "".
+func left(k reference.Filter, g *reference.Game) Reason {
 	switch {
 	case min(g.WhiteRating, g.BlackRating) < k.MinRating:
 		return ReasonRating
 	case (k.FromYear != 0 || k.ToYear != 0) && g.Year == 0,
 		g.Year < k.FromYear, k.ToYear != 0 && g.Year > k.ToYear:
 		return ReasonYear
-	case k.OverTheBoard && g.Venue != reference.OverTheBoard:
+	case k.OnlyOverTheBoard && g.Venue != reference.OverTheBoard:
 		return ReasonVenue
 	case k.Class != clock.ClassUnknown && g.Class != k.Class:
 		return ReasonClass

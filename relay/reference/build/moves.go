@@ -7,10 +7,8 @@ import (
 
 	"clocktell/relay/bitboard"
 	"clocktell/relay/pgn"
+	"clocktell/relay/reference"
 )
-
-// blackMoves is set in the move of a record when Black is to move.
-const blackMoves = 0x8000
 
 // player plays games through and notes their positions.
 type player struct {
@@ -55,7 +53,7 @@ func (p *player) note(at *bitboard.Position, move uint16, game uint32) {
 		return
 	}
 	if at.Turn() == bitboard.Black {
-		move |= blackMoves
+		move |= reference.BlackMoves
 	}
 	p.records = append(p.records, newRecord(hash, move, game))
 }

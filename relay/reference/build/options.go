@@ -7,7 +7,7 @@ import (
 	"runtime"
 	"strings"
 
-	"clocktell/relay/clock"
+	"clocktell/relay/reference"
 )
 
 // Bounds of the depth of an index, in plies.
@@ -18,27 +18,18 @@ const (
 
 // Options say what to build.
 type Options struct {
-	Out         string        // the file; until it is whole it does not exist, or is the one from before
-	Inputs      []string      // PGN files, plain or packed with zstd, gzip or bzip2, read in this order
-	Depth       int           // plies of each game that are kept, from 1 to DepthMost
-	Keep        Keep          // which games are taken
-	KeepDoubles bool          // count a game as often as it comes
-	Restart     bool          // throw away what an interrupted build has left
-	Workers     int           // goroutines that read games; 0: one for each processor
-	Progress    func(Status)  // told now and then, from one goroutine at a time; may be nil
-	Resumed     func(r Report) // told once when an interrupted build goes on; may be nil
+	Out         string           // the file; until it is whole it does not exist, or is the one from before
+	Inputs      []string         // PGN files, plain or packed with zstd, gzip or bzip2, read in this order
+	Depth       int              // plies of each game that are kept, from 1 to DepthMost
+	Keep        reference.Filter // which games are taken; one that does not say what is asked for is left out
+	KeepDoubles bool             // count a game as often as it comes
+	Restart     bool             // throw away what an interrupted build has left
+	Workers     int              // goroutines that read games; 0: one for each processor
+	Progress    func(Status)     // told now and then, from one goroutine at a time; may be nil
+	Resumed     func(r Report)   // told once when an interrupted build goes on; may be nil
 
 	sizes sizes
 	pass  func(at string) error // tests stop here; nil passes
-}
-
-// Keep says which games are taken; its zero value takes all. A game that does not say
-// what is asked for is left out.
-type Keep struct {
-	MinRating        int // of both players
-	FromYear, ToYear int // 0: open
-	OverTheBoard     bool
-	Class            clock.Class // ClassUnknown: every one
 }
 
 // sizes bound what a build holds in memory; tests make them small.
@@ -63,12 +54,10 @@ func (o Options) ready() (Options, error) {
 		return o, errors.New("no PGN file was named")
 	case o.Depth < 1 || o.Depth > DepthMost:
 		return o, fmt.Errorf("depth %d is out of range, 1 to %d plies", o.Depth, DepthMost)
-	case o.Keep.MinRating < 0 || o.Keep.MinRating > ratingMost:
-		return o, fmt.Errorf("rating %d is out of range, 0 to %d", o.Keep.MinRating, ratingMost)
 	case o.Keep.ToYear != 0 && o.Keep.FromYear > o.Keep.ToYear:
 		return o, fmt.Errorf("no year is from %d and to %d", o.Keep.FromYear, o.Keep.ToYear)
 	}
-	if err := o.distinct(); err != nil {
+	if err := errors.Join(o.Keep.Check(), o.distinct()); err != nil {
 		return o, err
 	}
 	if o.Workers < 1 {

@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+
+	"clocktell/relay/reference"
 )
 
 // ErrOther says that the work directory belongs to another build than was asked for.
@@ -17,7 +19,7 @@ var ErrOther = errors.New("an interrupted build was of other files or with other
 type manifest struct {
 	Version int
 	Depth   int
-	Keep    Keep
+	Keep    reference.Filter
 	Doubles bool // are kept
 	Inputs  []Input
 

@@ -3,9 +3,12 @@ package build
 import (
 	"context"
 	"errors"
+	"os"
+	"path/filepath"
 
 	"golang.org/x/sync/errgroup"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/reference"
 )
 
@@ -15,16 +18,29 @@ const batchRecords = 4096
 // batchesMost are on their way from the merger to the writer.
 const batchesMost = 8
 
-// writeReference makes the file of the runs.
+// indexName is the file while it is in the work directory, whole or not.
+const indexName = "index"
+
+// writeReference makes the file of the runs, and puts it in its place when it is whole.
 func writeReference(ctx context.Context, o *Options, w *work) error {
-	out, err := reference.Create(o.Out, reference.Head{Depth: o.Depth})
+	start := bitboard.Start()
+	out, err := reference.Create(w.path(indexName), reference.Head{Depth: o.Depth, Hashing: start.Hash(), Filter: o.Keep})
 	if err != nil {
 		return err
 	}
 	if err := fillReference(ctx, o, w, out); err != nil {
 		return errors.Join(err, out.Abort())
 	}
-	return out.Commit()
+	if err := out.Commit(); err != nil {
+		return err
+	}
+	if err := o.pass("index whole"); err != nil {
+		return err
+	}
+	if err := os.Rename(w.path(indexName), o.Out); err != nil {
+		return err
+	}
+	return syncDir(filepath.Dir(o.Out))
 }
 
 func fillReference(ctx context.Context, o *Options, w *work, out *reference.Writer) error {
