@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -12,13 +13,15 @@ import (
 	"clocktell/relay/config"
 	"clocktell/relay/feed"
 	"clocktell/relay/pgn"
+	"clocktell/relay/reference"
 )
 
 const checkHelp = `Usage: clocktell check --config FILE
 
-Read a configuration, ask every feed once and tell what each of its games holds:
-players, moves, clocks, time control, and what is broken. The exit code is 1 if
-a feed does not answer or a game is broken.
+Read a configuration, read its reference whole, ask every feed once and tell what
+each of its games holds: players, moves, clocks, time control, and what is broken.
+The exit code is 1 if the reference cannot be used, a feed does not answer or a game
+is broken.
 
 Example:
   clocktell check --config configs/clocktell.toml
@@ -37,7 +40,7 @@ func runCheck(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		return err
 	}
 	fmt.Fprintf(stdout, "%s: in order\n", *file)
-	fine := true
+	fine := checkReference(stdout, c.Reference)
 	for _, f := range c.Feeds {
 		fine = checkFeed(ctx, stdout, f, c) && fine
 	}
@@ -45,6 +48,28 @@ func runCheck(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		return errTold
 	}
 	return nil
+}
+
+// checkReference opens the reference and reads it whole; it returns whether all was well.
+func checkReference(w io.Writer, c config.Reference) bool {
+	if c.File == "" {
+		fmt.Fprintln(w, "reference: none; moves are not looked up. clocktell reference -h tells how to make one")
+		return true
+	}
+	index, err := reference.Open(c.File)
+	if err == nil {
+		err = errors.Join(index.Verify(), index.Close())
+	}
+	if err != nil {
+		fmt.Fprintf(w, "reference: %v\n", err)
+		return false
+	}
+	counted := c.Counted()
+	if counted == "" {
+		counted = "all count"
+	}
+	fmt.Fprintf(w, "reference: %s holds %d games to ply %d; %s\n", c.File, index.Games(), index.Depth(), counted)
+	return true
 }
 
 // once is a sink that keeps the first thing heard and stops the source.

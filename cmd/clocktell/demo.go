@@ -94,8 +94,9 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk
 // with its speed.
-func demoConfig(url string, tb relay.Timebase) config.Config {
+func demoConfig(url, reference string, tb relay.Timebase) config.Config {
 	c := config.Default()
+	c.Reference.File = reference
 	c.Show.Title = "Velmarin Harbour Festival, rapid"
 	f := config.DefaultFeed()
 	f.Name, f.URL = "arena", url
@@ -111,12 +112,17 @@ func demoConfig(url string, tb relay.Timebase) config.Config {
 }
 
 // playDemo runs the hall and the show until ctx ends.
-func playDemo(ctx context.Context, hall http.Handler, tb relay.Timebase, l net.Listener, log *slog.Logger) error {
+func playDemo(ctx context.Context, hall http.Handler, tb relay.Timebase, l net.Listener, log *slog.Logger) (err error) {
 	feedListener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		return fmt.Errorf("the demo's own feed: %w", err)
 	}
-	st, err := newStation(ctx, demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", tb), tb, log)
+	reference, forget, err := demoReference(ctx)
+	if err != nil {
+		return errors.Join(err, feedListener.Close())
+	}
+	defer func() { err = errors.Join(err, forget()) }()
+	st, err := newStation(ctx, demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, tb), tb, log)
 	if err != nil {
 		return err
 	}

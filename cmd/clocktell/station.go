@@ -30,6 +30,7 @@ type station struct {
 	relay   *relay.Relay
 	server  *overlay.Server
 	journal *journal.Journal // nil: nothing is kept
+	library *library
 	sources map[string]feed.Source
 	push    map[string]http.Handler
 	intakes intakes
@@ -52,6 +53,7 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 	}
 	st := newStage(relay.New(r.show, tb), tb, log)
 	st.journal, st.intakes = kept, r.intakes
+	st.library = openLibrary(c.Reference, tb.Now, log)
 	for _, f := range c.Feeds {
 		if err := st.addSource(f, os.Stdin); err != nil {
 			return nil, errors.Join(fmt.Errorf("feed %s: %w", f.Name, err), st.close())
@@ -99,6 +101,7 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 	group.Go(func() error { return st.relay.Run(ctx, kept) })
 	group.Go(func() error { return st.server.Serve(ctx, l) })
 	group.Go(func() error { return loadOpenings(ctx, st.time.Now, st.heard) })
+	group.Go(func() error { return st.library.run(ctx, st.relay, st.heard) })
 	for name, source := range st.sources {
 		sink := &sink{ctx: ctx, feed: name, intake: st.intakes.of(name), events: st.heard, log: st.log.With("feed", name)}
 		group.Go(func() error {
@@ -111,12 +114,13 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 	return errors.Join(group.Wait(), st.close())
 }
 
-// close gives the journal up.
+// close gives up the journal and the reference.
 func (st *station) close() error {
-	if st.journal == nil {
-		return nil
+	err := st.library.close()
+	if st.journal != nil {
+		err = errors.Join(st.journal.Close(), err)
 	}
-	return st.journal.Close()
+	return err
 }
 
 // listen opens the address where pages are served.

@@ -12,10 +12,11 @@ type referenceLine struct {
 	moves string
 }
 
-// Both games of the demo leave these lines by a new move: game 1 with 12...g5, game 2
+// Both games of the demo leave these lines by a new move: game 1 with 15. f3, game 2
 // with 13. b4.
 const (
 	line1 = "d4 d5 c4 c6 Nf3 Nf6 e3 Bf5 Nc3 e6 Nh4"
+	line3 = line1 + " Bg4 Qb3 Qb6 h3 Bh5 g4 Bg6 Nxg6 hxg6 Bg2 Nbd7 Bd2"
 	line2 = "e4 e5 Nf3 Nc6 Bc4 Bc5 c3 Nf6 d3 d6 O-O a6 a4 Ba7 Re1 O-O h3 h6 Nbd2 Re8"
 )
 
@@ -23,9 +24,11 @@ var referenceLines = []referenceLine{
 	{34, line1 + " Bg6 Nxg6 hxg6 Bd3 Nbd7 O-O Bd6"},
 	{21, line1 + " Be4 f3 Bg6 Qb3 Qb6"},
 	{12, line1 + " Bg4 Qb3 Qb6 h3 Bh5 g4 Bg6 Nxg6 hxg6 Bd2 Nbd7"},
-	{9, line1 + " Bg4 Qb3 Qb6 h3 Bh5 g4 Bg6 Nxg6 hxg6 Bg2 Nbd7 Bd2 Be7"},
-	{6, line1 + " Bg4 Qb3 Qb6 h3 Bh5 g4 Bg6 Nxg6 hxg6 Bg2 Nbd7 Bd2 Bd6"},
-	{3, line1 + " Bg4 Qb3 Qb6 h3 Bh5 g4 Bg6 Nxg6 hxg6 Bg2 Nbd7 Bd2 a5"},
+	{9, line3 + " Be7 O-O"},
+	{6, line3 + " Bd6 O-O-O"},
+	{7, line3 + " g5 Qxb6 axb6 cxd5 exd5 O-O"},
+	{4, line3 + " g5 Qxb6 axb6 cxd5 exd5 a3"},
+	{3, line3 + " g5 cxd5 exd5"},
 	{2, "Nf3 d5 c4 c6 d4 Nf6 e3 Bf5 Nc3 e6 Nh4 Bg4 Qb3 Qb6 h3 Bh5 g4 Bg6 Nxg6 hxg6 Bg2 Nbd7 Bd2 dxc4"},
 	{40, "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7"},
 	{28, "e4 c5 Nf3 d6 d4 cxd4 Nxd4 Nf6 Nc3 a6"},

@@ -1,0 +1,173 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"time"
+
+	"clocktell/relay"
+	"clocktell/relay/bitboard"
+	"clocktell/relay/clock"
+	"clocktell/relay/config"
+	"clocktell/relay/reference"
+)
+
+// library looks up in the reference what is played on the boards.
+type library struct {
+	index  *reference.Index // nil: none
+	filter reference.Filter
+	state  relay.Reference
+	now    func() time.Time
+	answer reference.Answer // used again
+}
+
+// openLibrary opens the reference that the configuration names. One that cannot be used
+// is told on the panel and keeps no show from running.
+func openLibrary(c config.Reference, now func() time.Time, log *slog.Logger) *library {
+	l := &library{now: now, filter: filterOf(c), state: relay.Reference{Counted: c.Counted()}}
+	if c.File == "" {
+		return l
+	}
+	index, err := reference.Open(c.File)
+	if err != nil {
+		log.Error("the reference cannot be used", "err", err)
+		l.state.Fault = err.Error()
+		return l
+	}
+	l.index, l.state.Games, l.state.Depth = index, index.Games(), index.Depth()
+	return l
+}
+
+func filterOf(c config.Reference) reference.Filter {
+	f := reference.Filter{MinRating: c.MinRating, FromYear: c.FromYear, ToYear: c.ToYear, OnlyOverTheBoard: c.OverTheBoard}
+	for _, class := range []clock.Class{clock.ClassRapid, clock.ClassBlitz, clock.ClassStandard} {
+		if class.String() == c.TimeClass {
+			f.Class = class
+		}
+	}
+	return f
+}
+
+// close gives the file up; a nil library has none.
+func (l *library) close() error {
+	if l == nil || l.index == nil {
+		return nil
+	}
+	return l.index.Close()
+}
+
+// run answers what boards ask until ctx ends; a nil library, of a replay, says nothing. It stands beside the loop: moves are on
+// the air before it has heard of them, and its answers go the way of all events.
+func (l *library) run(ctx context.Context, r *relay.Relay, events chan<- relay.Event) error {
+	if l == nil {
+		return nil
+	}
+	send := func(e relay.Event) bool {
+		select {
+		case events <- e:
+			return true
+		case <-ctx.Done():
+			return false
+		}
+	}
+	if !send(relay.ReferenceAttached{At: l.now(), Reference: l.state}) || l.index == nil {
+		return nil
+	}
+	changes := r.Subscribe()
+	defer changes.Close()
+	asked := make(askedBefore)
+	for {
+		select {
+		case <-changes.C:
+		case <-ctx.Done():
+			return nil
+		}
+		for _, b := range r.Show().Boards {
+			if e := l.answers(b, asked.fresh(b, l.index.Depth())); len(e.Answers) > 0 && !send(e) {
+				return nil
+			}
+		}
+	}
+}
+
+// answers looks up positions of a board.
+func (l *library) answers(b *relay.Board, positions []relay.Asked) relay.ReferenceAnswered {
+	e := relay.ReferenceAnswered{Board: b.Number, Game: b.Game}
+	for _, p := range positions {
+		if err := l.index.Lookup(p.Place, l.filter, &l.answer); err != nil {
+			continue // the file is damaged there: the position stays unanswered, which claims nothing
+		}
+		e.Answers = append(e.Answers, relay.KnownPosition{Ply: p.Ply, Place: p.Place, Known: l.known(b.Place(p.Ply))})
+	}
+	e.At = l.now()
+	return e
+}
+
+// movesKnown is how many of a position's moves reach the show.
+const movesKnown = 6
+
+// known says an answer in the words of the show.
+func (l *library) known(place *bitboard.Position) relay.Known {
+	a := &l.answer
+	known := relay.Known{Games: a.Games, White: a.White, Draws: a.Draws, Black: a.Black, All: a.Unfiltered}
+	if a.Games > 0 {
+		known.Last = l.game(a.Last, a.LastMove, place)
+	}
+	for _, m := range a.Moves[:min(len(a.Moves), movesKnown)] {
+		move := relay.KnownMove{
+			SAN: place.SAN(bitboard.Move(m.Move)), Games: m.Games, White: m.White, Draws: m.Draws, Black: m.Black,
+			BestRating: m.BestRating, MeanRating: m.MeanRating, LastYear: m.LastYear,
+		}
+		if len(m.Examples) > 0 {
+			move.Example = l.game(m.Examples[0], m.Move, place)
+		}
+		known.Moves = append(known.Moves, move)
+	}
+	return known
+}
+
+// pgnResults are the results as PGN writes them.
+var pgnResults = [...]string{
+	reference.ResultUnknown: "*", reference.WhiteWon: "1-0", reference.Drawn: "1/2-1/2", reference.BlackWon: "0-1",
+}
+
+func (l *library) game(id reference.GameID, went uint16, place *bitboard.Position) relay.KnownGame {
+	g, err := l.index.Game(id)
+	if err != nil {
+		return relay.KnownGame{}
+	}
+	known := relay.KnownGame{
+		White: g.White, Black: g.Black, WhiteRating: g.WhiteRating, BlackRating: g.BlackRating, Event: g.Event, Year: g.Year,
+		Result: pgnResults[g.Result],
+	}
+	if went != 0 {
+		known.Went = place.SAN(bitboard.Move(went))
+	}
+	return known
+}
+
+// askedBefore remembers which positions of a board have been asked about at which
+// revision of it, so that none is asked twice while its answer is on the way.
+type askedBefore map[string]uint64
+
+const (
+	askedMost  = 10_000
+	askedAgain = 4 // revisions after which an answer must have been lost to a correction
+)
+
+func (a askedBefore) fresh(b *relay.Board, depth int) []relay.Asked {
+	var out []relay.Asked
+	for _, p := range b.Unanswered(depth) {
+		key := fmt.Sprintf("%d %d %d %x", b.Number, b.Game, p.Ply, p.Place)
+		if at, asked := a[key]; asked && b.Rev < at+askedAgain {
+			continue
+		}
+		if len(a) >= askedMost {
+			clear(a)
+		}
+		a[key] = b.Rev
+		out = append(out, p)
+	}
+	return out
+}
