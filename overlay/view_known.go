@@ -50,3 +50,14 @@ func gameView(g relay.KnownGame) *wire.KnownGame {
 		Result: g.Result, Went: g.Went,
 	}
 }
+
+func habitView(h *relay.Habit) *wire.Habit {
+	if !h.Told() {
+		return nil
+	}
+	view := &wire.Habit{Games: h.Games, Prepared: h.Prepared[:], Left: []wire.HabitAt{}}
+	for _, u := range h.Left {
+		view.Left = append(view.Left, wire.HabitAt{Move: u.Move, TimeMs: u.Time.Milliseconds(), Games: u.Games})
+	}
+	return view
+}

@@ -89,7 +89,9 @@ func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time)
 			continue // the last: it happened before anybody listened, and is no news
 		}
 		number, _ := b.MoveNumber(i)
-		alert := b.alert(AlertLeftPreparation, side, 0, t, prompt.LeftPreparation(b.Called(side), number, b.Plies[i].Timed.Spent))
+		say := prompt.LeftPreparation(b.Called(side), number, b.Plies[i].Timed.Spent)
+		say.Evidence += b.Habits[side].preparation()
+		alert := b.alert(AlertLeftPreparation, side, 0, t, say)
 		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, i+1), i+1
 		out = append(out, alert)
 	}

@@ -47,6 +47,7 @@ type Board struct {
 	Calls   [2]tell.Call
 	Levels  [2]tell.Trouble // time trouble of each side
 	Alerts  []Alert         // raised and not cleared, oldest first
+	Habits  [2]*Habit       // of the players, from past games; nil: the reference has not answered
 
 	shown    shownState
 	accepted *pgn.Game // what the feed followed said when it was taken last
@@ -66,6 +67,7 @@ type Board struct {
 
 	filter0    tell.Filter // before the first ply
 	startKnown *Known      // what the reference knows of the start
+	habitOf    [2]string   // whose Habits are
 	checked    time.Time   // the last moment Advance looked
 }
 
@@ -195,14 +197,6 @@ func (b *Board) position() *chess.Position {
 		return b.Plies[n-1].position
 	}
 	return b.start.position
-}
-
-// Place returns the position after n plies.
-func (b *Board) Place(n int) *bitboard.Position {
-	if n == 0 {
-		return &b.start.place
-	}
-	return &b.Plies[n-1].place
 }
 
 // Apply returns the board as a feed's game makes it, and the board itself when

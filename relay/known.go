@@ -78,6 +78,7 @@ type ReferenceAnswered struct {
 	Board   int
 	Game    int // Board.Game when it was asked
 	Answers []KnownPosition
+	Habits  []KnownHabit
 }
 
 // KnownPosition is the answer for one position.
@@ -125,6 +126,7 @@ func (b *Board) answered(e ReferenceAnswered) *Board {
 	}
 	next := *b
 	from := len(b.Plies) + 1
+	news := next.withHabits(e.Habits)
 	next.Plies = slices.Clone(b.Plies)
 	for _, a := range e.Answers {
 		if a.Ply < 0 || a.Ply > len(b.Plies) || b.Place(a.Ply).Hash() != a.Place || b.KnownAt(a.Ply) != nil {
@@ -138,11 +140,11 @@ func (b *Board) answered(e ReferenceAnswered) *Board {
 		}
 		from = min(from, a.Ply)
 	}
-	if from > len(b.Plies) {
+	if from > len(b.Plies) && !news {
 		return b
 	}
-	next.retime(max(0, from-1))
-	next.Keep = max(0, from-1)
+	next.Keep = min(len(b.Plies), max(0, from-1))
+	next.retime(next.Keep)
 	return b.succeeded(&next, e.At, false)
 }
 

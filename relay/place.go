@@ -6,6 +6,14 @@ import (
 	"clocktell/relay/bitboard"
 )
 
+// Place returns the position after n plies.
+func (b *Board) Place(n int) *bitboard.Position {
+	if n == 0 {
+		return &b.start.place
+	}
+	return &b.Plies[n-1].place
+}
+
 // placeOf returns a position as the bitboards have it. One that they cannot take, such
 // as a set-up without a king, is the zero position: no reference knows it.
 func placeOf(p *chess.Position) bitboard.Position {

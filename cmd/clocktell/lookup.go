@@ -84,7 +84,9 @@ func (l *library) run(ctx context.Context, r *relay.Relay, events chan<- relay.E
 			return nil
 		}
 		for _, b := range r.Show().Boards {
-			if e := l.answers(b, asked.fresh(b, l.index.Depth())); len(e.Answers) > 0 && !send(e) {
+			e := l.answers(b, asked.fresh(b, l.index.Depth()))
+			e.Habits = l.habits(asked.freshHabits(b))
+			if len(e.Answers)+len(e.Habits) > 0 && !send(e) {
 				return nil
 			}
 		}
@@ -159,15 +161,50 @@ const (
 func (a askedBefore) fresh(b *relay.Board, depth int) []relay.Asked {
 	var out []relay.Asked
 	for _, p := range b.Unanswered(depth) {
-		key := fmt.Sprintf("%d %d %d %x", b.Number, b.Game, p.Ply, p.Place)
-		if at, asked := a[key]; asked && b.Rev < at+askedAgain {
-			continue
+		if a.first(b, fmt.Sprintf("%d %d %d %x", b.Number, b.Game, p.Ply, p.Place)) {
+			out = append(out, p)
 		}
-		if len(a) >= askedMost {
-			clear(a)
+	}
+	return out
+}
+
+func (a askedBefore) freshHabits(b *relay.Board) []relay.AskedHabit {
+	var out []relay.AskedHabit
+	for _, p := range b.UnansweredHabits() {
+		if a.first(b, fmt.Sprintf("%d %d %v %v %s", b.Number, b.Game, p.Side, p.Class, p.Name)) {
+			out = append(out, p)
 		}
-		a[key] = b.Rev
-		out = append(out, p)
+	}
+	return out
+}
+
+// first notes a question, and reports whether it is to be asked.
+func (a askedBefore) first(b *relay.Board, key string) bool {
+	if at, asked := a[key]; asked && b.Rev < at+askedAgain {
+		return false
+	}
+	if len(a) >= askedMost {
+		clear(a)
+	}
+	a[key] = b.Rev
+	return true
+}
+
+// habits looks up how players use their clocks.
+func (l *library) habits(asked []relay.AskedHabit) []relay.KnownHabit {
+	var out []relay.KnownHabit
+	for _, a := range asked {
+		known := relay.KnownHabit{Side: a.Side, Name: a.Name}
+		if h, ok := l.index.Habits(a.Name, a.Class); ok {
+			known.Habit.Games, known.Habit.Prepared = h.Games, h.Prepared
+			for _, m := range h.Spent {
+				known.Habit.Spent = append(known.Habit.Spent, relay.Usual{Move: m.Move, Time: m.Median, Games: m.Games})
+			}
+			for _, m := range h.Left {
+				known.Habit.Left = append(known.Habit.Left, relay.Usual{Move: m.Move, Time: m.Median, Games: m.Games})
+			}
+		}
+		out = append(out, known)
 	}
 	return out
 }

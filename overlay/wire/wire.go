@@ -154,6 +154,21 @@ type Player struct {
 	Gains      string `json:"gains"` // material ahead, strongest first: "Q", "RP", "BB", or ""
 	Clock      Clock  `json:"clock"`
 	Tell       Tell   `json:"tell"`
+	Habit      *Habit `json:"habit"` // from past games at this time class; null: too few, or no reference
+}
+
+// Habit is how a player used the clock in past games of the reference.
+type Habit struct {
+	Games    int       `json:"games"`    // that it is from
+	Prepared []int     `json:"prepared"` // own moves in preparation: lower quartile, median, upper quartile
+	Left     []HabitAt `json:"left"`     // on the clock after own moves such as 10, 20 and 30
+}
+
+// HabitAt is the median at one own move.
+type HabitAt struct {
+	Move   int   `json:"move"`
+	TimeMs int64 `json:"timeMs"`
+	Games  int   `json:"games"`
 }
 
 // Control is the time control as far as a page needs it.

@@ -221,6 +221,25 @@ export const DELAY = Object.freeze({
  * @property {string} gains material ahead, strongest first: "Q", "RP", "BB", or ""
  * @property {Clock} clock
  * @property {Tell} tell
+ * @property {Habit | null} habit from past games at this time class; null: too few, or no reference
+ */
+
+/**
+ * Habit is how a player used the clock in past games of the reference.
+ *
+ * @typedef {object} Habit
+ * @property {number} games that it is from
+ * @property {number[]} prepared own moves in preparation: lower quartile, median, upper quartile
+ * @property {HabitAt[]} left on the clock after own moves such as 10, 20 and 30
+ */
+
+/**
+ * HabitAt is the median at one own move.
+ *
+ * @typedef {object} HabitAt
+ * @property {number} move
+ * @property {number} timeMs
+ * @property {number} games
  */
 
 /**

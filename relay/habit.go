@@ -1,0 +1,79 @@
+package relay
+
+import (
+	"fmt"
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// Habit is how a player used the clock in past games of the reference with clocks, at
+// the time class of the game on the board.
+type Habit struct {
+	Games    int     // that it is from; 0: the reference has none
+	Prepared [3]int  // own moves in preparation: lower quartile, median, upper quartile
+	Spent    []Usual // by own move
+	Left     []Usual // on the clock after own moves such as 10, 20 and 30
+}
+
+// Usual is the median at one own move.
+type Usual struct {
+	Move  int
+	Time  time.Duration
+	Games int
+}
+
+// habitLeast is how many games it takes before a habit is told.
+const habitLeast = 10
+
+// Told reports that a habit comes from enough games to be told.
+func (h *Habit) Told() bool { return h != nil && h.Games >= habitLeast }
+
+// preparation says how long the player's preparation usually lasts, behind other
+// evidence; "" if too few games tell.
+func (h *Habit) preparation() string {
+	if !h.Told() {
+		return ""
+	}
+	return fmt.Sprintf("; usually %d moves of preparation (%d to %d in half of %d games)", h.Prepared[1], h.Prepared[0], h.Prepared[2], h.Games)
+}
+
+// AskedHabit is a player whose habit a board still lacks.
+type AskedHabit struct {
+	Side  clock.Side
+	Name  string
+	Class clock.Class
+}
+
+// KnownHabit is the answer for one player.
+type KnownHabit struct {
+	Side  clock.Side
+	Name  string // asked for
+	Habit Habit
+}
+
+// UnansweredHabits lists the players whose habit the reference has not been asked for.
+func (b *Board) UnansweredHabits() []AskedHabit {
+	var out []AskedHabit
+	for side, p := range b.Players {
+		if p.Name != "" && b.Control.Known() && (b.Habits[side] == nil || b.habitOf[side] != p.Name) {
+			out = append(out, AskedHabit{Side: clock.Side(side), Name: p.Name, Class: b.Control.Class()})
+		}
+	}
+	return out
+}
+
+// withHabits takes answers for the players as they are now, and reports whether any was
+// news.
+func (b *Board) withHabits(answers []KnownHabit) bool {
+	news := false
+	for _, a := range answers {
+		side := a.Side & 1
+		if a.Name == b.Players[side].Name && (b.Habits[side] == nil || b.habitOf[side] != a.Name) {
+			habit := a.Habit
+			b.Habits[side], b.habitOf[side] = &habit, a.Name
+			news = true
+		}
+	}
+	return news
+}
