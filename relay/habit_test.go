@@ -43,13 +43,13 @@ func TestHabit(t *testing.T) {
 // TestHabitInEvidence: what is usual stands behind "out of preparation".
 func TestHabitInEvidence(t *testing.T) {
 	s := relaytest.NewStage()
-	moves := strings.Fields("e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O")
+	moves := strings.Fields("e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Na5 Bc2 c5")
 	left := [2]time.Duration{15 * time.Minute, 15 * time.Minute}
 	game := relaytest.Game{Control: "900+10"}
 	for i := range moves {
 		spent := 2 * time.Second
-		if i == 14 {
-			spent = 4 * time.Minute
+		if i >= 14 && i%2 == 0 { // one think may be a pause, two are none
+			spent = 2 * time.Minute
 		}
 		left[i%2] += 10*time.Second - spent
 		game.Clocks = append(game.Clocks, "0:"+clock.Format(left[i%2]))
@@ -59,11 +59,11 @@ func TestHabitInEvidence(t *testing.T) {
 			s.Apply(withHabit(s, "Weiss, Wanda", 34))
 		}
 		if a, ok := alertOf(s.Board(1), relay.AlertLeftPreparation); ok {
-			if want := "4:00 on move 8; usually 11 moves of preparation (8 to 14 in half of 34 games)"; a.Say.Evidence != want {
+			if want := "2:00 on move 9; usually 11 moves of preparation (8 to 14 in half of 34 games)"; a.Say.Evidence != want {
 				t.Errorf("evidence %q, want %q", a.Say.Evidence, want)
 			}
 			return
 		}
 	}
-	t.Error("four minutes did not end the preparation")
+	t.Error("two long thinks did not end the preparation")
 }
