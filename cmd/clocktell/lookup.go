@@ -19,13 +19,14 @@ type library struct {
 	filter reference.Filter
 	state  relay.Reference
 	now    func() time.Time
-	answer reference.Answer // used again
+	took   func(time.Duration) // told of every lookup
+	answer reference.Answer    // used again
 }
 
 // openLibrary opens the reference that the configuration names. One that cannot be used
 // is told on the panel and keeps no show from running.
 func openLibrary(c config.Reference, now func() time.Time, log *slog.Logger) *library {
-	l := &library{now: now, filter: filterOf(c), state: relay.Reference{Counted: c.Counted()}}
+	l := &library{now: now, took: func(time.Duration) {}, filter: filterOf(c), state: relay.Reference{Counted: c.Counted()}}
 	if c.File == "" {
 		return l
 	}
@@ -97,10 +98,12 @@ func (l *library) run(ctx context.Context, r *relay.Relay, events chan<- relay.E
 func (l *library) answers(b *relay.Board, positions []relay.Asked) relay.ReferenceAnswered {
 	e := relay.ReferenceAnswered{Board: b.Number, Game: b.Game}
 	for _, p := range positions {
+		began := time.Now()
 		if err := l.index.Lookup(p.Place, l.filter, &l.answer); err != nil {
 			continue // the file is damaged there: the position stays unanswered, which claims nothing
 		}
 		e.Answers = append(e.Answers, relay.KnownPosition{Ply: p.Ply, Place: p.Place, Known: l.known(b.Place(p.Ply))})
+		l.took(time.Since(began))
 	}
 	e.At = l.now()
 	return e

@@ -82,6 +82,9 @@ func (st *station) serve(c config.Config) {
 		from.Journal = st.journalFigures
 	}
 	collector := metrics.New(from)
+	if st.library != nil {
+		st.library.took = collector.Lookup
+	}
 	st.server = overlay.New(overlay.Options{
 		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: collector.Handler(), Log: st.log,
 		MaxPages: c.Server.MaxPages, Late: collector.PacketToPage, Journal: c.Journal.Dir,

@@ -40,6 +40,7 @@ var (
 	jDropped    = desc("journal_dropped_total", "Records dropped, the oldest first, to keep the journal's size.")
 	hidden      = desc("games_hidden", "Games of the feed's last packet for which the show has no board.", "feed")
 	boards      = desc("boards", "Boards of the show.")
+	refGames    = desc("reference_games", "Games of the reference attached, 0 for none.")
 	pagesNow    = desc("pages", "Pages connected.", "page")
 	superseded  = desc("page_revisions_superseded_total", "Revisions that a slow page skipped because a newer one was there.")
 	dropped     = desc("pages_dropped_total", "Pages dropped because they took a frame too slowly.")
@@ -50,7 +51,7 @@ var (
 func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
-		clockError, feedLate,
+		clockError, feedLate, refGames,
 		textFaults, olderStates, switches, byHand, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
 		pagesNow, superseded, dropped, pagesFull,
 	} {
@@ -78,6 +79,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	}
 	out <- gauge(boards, float64(len(show.Boards)))
 	out <- gauge(questions, float64(show.Questions()))
+	out <- gauge(refGames, float64(show.Reference.Games))
 	m.collectPages(out)
 	m.collectJournal(out, show.Journal != "")
 }

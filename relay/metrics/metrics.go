@@ -39,10 +39,15 @@ type Sources struct {
 // 0.25 is the limit drawn on the health page.
 var latenessBounds = []float64{0.001, 0.002, 0.003, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5}
 
+// lookupBounds are the buckets of the time of a lookup, in seconds; a millisecond is the
+// most it should take.
+var lookupBounds = []float64{0.000_01, 0.000_025, 0.000_05, 0.000_1, 0.000_25, 0.000_5, 0.001, 0.002_5, 0.01, 0.1}
+
 // Metrics collects the figures of one relay.
 type Metrics struct {
 	Sources
 	lateness prometheus.Histogram
+	lookups  prometheus.Histogram
 	registry *prometheus.Registry
 }
 
@@ -54,7 +59,12 @@ func New(from Sources) *Metrics {
 		Help:    "Time from the receipt of a packet to the moment a page has drawn it, as the pages report it.",
 		Buckets: latenessBounds,
 	})
-	m.registry.MustRegister(m, m.lateness, collectors.NewGoCollector(),
+	m.lookups = prometheus.NewHistogram(prometheus.HistogramOpts{
+		Name:    "clocktell_reference_lookup_seconds",
+		Help:    "Time to look one position up in the reference and say what it knows.",
+		Buckets: lookupBounds,
+	})
+	m.registry.MustRegister(m, m.lateness, m.lookups, collectors.NewGoCollector(),
 		collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
@@ -66,3 +76,6 @@ func (m *Metrics) Handler() http.Handler {
 
 // PacketToPage notes how long one packet took to reach one page.
 func (m *Metrics) PacketToPage(wall time.Duration) { m.lateness.Observe(wall.Seconds()) }
+
+// Lookup notes how long it took to look up one position.
+func (m *Metrics) Lookup(wall time.Duration) { m.lookups.Observe(wall.Seconds()) }

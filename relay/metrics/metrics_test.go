@@ -65,7 +65,10 @@ func TestFigures(t *testing.T) {
 		tb := relay.NewTimebase(1)
 		r := relay.New(relay.NewShow(relaytest.Plan(), tb.Now()), tb)
 		m := newMetrics(r)
+		m.Lookup(30 * time.Microsecond)
 		wantLines(t, scrape(t, m),
+			`clocktell_reference_games 0`, `clocktell_reference_lookup_seconds_bucket{le="2.5e-05"} 0`,
+			`clocktell_reference_lookup_seconds_bucket{le="5e-05"} 1`, `clocktell_reference_lookup_seconds_bucket{le="0.001"} 1`,
 			`clocktell_feed_faults_total{feed="hall",reason="status"} 0`,
 			`clocktell_feed_faults_total{feed="hall",reason="timeout"} 0`,
 			`clocktell_feed_last_answer_timestamp_seconds{feed="hall"} 0`,
