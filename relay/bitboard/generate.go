@@ -9,50 +9,50 @@ const MaxMoves = 218
 func (p *Position) Moves(buf []Move) []Move {
 	us, them := p.turn, p.turn.Other()
 	g := generation{
-		p: p, moves: buf, king: p.KingSquare(us), ours: p.Side(us), occupied: p.Occupied(),
+		p: p, king: p.KingSquare(us), ours: p.Side(us), occupied: p.Occupied(),
 	}
 	checkers := p.Checkers()
-	g.kingMoves(them)
+	buf = g.kingMoves(buf, them)
 	if !checkers.oneOrNone() {
-		return g.moves // a double check is only met by the king
+		return buf // a double check is only met by the king
 	}
 	g.targets = ^g.ours
 	if checkers != 0 {
 		g.targets = checkers | between(g.king, checkers.First())
 	}
 	g.pinned = p.Pinned(us)
-	g.pieceMoves()
-	g.pawnMoves()
+	buf = g.pawnMoves(g.pieceMoves(buf))
 	if checkers == 0 {
-		g.castlings()
+		buf = g.castlings(buf)
 	}
-	return g.moves
+	return buf
 }
 
 // generation is what the making of one list of moves goes by.
 type generation struct {
 	p              *Position
-	moves          []Move
 	king           Square
 	ours, occupied Set
 	targets        Set // where anything but the king may go, for all the checks there are
 	pinned         Set
 }
 
-func (g *generation) add(from Square, to Set) {
+func appendMoves(buf []Move, from Square, to Set) []Move {
 	for ; to != 0; to = to.Rest() {
-		g.moves = append(g.moves, NewMove(from, to.First(), NoPieceType))
+		buf = append(buf, NewMove(from, to.First(), NoPieceType))
 	}
+	return buf
 }
 
-func (g *generation) kingMoves(them Colour) {
+func (g *generation) kingMoves(buf []Move, them Colour) []Move {
 	theirs := g.p.Side(them)
 	open := g.occupied &^ g.king.bit()
 	for to := kingSteps[g.king&63] &^ g.ours; to != 0; to = to.Rest() {
 		if g.p.attackedBy(them, to.First(), open, theirs) == 0 {
-			g.add(g.king, to&-to)
+			buf = appendMoves(buf, g.king, to&-to)
 		}
 	}
+	return buf
 }
 
 // allowed cuts a piece's squares down to those where its king stays safe.
@@ -64,22 +64,23 @@ func (g *generation) allowed(from Square, to Set) Set {
 	return to
 }
 
-func (g *generation) pieceMoves() {
+func (g *generation) pieceMoves(buf []Move) []Move {
 	p := g.p
 	for s := p.Types(Knight) & g.ours &^ g.pinned; s != 0; s = s.Rest() {
-		g.add(s.First(), knightSteps[s.First()&63]&g.targets)
+		buf = appendMoves(buf, s.First(), knightSteps[s.First()&63]&g.targets)
 	}
 	for s := p.diagonals() & g.ours; s != 0; s = s.Rest() {
 		from := s.First()
-		g.add(from, g.allowed(from, bishopAttacks(from, g.occupied)))
+		buf = appendMoves(buf, from, g.allowed(from, bishopAttacks(from, g.occupied)))
 	}
 	for s := p.straights() & g.ours; s != 0; s = s.Rest() {
 		from := s.First()
-		g.add(from, g.allowed(from, rookAttacks(from, g.occupied)))
+		buf = appendMoves(buf, from, g.allowed(from, rookAttacks(from, g.occupied)))
 	}
+	return buf
 }
 
-func (g *generation) pawnMoves() {
+func (g *generation) pawnMoves(buf []Move) []Move {
 	p := g.p
 	last := homeRank(p.turn.Other())
 	theirs := g.occupied &^ g.ours
@@ -88,14 +89,15 @@ func (g *generation) pawnMoves() {
 		to := pawnSteps[p.turn&1][from&63]&theirs | p.pawnAhead(from, g.occupied)
 		to = g.allowed(from, to)
 		if to&last != 0 {
-			g.promotions(from, to)
+			buf = appendPromotions(buf, from, to)
 		} else {
-			g.add(from, to)
+			buf = appendMoves(buf, from, to)
 		}
 	}
 	if p.taken {
-		g.enPassant()
+		buf = g.enPassant(buf)
 	}
+	return buf
 }
 
 // pawnAhead returns where a pawn of the side to move may go without a capture.
@@ -108,29 +110,32 @@ func (p *Position) pawnAhead(from Square, occupied Set) Set {
 	return once | once&RankSet(5)>>8&^occupied
 }
 
-func (g *generation) promotions(from Square, to Set) {
+func appendPromotions(buf []Move, from Square, to Set) []Move {
 	for ; to != 0; to = to.Rest() {
 		for t := Queen; t >= Knight; t-- {
-			g.moves = append(g.moves, NewMove(from, to.First(), t))
+			buf = append(buf, NewMove(from, to.First(), t))
 		}
 	}
+	return buf
 }
 
-func (g *generation) enPassant() {
+func (g *generation) enPassant(buf []Move) []Move {
 	p := g.p
 	for s := p.sources(Pawn, p.passed); s != 0; s = s.Rest() {
 		if p.legal(s.First(), p.passed, Pawn) {
-			g.add(s.First(), p.passed.bit())
+			buf = appendMoves(buf, s.First(), p.passed.bit())
 		}
 	}
+	return buf
 }
 
-func (g *generation) castlings() {
+func (g *generation) castlings(buf []Move) []Move {
 	for _, short := range []bool{true, false} {
 		if g.p.canCastle(short) {
-			g.moves = append(g.moves, g.p.castling(short))
+			buf = append(buf, g.p.castling(short))
 		}
 	}
+	return buf
 }
 
 // HasMove reports whether the side to move has a legal move.

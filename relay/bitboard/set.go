@@ -46,8 +46,8 @@ func (s Set) Rest() Set { return s & (s - 1) }
 // All gives the squares of the set, the lowest first.
 func (s Set) All() iter.Seq[Square] {
 	return func(yield func(Square) bool) {
-		for ; s != 0; s = s.Rest() {
-			if !yield(s.First()) {
+		for rest := s; rest != 0; rest = rest.Rest() {
+			if !yield(rest.First()) {
 				return
 			}
 		}
