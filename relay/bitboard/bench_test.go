@@ -21,7 +21,8 @@ import (
 // BenchmarkReplay replays whole files from their text, every move checked: main lines
 // only. The words come from a light scanner, or under "pgn" from package pgn. All that
 // is compared takes turns in one run. "Mply/s" is the best pass of one core, "mean" what
-// all passes together make; "x-two" is the best pass on two cores against that; "cpu" and
+// all passes together make, "Mply/cpu-s" what they make of a second of processor time;
+// "x-two" is the best pass on two cores against that; "cpu" and
 // "cpu-two" are the processor time the two had for each second, over all passes: below
 // 1 and 2 others were at work, and the figures say less than they could. "x-two-by-cpu"
 // is what two cores would make of it if nobody else was: twice the processor time that
@@ -44,6 +45,7 @@ func BenchmarkReplay(b *testing.B) {
 			b.ReportMetric(0, "ns/op")
 			b.ReportMetric(float64(plies)/1e6/one.best.Seconds(), "Mply/s")
 			b.ReportMetric(float64(plies)/1e6/one.mean(), "mean")
+			b.ReportMetric(float64(plies*one.n)/1e6/one.cpu.Seconds(), "Mply/cpu-s")
 			b.ReportMetric(float64(one.best)/float64(two.best), "x-two")
 			b.ReportMetric(one.share(), "cpu")
 			b.ReportMetric(two.share(), "cpu-two")
@@ -182,4 +184,11 @@ func BenchmarkPerft(b *testing.B) {
 		leaves += perft(&p, 4)
 	}
 	b.ReportMetric(float64(leaves)/1e6/b.Elapsed().Seconds(), "Mleaves/s")
+}
+
+// BenchmarkTables fills all tables, as happens when the program starts.
+func BenchmarkTables(b *testing.B) {
+	for b.Loop() {
+		fillTables()
+	}
 }

@@ -44,3 +44,83 @@ func TestExchange(t *testing.T) {
 		}
 	}
 }
+
+// TestExchangePlayedOut holds the exchanges of all moves in the positions of library
+// games to captures made one by one on a board.
+func TestExchangePlayedOut(t *testing.T) {
+	const every = 500
+	checked, nonzero := 0, 0
+	for i, game := range libraryGames(t, "big_big.pgn") {
+		if i%every != 0 {
+			continue
+		}
+		p := begin(t, &game)
+		for _, move := range game.Moves {
+			for _, m := range p.Moves(nil) {
+				got, want := p.Exchange(m), exchangeByHand(p, m)
+				if got != want {
+					t.Errorf("%s in %s wins %d, want %d", m, p.FEN(), got, want)
+				}
+				checked++
+				if want != 0 {
+					nonzero++
+				}
+			}
+			play(t, &p, move.SAN)
+		}
+	}
+	t.Logf("%d moves, %d of them with a gain or a loss", checked, nonzero)
+	if nonzero < 1000 {
+		t.Errorf("only %d moves with a gain or a loss", nonzero)
+	}
+}
+
+func exchangeByHand(p Position, m Move) int {
+	next := p
+	next.Make(m)
+	return material(&next, p.turn) - material(&p, p.turn) - captureBest(next, m.To())
+}
+
+// material is what a side's pieces are worth more than the other's.
+func material(p *Position, side Colour) int {
+	sum := 0
+	for square := range p.Occupied().All() {
+		if piece := p.Piece(square); piece.Colour() == side {
+			sum += Value(piece.Type())
+		} else {
+			sum -= Value(piece.Type())
+		}
+	}
+	return sum
+}
+
+// captureBest is what the side to move gains by capturing on the square, or by not.
+func captureBest(p Position, square Square) int {
+	from, kind := cheapest(&p, square, p.turn)
+	if from == NoSquare {
+		return 0
+	}
+	next := p
+	next.remove(p.Piece(from), from)
+	next.remove(p.Piece(square), square)
+	next.turn = p.turn.Other()
+	if _, any := cheapest(&next, square, next.turn); kind == King && any != NoPieceType {
+		return 0
+	}
+	if kind == Pawn && (square.Rank() == 0 || square.Rank() == 7) {
+		kind = Queen
+	}
+	next.put(NewPiece(p.turn, kind), square)
+	return max(0, material(&next, p.turn)-material(&p, p.turn)-captureBest(next, square))
+}
+
+func cheapest(p *Position, square Square, side Colour) (Square, PieceType) {
+	for kind := Pawn; kind <= King; kind++ {
+		for from := range p.Pieces(side, kind).All() {
+			if walkAttacks(from, NewPiece(side, kind), p.Occupied()).Has(square) {
+				return from, kind
+			}
+		}
+	}
+	return NoSquare, NoPieceType
+}

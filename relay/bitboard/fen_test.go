@@ -92,3 +92,36 @@ func TestFENRefused(t *testing.T) {
 		t.Errorf("the start is %s", p.FEN())
 	}
 }
+
+// TestCountersStop holds the counters to mostCounted.
+func TestCountersStop(t *testing.T) {
+	p := mustFEN(t, "4k3/8/8/8/8/8/4P3/4K3 b - - 65534 65534")
+	for range 2 {
+		play(t, &p, "Kd8", "Kd1", "Ke8", "Ke1")
+	}
+	if want := "4k3/8/8/8/8/8/4P3/4K3 b - - 65535 65535"; p.FEN() != want {
+		t.Errorf("%s, want %s", p.FEN(), want)
+	}
+}
+
+// TestSquares holds names to numbers.
+func TestSquares(t *testing.T) {
+	for number, square := range []Square{A1, B1, C1, D1, E1, F1, G1, H1, A2} {
+		if int(square) != number {
+			t.Errorf("%s is %d, want %d", square, square, number)
+		}
+	}
+	for square := range NoSquare {
+		if got, ok := ParseSquare(square.String()); !ok || got != square || NewSquare(square.File(), square.Rank()) != square {
+			t.Errorf("%s comes back as %s, %v", square, got, ok)
+		}
+	}
+	for _, name := range []string{"", "e", "e9", "i1", "e44", "4e", "-"} {
+		if got, ok := ParseSquare(name); ok || got != NoSquare {
+			t.Errorf("%q is %s", name, got)
+		}
+	}
+	if got := SetOf(H8, E4, A1).String(); got != "a1 e4 h8" || H8.String() != "h8" || NoSquare.String() != "-" {
+		t.Errorf("set is %q", got)
+	}
+}

@@ -86,9 +86,9 @@ func TestParseSANAllocates(t *testing.T) {
 	}
 	for name, f := range map[string]func(){
 		"Moves":     func() { p.Moves(room) },
-		"AppendSAN": func() { p.AppendSAN(text, NewMove(G1, 21, NoPieceType)) },
-		"Make":      func() { next := p; next.Make(NewMove(G1, 21, NoPieceType)) },
-		"Exchange":  func() { p.Exchange(NewMove(G1, 21, NoPieceType)) },
+		"AppendSAN": func() { p.AppendSAN(text, NewMove(G1, F3, NoPieceType)) },
+		"Make":      func() { next := p; next.Make(NewMove(G1, F3, NoPieceType)) },
+		"Exchange":  func() { p.Exchange(NewMove(G1, F3, NoPieceType)) },
 		"HasMove":   func() { p.HasMove() },
 	} {
 		if n := testing.AllocsPerRun(10, f); n != 0 {

@@ -48,6 +48,9 @@ func isMark(c byte) bool { return c == '+' || c == '#' || c == '!' || c == '?' }
 // readMove takes a move apart. Nearly all are read in one go; what that cannot take is
 // looked at again in a plainer form.
 func readMove(text string) (written, bool) {
+	if w, ok := readShort(text); ok {
+		return w, true
+	}
 	if w, ok := readPlain(text); ok {
 		return w, true
 	}
@@ -58,6 +61,37 @@ func readMove(text string) (written, bool) {
 		return written{}, false
 	}
 	return readPlain(string(plainer))
+}
+
+// readShort reads the commonest moves: e4, Nf3, exd5, Nxf3, Nbd2, and no others.
+func readShort(s string) (w written, ok bool) {
+	n := len(s)
+	if n < 2 || n > 4 || signs[s[n-2]] != signFile || signs[s[n-1]] != signRank {
+		return w, false
+	}
+	w = written{from: ^Set(0), piece: Pawn, to: squareOf(s[n-2], s[n-1])}
+	if n == 2 {
+		return w, true
+	}
+	if n == 4 && s[1] != 'x' {
+		switch signs[s[1]] {
+		case signFile:
+			w.from = FileSet(int(s[1] - 'a'))
+		case signRank:
+			w.from = RankSet(int(s[1] - '1'))
+		default:
+			return w, false
+		}
+	}
+	switch {
+	case signs[s[0]] == signPiece:
+		w.piece = letterType(s[0])
+	case signs[s[0]] == signFile && n == 4 && s[1] == 'x':
+		w.from = FileSet(int(s[0] - 'a'))
+	default:
+		return w, false
+	}
+	return w, true
 }
 
 // readPlain reads a move without spaces, figurines and signs of en passant.

@@ -8,26 +8,14 @@ const NoSquare Square = 64
 
 // The squares.
 const (
-	A1 Square = iota
-	B1
-	C1
-	D1
-	E1
-	F1
-	G1
-	H1
-)
-
-// The squares of the back rank of Black.
-const (
-	A8 Square = iota + 56
-	B8
-	C8
-	D8
-	E8
-	F8
-	G8
-	H8
+	A1, B1, C1, D1, E1, F1, G1, H1 Square = 8 * iota, 8*iota + 1, 8*iota + 2, 8*iota + 3, 8*iota + 4, 8*iota + 5, 8*iota + 6, 8*iota + 7
+	A2, B2, C2, D2, E2, F2, G2, H2
+	A3, B3, C3, D3, E3, F3, G3, H3
+	A4, B4, C4, D4, E4, F4, G4, H4
+	A5, B5, C5, D5, E5, F5, G5, H5
+	A6, B6, C6, D6, E6, F6, G6, H6
+	A7, B7, C7, D7, E7, F7, G7, H7
+	A8, B8, C8, D8, E8, F8, G8, H8
 )
 
 // NewSquare returns the square of a file and a rank, both from 0 to 7.

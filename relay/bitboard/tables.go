@@ -19,6 +19,12 @@ var (
 )
 
 func init() {
+	fillTables()
+	fillKeys()
+	start, _ = ParseFEN(StartFEN)
+}
+
+func fillTables() {
 	fillRanks()
 	for square := range Square(64) {
 		knightSteps[square] = reach(square, 1, knightLike...)
@@ -33,8 +39,6 @@ func init() {
 		cross[square] = reach(square, 7, straight...)
 		saltire[square] = reach(square, 7, diagonal...)
 	}
-	fillKeys()
-	start, _ = ParseFEN(StartFEN)
 }
 
 // reach returns the squares at most so many steps away on an empty board.
