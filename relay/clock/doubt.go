@@ -15,7 +15,11 @@ func (c Control) repeats(prev Timed, move int, left time.Duration, waited Value)
 	if move == 1 || prev.LeftQuality != QualityRead || left != prev.Left || !waited.OK || !c.Known() {
 		return ""
 	}
-	if waited.D <= c.grants(move)+c.Delay.granted()+repeatSlack {
+	slack := repeatSlack
+	if c.Reads.Step > time.Second {
+		slack += c.Reads.Step // the same minute is no repetition
+	}
+	if waited.D <= c.grants(move)+c.Delay.granted()+slack {
 		return ""
 	}
 	return fmt.Sprintf("clock repeats %s, but the move took about %s", Format(left), Format(waited.D))

@@ -36,7 +36,8 @@ const USUAL_FROM = 3;
 export function errorWords(error) {
   if (error.count === 0) return '';
   const off = (/** @type {number} */ ms) => (ms < 50 ? 'right' : `off by ${tenths(ms)} s`);
-  return `clock was ${off(error.lastMs)}` + (error.count >= USUAL_FROM ? `, usually ${off(error.medianMs)}` : '');
+  const [last, usual] = [off(error.lastMs), off(error.medianMs)];
+  return `clock was ${last}` + (error.count >= USUAL_FROM && usual !== last ? `, usually ${usual}` : '');
 }
 
 /** "0.2", and "12" where tenths tell nothing. @param {number} ms */
