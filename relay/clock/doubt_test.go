@@ -43,6 +43,14 @@ func TestRepeatedReading(t *testing.T) {
 	if got := c.After(prev, 5, clk(500*sec), Value{20 * sec, true}); got.Doubt != "" || got.Spent != 5*sec {
 		t.Errorf("within what receipts can tell: %+v", got)
 	}
+	minutes := c
+	minutes.Reads.Step = time.Minute
+	if got := minutes.After(prev, 5, clk(500*sec), Value{75 * sec, true}); got.Doubt != "" {
+		t.Errorf("the same minute again: %+v", got)
+	}
+	if got := minutes.After(prev, 5, clk(500*sec), Value{81 * sec, true}); got.Doubt == "" {
+		t.Errorf("more than a minute, and the same again: %+v", got)
+	}
 	guess := prev
 	guess.LeftQuality = QualityEstimated
 	if got := c.After(guess, 5, clk(500*sec), Value{45 * sec, true}); got.Doubt != "" || got.Left != 500*sec || got.LeftQuality != QualityRead {

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { faultWords, seconds } from '../health/feeds.js';
+import { faultWords, latenessWords, seconds, watchedWords } from '../health/feeds.js';
 import { linksFor, onlyHere } from '../health/links.js';
 import { lateWords, pagesWords, stripShare, stripWords } from '../health/pages.js';
 import { WINDOW_MS, rhythmWords, ticks, troubles } from '../health/rhythm.js';
@@ -94,4 +94,17 @@ test('addresses', () => {
   ]);
   for (const host of ['localhost', '127.0.0.1', '127.8.8.8', '[::1]']) assert.equal(onlyHere(host), true, host);
   for (const host of ['192.168.1.4', 'relay.local', '127.example']) assert.equal(onlyHere(host), false, host);
+});
+
+test('how late moves come', () => {
+  assert.equal(latenessWords(null), 'lateness of moves not learnt yet');
+  assert.equal(latenessWords(499), 'moves arrive in time, as far as can be told');
+  assert.equal(latenessWords(3600), 'moves arrive about 4 s late');
+});
+
+test('how a file is watched, where that is worth a sentence', () => {
+  const note = 'looked at every 0.25 s, not notified: too many open files';
+  assert.equal(watchedWords({ kind: 'file', note: '' }), '');
+  assert.equal(watchedWords({ kind: 'file', note }), `The file is ${note}`);
+  assert.equal(watchedWords({ kind: 'folder', note }), `The folder is ${note}`);
 });

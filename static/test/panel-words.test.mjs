@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { clockText, times } from '../surface/clocks.js';
+import { clockNote, clockText, times } from '../surface/clocks.js';
 import { heir, next } from '../panel/keys.js';
 import { Speaker } from '../panel/speaker.js';
 import { certainty, resultWords } from '../surface/tell.js';
@@ -39,13 +39,29 @@ test('the tell is never quite certain', () => {
 });
 
 test('a clock that is not exact says so', () => {
-  const clock = { leftMs: 60_000, at: 0, state: 'running', quality: 'read', spentMs: 0 };
+  const clock = { leftMs: 60_000, at: 0, state: 'running', quality: 'read', spentMs: 0, stepMs: 1000, unsureMs: 0, mark: '', remark: '' };
   assert.equal(clockText(clock, 59_999, true), '0:59');
   assert.equal(clockText(clock, 59_999, false), '≈ 0:59');
   assert.equal(clockText({ ...clock, state: 'stopped' }, 60_000, false), '1:00', 'a stopped clock stays true');
   assert.equal(clockText({ ...clock, state: 'held' }, 60_000, true), '≈ 1:00');
   assert.equal(clockText({ ...clock, quality: 'estimated' }, 60_000, true), '≈ 1:00');
   assert.equal(clockText({ ...clock, quality: 'none' }, 0, true), 'no clock');
+  assert.equal(clockText({ ...clock, stepMs: 100 }, 7650, true), '0:07', 'a surface looks at its clocks too rarely for tenths');
+  assert.equal(clockText({ ...clock, stepMs: 60_000, state: 'stopped' }, 43 * 60_000, true), '43\u00a0min');
+  assert.equal(clockText({ ...clock, unsureMs: 86_400_000, quality: 'estimated' }, 43 * 60_000, true), '≈ 43\u00a0min');
+  assert.equal(clockText({ ...clock, state: 'rising' }, 60_000, false), '≈ 1:00');
+});
+
+test('what is before a clock that does not simply fall', () => {
+  const clock = { leftMs: 60_000, at: 5000, state: 'running', quality: 'read', spentMs: 5000, stepMs: 1000, unsureMs: 0, mark: 'mended', remark: 'why' };
+  const board = (more) => ({ white: { clock: { ...clock, ...more } }, control: { delay: 'simple', delayMs: 5000 } });
+  assert.equal(clockNote(board({}), 'white', 1), 'delay 5');
+  assert.equal(clockNote(board({}), 'white', 4001), 'delay 1');
+  assert.equal(clockNote(board({}), 'white', 5000), 'mended');
+  assert.equal(clockNote(board({ mark: 'doubtful' }), 'white', 5000), 'doubtful');
+  assert.equal(clockNote(board({ mark: 'unread' }), 'white', 5000), 'no reading');
+  assert.equal(clockNote(board({ mark: '' }), 'white', 5000), '');
+  assert.equal(clockNote(board({ state: 'rising' }), 'white', 5000), 'rising');
 });
 
 test('clocks stop five seconds after the line is lost, at any rate', () => {

@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import { nextName } from '../health/begin.js';
 import { journalWords } from '../health/journal.js';
 import { answerWords } from '../health/question.js';
-import { followWords, isNotable, isSought, isSound, nextWords, offerWords, sumWords } from '../health/sources.js';
+import { errorWords, followWords, isNotable, isSought, isSound, nextWords, offerWords, sumWords } from '../health/sources.js';
 import { plyFor, plyName } from '../health/tool-clock.js';
 import { frozenWords } from '../surface/tell.js';
 
@@ -95,4 +95,16 @@ test('the journal in words', () => {
   assert.deepEqual(journalWords({ state: 'failing', text: 'disk full' }, 'Viewers are fine.'), ['Journal fails, nothing is written down', 'disk full']);
   assert.equal(journalWords({ state: 'failing', text: 'disk full' }, 'but nothing is being kept: disk full')[1], '', 'said twice');
   assert.equal(journalWords({ state: 'off', text: '' }, '')[0], 'No journal');
+});
+
+test('by how much the clock was off', () => {
+  const cases = [
+    [{ count: 0, lastMs: 0, medianMs: 0 }, ''],
+    [{ count: 1, lastMs: 240, medianMs: 240 }, 'clock was off by 0.2 s'],
+    [{ count: 2, lastMs: 0, medianMs: 240 }, 'clock was right'],
+    [{ count: 3, lastMs: 49, medianMs: 240 }, 'clock was right, usually off by 0.2 s'],
+    [{ count: 3, lastMs: 12_400, medianMs: 0 }, 'clock was off by 12 s, usually right'],
+    [{ count: 9, lastMs: 240, medianMs: 210 }, 'clock was off by 0.2 s'],
+  ];
+  for (const [error, want] of cases) assert.equal(errorWords(error), want, JSON.stringify(error));
 });

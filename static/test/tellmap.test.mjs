@@ -2,7 +2,7 @@
 // width); the figures here are worked out by hand from them.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Chart, HEAD_SHARE, WINDOWS_MS, axis, fit, head, runningLook } from '../lib/tellmap.js';
+import { Chart, HEAD_SHARE, WINDOWS_MS, axis, fit, head, lasted, runningLook } from '../lib/tellmap.js';
 
 const MIN = 60_000;
 
@@ -58,12 +58,24 @@ test('marks of the axis stand apart', () => {
   );
 });
 
-const clock = (state, spentMs, at = 0) => ({ leftMs: MIN, at, state, quality: 'read', spentMs });
+const clock = (state, spentMs, at = 0) => ({ leftMs: MIN, at, state, quality: 'read', spentMs, stepMs: 1000, unsureMs: 0 });
 const side = (c, tell = {}) => ({ clock: c, tell: { verdict: 'thinking', thinking: 0.95, trouble: 0, ...tell } });
 const board = (more) => ({ running: 'black', result: '*', white: side(clock('stopped', 0)), black: side(clock('running', 5000)), ...more });
 
 test('the head of a running game', () => {
-  assert.deepEqual(head(board({}), 2000, null), { side: 'black', look: 'thinking', runMs: 7000, dotsMs: 0, held: false, over: false });
+  assert.deepEqual(head(board({}), 2000, null), { side: 'black', look: 'thinking', runMs: 7000, dotsMs: 0, held: false, over: false, vague: false });
+});
+
+test('a move whose beginning is not known has no figure', () => {
+  const c = { ...clock('running', 5000), unsureMs: 30_000 };
+  assert.equal(head(board({ black: side(c) }), 2000, null).vague, true);
+});
+
+test('a think is told in seconds only where they are known', () => {
+  const ply = { quality: 'read', spentMs: 185_000 };
+  assert.equal(lasted(ply, 1000), '3:05');
+  assert.equal(lasted(ply, 60_000), '3\u00a0min');
+  assert.equal(lasted({ ...ply, quality: 'estimated' }, 1000), '3\u00a0min');
 });
 
 test('a lost line stops the block and starts the dots', () => {
