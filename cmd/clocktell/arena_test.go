@@ -9,6 +9,7 @@ import (
 
 	"clocktell/relay"
 	"clocktell/relay/clock"
+	"clocktell/relay/config"
 	"clocktell/relay/pgn"
 	"clocktell/relay/tell"
 	"clocktell/testdata/demo"
@@ -81,11 +82,13 @@ func TestArenaMistakes(t *testing.T) {
 	}
 }
 
-// playThrough folds the demo's match through the relay, second by second, with no
-// network and no waiting. look sees the show after every second.
+// playThrough folds the demo's match and what its reference says through the relay,
+// second by second, with no network and no waiting. look sees the show after every second.
 func playThrough(t *testing.T, look func(at time.Duration, show *relay.Show)) *relay.Show {
 	t.Helper()
 	hall, at := newTestArena(t)
+	library := demoLibrary(t, config.Reference{})
+	library.now = hall.now
 	intake := relay.NewIntake("arena")
 	plan := relay.Plan{MaxBoards: 2, Feeds: []relay.FeedPlan{{Name: "arena", Every: time.Second, Late: 6 * time.Second, Stale: 15 * time.Second}}}
 	show := relay.NewShow(plan, hall.start)
@@ -98,6 +101,9 @@ func playThrough(t *testing.T, look func(at time.Duration, show *relay.Show)) *r
 			round, when := hall.clock()
 			show = show.Apply(intake.Read(hall.now(), hall.text(round, when)))
 		}
+		for _, b := range show.Boards {
+			show = show.Apply(library.answers(b, b.Unanswered(library.index.Depth())))
+		}
 		look(d, show)
 	}
 	return show
@@ -107,10 +113,13 @@ func playThrough(t *testing.T, look func(at time.Duration, show *relay.Show)) *r
 // show.
 func TestDemoTellsItsStory(t *testing.T) {
 	verdicts := make(map[int][2]tell.Verdict) // by plies on board 1
-	stale := false
+	stale, said := false, make(map[string]bool)
 	show := playThrough(t, func(_ time.Duration, show *relay.Show) {
 		b := show.Boards[0]
 		stale = stale || b.Held()
+		for _, item := range show.Said.Items {
+			said[item.Text] = true
+		}
 		if !b.Held() {
 			verdicts[len(b.Plies)] = [2]tell.Verdict{b.Calls[0].Verdict, b.Calls[1].Verdict}
 		}
@@ -127,6 +136,11 @@ func TestDemoTellsItsStory(t *testing.T) {
 	} {
 		if got := verdicts[want.plies][want.side]; got != want.tell {
 			t.Errorf("after ply %d: %v is %v, want %v", want.plies, want.side, got, want.tell)
+		}
+	}
+	for _, novelty := range []string{"Move fifteen is new: of eleven games here, none played f3.", "Move thirteen is new: of 23 games here, none played b4."} {
+		if !said[novelty] {
+			t.Errorf("the panel never had %q", novelty)
 		}
 	}
 	if !stale {

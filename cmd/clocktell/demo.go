@@ -36,7 +36,7 @@ var demoStory = []struct {
 	what string
 }{
 	{time.Minute, "Black has left preparation on move 6; White still plays from it, its clock above its start"},
-	{5 * time.Minute, "White's first think: over two and a half minutes on move 15"},
+	{5 * time.Minute, "White's first think: over two and a half minutes on move 15, then a move that is new to the demo's reference"},
 	{13*time.Minute + 38*time.Second, "the arena enters a wrong 20th move for Black, and mends it 12 seconds later"},
 	{16*time.Minute + 5*time.Second, "the feed is silent for 45 seconds: clocks are held, then everything catches up"},
 	{20*time.Minute + 20*time.Second, "Black is in time trouble, and soon lives on the increment"},
