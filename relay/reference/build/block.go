@@ -116,7 +116,11 @@ func (w *worker) keep(b *block, g *pgn.Game, h *header, out *found) {
 	if !w.options.KeepDoubles && h.White+h.Black != "" {
 		out.identity = max(1, w.player.identity(h, len(g.Moves)))
 	}
-	b.rows = appendRow(b.rows, &h.Game, out.identity)
+	var times *[2]sideTimes
+	if both, ok := timesOf(g, from); ok {
+		times = &both
+	}
+	b.rows = appendRow(b.rows, &h.Game, out.identity, times)
 	out.end = len(b.rows)
 }
 

@@ -10,13 +10,14 @@ import (
 
 // A game is spilled as its identity in 8 bytes, little-endian; White, Black and Event,
 // each behind its length in a byte; the two ratings and the year in 2 bytes each; and
-// result, class and venue in a byte each.
+// result, class and venue in a byte each. A last byte is 1 if the times of both sides
+// follow, see sideTimes, else 0.
 const (
-	rowTail  = 3*2 + 3
+	rowTail  = 3*2 + 3 + 1
 	rowLeast = 8 + 3 + rowTail
 )
 
-func appendRow(b []byte, g *reference.Game, identity uint64) []byte {
+func appendRow(b []byte, g *reference.Game, identity uint64, times *[2]sideTimes) []byte {
 	b = binary.LittleEndian.AppendUint64(b, identity)
 	for _, s := range [...]string{g.White, g.Black, g.Event} {
 		b = append(b, uint8(len(s))) // at most nameBytes
@@ -25,7 +26,11 @@ func appendRow(b []byte, g *reference.Game, identity uint64) []byte {
 	for _, n := range [...]int{g.WhiteRating, g.BlackRating, g.Year} {
 		b = binary.LittleEndian.AppendUint16(b, uint16(n)) // at most ratingMost and yearMost
 	}
-	return append(b, uint8(g.Result), uint8(g.Class), uint8(g.Venue))
+	b = append(b, uint8(g.Result), uint8(g.Class), uint8(g.Venue))
+	if times == nil {
+		return append(b, 0)
+	}
+	return times[1].append(times[0].append(append(b, 1)))
 }
 
 // errRow says that spilled games are no games.
@@ -35,6 +40,7 @@ var errRow = errors.New("a game in it is damaged")
 type row struct {
 	reference.Game
 	identity uint64
+	times    []byte // of both sides, as they are spilled; nil: none. Only for as long as the row is read
 }
 
 // readRow reads the row at the start of b and returns its length.
@@ -56,5 +62,13 @@ func readRow(b []byte) (r row, n int, err error) {
 		n += 2
 	}
 	r.Result, r.Class, r.Venue = reference.Result(b[n]), clock.Class(b[n+1]), reference.Venue(b[n+2])
-	return r, n + 3, nil
+	n += 4
+	if b[n-1] == 0 {
+		return r, n, nil
+	}
+	if n+2*timesBytes > len(b) {
+		return r, 0, errRow
+	}
+	r.times = b[n : n+2*timesBytes]
+	return r, n + 2*timesBytes, nil
 }

@@ -69,7 +69,10 @@ func fillReference(ctx context.Context, o *Options, w *work, out *reference.Writ
 	if err := addRecords(ctx, o, w, files, out); err != nil {
 		return err
 	}
-	return o.pass("records added")
+	if err := o.pass("records added"); err != nil {
+		return err
+	}
+	return addHabits(ctx, w, out)
 }
 
 // addRecords merges in one goroutine and writes in another.

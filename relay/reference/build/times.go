@@ -1,0 +1,160 @@
+package build
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"clocktell/relay/bitboard"
+	"clocktell/relay/clock"
+	"clocktell/relay/pgn"
+	"clocktell/relay/tell"
+)
+
+// What is kept of how a side used its clock.
+const (
+	spentMoves  = 40             // own moves
+	unknownTime = math.MaxUint16 // seconds; longer times are cut to one less
+)
+
+// leftMoves are the own moves after which the clock is kept.
+var leftMoves = [...]int{10, 20, 30}
+
+// sideTimes is how one side used its clock in one game, in whole seconds.
+type sideTimes struct {
+	prepared uint16 // own moves in preparation; unknownTime: it never left it
+	left     [len(leftMoves)]uint16
+	spent    [spentMoves]uint16
+}
+
+func noTimes() sideTimes {
+	var t sideTimes
+	t.prepared = unknownTime
+	for i := range t.left {
+		t.left[i] = unknownTime
+	}
+	for i := range t.spent {
+		t.spent[i] = unknownTime
+	}
+	return t
+}
+
+// timesOf works out how both sides used their clocks; false where the game has no time
+// control or no clocks.
+func timesOf(g *pgn.Game, from bitboard.Position) (times [2]sideTimes, ok bool) {
+	if from.Turn() != bitboard.White || !hasClocks(g) {
+		return times, false
+	}
+	control, err := clock.ParseControl(g.Tag("TimeControl"))
+	if err != nil || !control.Known() {
+		return times, false
+	}
+	w := timekeeper{control: control, filter: tell.New(control), at: from}
+	for side := range times {
+		times[side] = noTimes()
+		w.timed[side] = control.First(clock.Side(side))
+	}
+	for i := range min(len(g.Moves), 2*spentMoves) {
+		if !w.move(i, &g.Moves[i], &times[i%2]) {
+			break
+		}
+	}
+	return times, w.read
+}
+
+// clocksWithin is how many plies may pass before a game's first reading.
+const clocksWithin = 8
+
+func hasClocks(g *pgn.Game) bool {
+	for i := range min(len(g.Moves), clocksWithin) {
+		if readingOf(&g.Moves[i]) != (clock.Reading{}) {
+			return true
+		}
+	}
+	return false
+}
+
+// timekeeper follows a game's clocks.
+type timekeeper struct {
+	control clock.Control
+	filter  tell.Filter
+	at      bitboard.Position
+	last    bitboard.Move
+	took    bool // the last move captured
+	timed   [2]clock.Timed
+	inside  [2]int // own move with which a side was last held to be in preparation
+	read    bool   // some clock was read
+}
+
+// move follows one ply; false ends it.
+func (w *timekeeper) move(i int, m *pgn.Move, to *sideTimes) bool {
+	move, err := w.at.ParseSAN(m.SAN)
+	if err != nil {
+		return false
+	}
+	side, own := i%2, i/2+1
+	w.timed[side] = w.control.After(w.control.Before(w.timed[side], w.timed[1-side]), own, readingOf(m), clock.Value{})
+	now := &w.timed[side]
+	w.filter = w.filter.Next(tell.Move{
+		Ply: i + 1, Side: clock.Side(side), Spent: now.Spent, Quality: now.SpentQuality, Left: now.Left, Reply: w.reply(move),
+	})
+	w.prepared(side, own, to)
+	if now.SpentQuality == clock.QualityRead && now.Doubt == "" {
+		w.read = true
+		to.spent[own-1] = seconds(now.Spent)
+	}
+	for k, at := range leftMoves {
+		if own == at && now.LeftQuality == clock.QualityRead {
+			to.left[k] = seconds(now.Left)
+		}
+	}
+	w.took = w.at.Piece(move.To()) != bitboard.NoPiece
+	w.last = move
+	w.at.Make(move)
+	return true
+}
+
+// prepared notes with which move a preparation ended: the last that was more likely
+// from it than not, once the tell says that the side is thinking.
+func (w *timekeeper) prepared(side, own int, to *sideTimes) {
+	call := w.filter.Call(clock.Side(side))
+	switch {
+	case to.prepared != unknownTime:
+	case call.Verdict == tell.Thinking:
+		to.prepared = uint16(w.inside[side])
+	case call.Thinking < evenChance:
+		w.inside[side] = own
+	}
+}
+
+const evenChance = .5
+
+func (w *timekeeper) reply(move bitboard.Move) tell.Reply {
+	switch {
+	case w.took && move.To() == w.last.To():
+		return tell.Recapture
+	case w.at.InCheck():
+		return tell.EvadesCheck
+	case w.took:
+		return tell.AfterCapture
+	}
+	return tell.Quiet
+}
+
+func seconds(d time.Duration) uint16 {
+	return uint16(min(max(0, d/time.Second), unknownTime-1))
+}
+
+// readingOf returns what a move's comments say of its clock.
+func readingOf(m *pgn.Move) clock.Reading {
+	return clock.Reading{Left: valueOf(m, "clk"), Spent: valueOf(m, "emt")}
+}
+
+func valueOf(m *pgn.Move, command string) clock.Value {
+	operands, ok := m.Command(command)
+	if !ok {
+		return clock.Value{}
+	}
+	d, err := clock.ParseReading(strings.Join(operands, ","))
+	return clock.Value{D: d, OK: err == nil}
+}
