@@ -164,8 +164,9 @@ func TestErrorsInTheFrame(t *testing.T) {
 		t.Errorf("got %+v, want three errors, the last 10 s and the middle one none", got)
 	}
 	s.Take(relaytest.Packet(relaytest.Game{White: "Gast, G", Black: "Hafen, H", Control: "600", Moves: "d4"}))
-	if b := s.Board(1); b.Errors.Count != 0 && b.Game != 0 {
-		t.Errorf("the next game begins with %d errors", b.Errors.Count)
+	items := sourcesFrame(s.Show).Items
+	if next := items[len(items)-1]; next.White != "Gast, G" || next.Error.Count != 0 {
+		t.Errorf("the next game begins with %+v", next)
 	}
 }
 
