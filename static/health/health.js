@@ -14,6 +14,7 @@ import { Feeds } from './feeds.js';
 import { JournalView } from './journal.js';
 import { Links, onlyHere } from './links.js';
 import { LogView } from './logview.js';
+import { LookedUp } from './lookedup.js';
 import { Pages } from './pages.js';
 import { poster, takeToken } from './post.js';
 import { Verdict } from './verdict.js';
@@ -30,6 +31,7 @@ class Health {
   #pages = new Pages(byId('pages'), byId('pages-words'));
   #links = new Links(byId('links'));
   #journal = new JournalView(byId('journal'));
+  #lookedUp = new LookedUp(byId('reference'));
   #boards = new Boards(this.#post);
   #log = new LogView((board) => this.#held.get(board));
   /** @type {Map<number, Board>} */ #held = new Map();
@@ -65,6 +67,7 @@ class Health {
     this.#verdict.show(show.title);
     write(byId('title'), show.title || 'Health');
     write(byId('running'), boardsWords(show.boards));
+    this.#lookedUp.update(show.reference);
     this.#links.update(show.boards);
     this.#log.heads(show.boards);
   }

@@ -57,3 +57,8 @@ export function grouped(gains) {
   }
   return groups;
 }
+
+/** A large number in groups of three: "48 213"; four figures stand together. @param {number} n */
+export function thousands(n) {
+  return n < 10_000 ? String(n) : String(n).replace(/\B(?=(\d{3})+$)/g, '\u202f');
+}

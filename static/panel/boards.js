@@ -1,10 +1,12 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
-/** @typedef {import('../lib/wire.js').Player} Player */
+/** @typedef {import('../lib/wire.js').Reference} Reference */
 import { el, mark, write } from '../lib/dom.js';
 import { inTrouble } from '../lib/tellmap.js';
 import { arrange } from '../surface/dom.js';
 import { ClockView } from '../surface/clocks.js';
+import { AttachedLine } from './attached.js';
+import { KnownView } from './known.js';
 import { Lane } from './lane.js';
 import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 
@@ -15,21 +17,25 @@ const OPEN_BOARDS = 2;
 export class Boards {
   /** @type {Map<number, BoardView>} */ #views = new Map();
   #list;
+  #attached;
 
-  /** @param {Element} list */
-  constructor(list) {
+  /** @param {Element} list @param {HTMLElement} attached line about the reference */
+  constructor(list, attached) {
     this.#list = list;
+    this.#attached = new AttachedLine(attached);
   }
 
   /**
    * @param {Board[]} boards those to be shown, in order
    * @param {number} all how many the show has
+   * @param {Reference | null} reference null: not heard of yet
    */
-  update(boards, all) {
+  update(boards, all, reference) {
+    if (reference) this.#attached.update(reference);
     const views = boards.map((board) => {
       let view = this.#views.get(board.board);
       if (!view) this.#views.set(board.board, (view = new BoardView(board.board, all <= OPEN_BOARDS)));
-      view.update(board);
+      view.update(board, reference);
       return view;
     });
     arrange(this.#list, views.map((v) => v.root));
@@ -40,15 +46,24 @@ export class Boards {
     for (const view of this.#views.values()) view.tick(times);
   }
 
-  /** Show a board's reasons. @param {number} board */
-  unfold(board) {
-    this.#views.get(board)?.unfold();
+  /** Show a board's reasons, or its games of the reference. @param {number} board @param {boolean} [games] undefined: both */
+  unfold(board, games) {
+    this.#views.get(board)?.unfold(games);
+  }
+
+  /** Unfold what the reference says of the boards in sight; fold it where all is unfolded. */
+  turnReference() {
+    const shown = [...this.#views.values()].filter((v) => v.root.isConnected && !v.known.root.hidden);
+    const open = shown.some((v) => !v.known.unfolded);
+    for (const view of shown) view.known.unfold(open);
+    return shown.length > 0;
   }
 }
 
 class BoardView {
   /** @type {Board | null} */ #board = null;
   #names = el('h3', { dir: 'auto' });
+  #opening = el('p', { class: 'opening', dir: 'auto' });
   #note = el('p', { class: 'note' });
   #reasons;
   #why = el('summary', {}, 'Why');
@@ -57,6 +72,7 @@ class BoardView {
 
   /** @param {number} number @param {boolean} open */
   constructor(number, open) {
+    this.known = new KnownView(number, open);
     this.#sides = SIDES.map((side) => new SideView(side, `why-${number}-${side}`));
     const why = el('div', { class: 'whys' }, ...this.#sides.map((s) => s.why));
     this.#reasons = el('details', { open }, this.#why, why);
@@ -65,20 +81,26 @@ class BoardView {
       'article',
       { class: 'board', id: `board-${number}`, tabindex: -1, 'data-board': number },
       head,
+      this.#opening,
       this.#note,
       this.#sides[0].root,
       this.#lane.root,
       this.#sides[1].root,
+      this.known.root,
       this.#reasons,
     );
   }
 
-  /** @param {Board} board */
-  update(board) {
+  /** @param {Board} board @param {Reference | null} reference */
+  update(board, reference) {
     this.#board = board;
     const names = `${board.white.short || 'White'} – ${board.black.short || 'Black'}`;
     write(this.#names, names);
     mark(this.root, 'aria-label', `board ${board.board}, ${names}`);
+    write(this.#opening, `${board.opening.code} ${board.opening.name}`.trim());
+    mark(this.#opening, 'hidden', this.#opening.textContent === '');
+    this.known.update(board, reference);
+    mark(this.known.root, 'aria-label', `Reference, board ${board.board}, ${names}`);
     for (const part of [this.#why, this.#reasons]) mark(part, 'aria-label', `Why, board ${board.board}, ${names}`);
     const notes = [resultWords(board.result), board.fault, frozenWords(board.frozen), feedWords(board.feed.state)];
     write(this.#note, notes.filter(Boolean).join('; '));
@@ -91,10 +113,13 @@ class BoardView {
     if (!this.#board || !this.root.isConnected) return;
     for (const side of this.#sides) side.tick(this.#board, times);
     this.#lane.draw(this.#board, times.now, times.lostAt);
+    this.known.tick();
   }
 
-  unfold() {
-    mark(this.#reasons, 'open', true);
+  /** @param {boolean} [games] undefined: both */
+  unfold(games) {
+    if (games !== true) mark(this.#reasons, 'open', true);
+    if (games !== false) this.known.unfold(true);
   }
 }
 

@@ -6,7 +6,7 @@ import { Lane } from './lane.js';
 import { CARD } from './stream.js';
 import { age, ago } from '../surface/words.js';
 
-/** @typedef {{said: (key: string) => void, drop: (key: string) => void, undo: (key: string) => void, why: (board: number) => void}} Actions */
+/** @typedef {{said: (key: string) => void, drop: (key: string) => void, undo: (key: string) => void, why: (board: number, games: boolean) => void}} Actions */
 
 /** @type {Map<string, string>} */
 const ENDED = new Map([
@@ -54,7 +54,7 @@ export class CardView {
     this.#said = action('said', 'Said', about, () => actions.said(key));
     this.#drop = action('drop', 'Drop', about, () => actions.drop(key));
     this.#why = el('a', { class: 'button', 'aria-describedby': about });
-    this.#why.addEventListener('click', () => actions.why(prompt.board));
+    this.#why.addEventListener('click', () => actions.why(prompt.board, prompt.kind === 'reference'));
     const buttons = el('div', { class: 'actions' }, this.#said, this.#drop, this.#why);
     this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, this.#evidence, buttons);
     this.#undo = action('undo', 'Undo', about, () => actions.undo(key));
@@ -105,15 +105,16 @@ export class CardView {
     this.#lane.draw(large && prompt.side !== '' ? board : undefined, now, lostAt);
   }
 
-  /** Where the reasons stand: at the board, or on the health page. */
+  /** Where the reasons stand: at the board, at its games of the reference, or on the health page. */
   #reason() {
     const { kind, board } = this.#card.prompt;
     const feeds = kind === 'feed' || board === 0;
-    const href = feeds ? '/health' : `#board-${board}`;
+    const games = !feeds && kind === 'reference';
+    const href = feeds ? '/health' : `#${games ? 'known' : 'board'}-${board}`;
     if (this.#why.getAttribute('href') === href) return;
     mark(this.#why, 'href', href);
     mark(this.#why, 'target', feeds && '_blank');
-    this.#why.replaceChildren(icon('why'), el('span', {}, feeds ? 'Health' : 'Why'));
+    this.#why.replaceChildren(icon('why'), el('span', {}, feeds ? 'Health' : games ? 'Games' : 'Why'));
   }
 }
 

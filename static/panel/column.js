@@ -100,5 +100,5 @@ export class Column {
 function emptyWhy(heard, hidden) {
   if (!heard) return 'Sentences come here as soon as the relay is reached.';
   if (hidden > 0) return `The filter hides ${count(hidden, 'sentence')}.`;
-  return 'A sentence comes here when the clocks tell something worth saying.';
+  return 'A sentence comes here when there is something worth saying.';
 }

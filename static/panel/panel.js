@@ -29,7 +29,7 @@ class Panel {
   #speaker = new Speaker(byId('spoken'));
   #line = new Line(byId('lost'));
   #filters = new Filters(byId('board-filters'), byId('kind-filters'), () => this.#filtered());
-  #boards = new Boards(byId('boards'));
+  #boards = new Boards(byId('boards'), byId('reference'));
   /** @type {Map<number, Board>} */ #held = new Map();
   /** @type {Show | null} */ #show = null;
   #heard = false; // whether any list of prompts has come
@@ -37,7 +37,7 @@ class Panel {
     said: (/** @type {string} */ key) => this.#mark(key, 'said'),
     drop: (/** @type {string} */ key) => this.#mark(key, 'dropped'),
     undo: (/** @type {string} */ key) => this.#unmark(key),
-    why: (/** @type {number} */ board) => this.#boards.unfold(board),
+    why: (/** @type {number} */ board, /** @type {boolean} */ games) => this.#boards.unfold(board, games),
   };
   #column = new Column(this.#stream, this.#touch, this.#actions);
 
@@ -123,7 +123,7 @@ class Panel {
     const heads = this.#show?.boards ?? [];
     const boards = heads.map((h) => this.#held.get(h.board)).filter((b) => b !== undefined && (board === 0 || b.board === board));
     mark(byId('aside'), 'hidden', boards.length === 0);
-    this.#boards.update(/** @type {Board[]} */ (boards), heads.length);
+    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null);
     this.#tick();
   }
 
@@ -159,6 +159,7 @@ class Panel {
       D: act('drop'),
       U: () => act('undo')() || this.#undo(),
       N: () => this.#letGo(),
+      R: () => this.#boards.turnReference(),
       '?': () => this.#help(),
       Escape: () => this.#leave(),
     });

@@ -2,7 +2,7 @@
 /** @typedef {import('../../lib/wire.js').Board} Board */
 import { timeText } from '../../lib/clock.js';
 import { TROUBLE_SHOWS } from '../../lib/tellmap.js';
-import { moveNumber, resultText } from '../../lib/san.js';
+import { moveNumber, resultText, thousands } from '../../lib/san.js';
 import { isOver } from './words.js';
 
 /**
@@ -24,6 +24,8 @@ const TOLD = {
   leftPreparation: { rank: 2, says: (name) => `${name} has left preparation` },
   longThink: { rank: 1, says: (name) => `Long think by ${name}` },
 };
+/** A new move is told when nothing else is. */
+const NOVELTY_RANK = 0;
 
 /**
  * Notices is the one place that says something to the viewers in words. One
@@ -101,6 +103,7 @@ export class Notices {
 function news(board) {
   if (isOver(board)) return [ended(board)];
   return board.alerts.flatMap((a) => {
+    if (a.kind === 'novelty') return newMove(board, a.at);
     const told = TOLD[a.kind];
     const player = a.side === 'white' ? board.white : a.side === 'black' ? board.black : null;
     if (!told || !player || (a.kind === 'timeTrouble' && a.level < TROUBLE_SHOWS)) return [];
@@ -109,6 +112,16 @@ function news(board) {
     const [key, level] = a.kind === 'timeTrouble' ? [a.id.replace(/-\d+$/, ''), a.level] : [`${a.id} ${a.at}`, 0];
     return [{ kind: a.kind, key, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
   });
+}
+
+/** The move with which the game left the reference. @param {Board} board @param {number} at @returns {Notice[]} */
+function newMove({ novelty }, at) {
+  if (!novelty) return [];
+  const { ply, all, before } = novelty;
+  const games = before.games === 1 ? 'one game' : `${thousands(before.games)} games`;
+  // Where the games counted are not all there are, the move is not simply new.
+  const evidence = all > 0 ? `in ${games} counted; ${thousands(all)} not counted ${all === 1 ? 'has' : 'have'} it` : `not played in ${games} that came here`;
+  return [{ kind: 'novelty', key: `novelty ${ply} ${at}`, level: 0, headline: `New on move ${moveNumber(ply)}`, evidence, rank: NOVELTY_RANK, at }];
 }
 
 /** @param {Board} board @returns {Notice} */
