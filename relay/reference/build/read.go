@@ -13,7 +13,9 @@ import (
 // there are so many blocks and no more.
 type reading struct {
 	options *Options
-	work    *work
+	work    *work  // the spiller's, once reading has begun
+	inputs  []Input
+	from    place
 	jobs    chan *block // to the workers
 	order   chan *block // the same ones, to the collector
 	free    chan *block
@@ -31,7 +33,7 @@ const pilesMost = 2
 func readInputs(ctx context.Context, o *Options, w *work) error {
 	n := blocksMost*o.Workers + 1
 	r := &reading{
-		options: o, work: w,
+		options: o, work: w, inputs: w.manifest.Inputs, from: w.manifest.At,
 		jobs: make(chan *block), order: make(chan *block, n), free: make(chan *block, n),
 		full: make(chan *pile), empty: make(chan *pile, pilesMost),
 	}
@@ -78,15 +80,14 @@ func send[T any](ctx context.Context, to chan<- T, value T) error {
 func (r *reading) cut(ctx context.Context) error {
 	defer close(r.jobs)
 	defer close(r.order)
-	at, packed := r.work.manifest.At, int64(0)
-	inputs := r.work.manifest.Inputs
-	for i := range inputs {
-		if i >= at.Input {
+	packed := int64(0)
+	for i := range r.inputs {
+		if i >= r.from.Input {
 			if err := r.cutInput(ctx, i, packed); err != nil {
-				return named(inputs[i].Path, err)
+				return named(r.inputs[i].Path, err)
 			}
 		}
-		packed += inputs[i].Size
+		packed += r.inputs[i].Size
 	}
 	return nil
 }
@@ -100,13 +101,13 @@ func named(path string, err error) error {
 }
 
 func (r *reading) cutInput(ctx context.Context, i int, packed int64) error {
-	t, err := openText(r.work.manifest.Inputs[i].Path)
+	t, err := openText(r.inputs[i].Path)
 	if err != nil {
 		return err
 	}
 	defer t.close()
-	if at := r.work.manifest.At; i == at.Input {
-		if _, err := io.CopyN(io.Discard, t, at.Offset); err != nil {
+	if i == r.from.Input {
+		if _, err := io.CopyN(io.Discard, t, r.from.Offset); err != nil {
 			return err
 		}
 	}
