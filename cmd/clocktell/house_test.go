@@ -30,6 +30,8 @@ var allowed = map[string][]string{
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference": {"relay/clock"}, // a file and what is in it: knows positions as numbers
+	"relay/reference/build": {"relay/pgn", "relay/clock", "relay/bitboard", "relay/reference", "golang.org/x/sync/errgroup", // text to occurrences
+		"github.com/klauspost/compress/zstd", "github.com/klauspost/compress/gzip"},
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
 	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests
@@ -86,6 +88,7 @@ var starters = map[string]bool{
 	"cmd/clocktell/station.go": true, "cmd/clocktell/demo.go": true, "cmd/clocktell/replay.go": true,
 	"relay/feed/growing.go": true,
 	"overlay/server.go":     true, "overlay/viewer.go": true,
+	"relay/reference/build/read.go": true, "relay/reference/build/sort.go": true, "relay/reference/build/write.go": true,
 }
 
 // TestOwners finds goroutines started anywhere else, clocks read inside pure

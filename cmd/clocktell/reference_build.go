@@ -38,6 +38,9 @@ func runReferenceBuild(ctx context.Context, args []string, stdout, stderr io.Wri
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintf(stderr, "interrupted: the same command goes on from what has been read, which is in %s.work\n", o.Out)
 		return errTold
+	case errors.Is(err, build.ErrNoGame):
+		writeSkipped(stdout, report)
+		return fmt.Errorf("reference build: %w", err)
 	case err != nil:
 		return fmt.Errorf("reference build: %w", err)
 	}

@@ -10,6 +10,9 @@ import (
 	"clocktell/relay/reference"
 )
 
+// ErrNoGame says that all games were left out; the Report tells why.
+var ErrNoGame = errors.New("no game is left to build a reference from")
+
 // Run builds a reference, or goes on with a build that was interrupted. It returns what
 // was done; when it fails or ctx ends, what has been read stays in the work directory
 // beside the file, and the same Run goes on from there.
@@ -29,6 +32,9 @@ func Run(ctx context.Context, o Options) (Report, error) {
 		return Report{}, helped(err)
 	}
 	report, err := finish(ctx, &o, w)
+	if errors.Is(err, ErrNoGame) {
+		return report, errors.Join(err, w.remove())
+	}
 	if err != nil {
 		return report, errors.Join(helped(err), w.close())
 	}
@@ -48,7 +54,7 @@ func finish(ctx context.Context, o *Options, w *work) (Report, error) {
 	}
 	report := w.manifest.Report
 	if report.Kept == 0 {
-		return report, errors.New("no game is left to build a reference from")
+		return report, ErrNoGame
 	}
 	if err := writeReference(ctx, o, w); err != nil {
 		return report, err

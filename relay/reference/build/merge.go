@@ -1,6 +1,7 @@
 package build
 
 import (
+	"context"
 	"errors"
 	"fmt"
 )
@@ -90,10 +91,10 @@ func (m *merger) close() error {
 
 // mergeDown merges runs into longer ones until there are few enough to merge at once.
 // They are not in the manifest: a build that goes on makes them again.
-func (w *work) mergeDown(files []spilled, o *Options) ([]spilled, error) {
+func (w *work) mergeDown(ctx context.Context, files []spilled, o *Options) ([]spilled, error) {
 	for n := 0; len(files) > o.sizes.fanIn; n++ {
 		name := fmt.Sprintf("merged-%05d.records", n)
-		longer, err := w.mergeFiles(name, files[:o.sizes.fanIn])
+		longer, err := w.mergeFiles(ctx, name, files[:o.sizes.fanIn])
 		if err != nil {
 			return nil, err
 		}
@@ -102,7 +103,7 @@ func (w *work) mergeDown(files []spilled, o *Options) ([]spilled, error) {
 	return files, nil
 }
 
-func (w *work) mergeFiles(name string, files []spilled) (spilled, error) {
+func (w *work) mergeFiles(ctx context.Context, name string, files []spilled) (spilled, error) {
 	m, err := openMerger(w, files)
 	if err != nil {
 		return spilled{}, err
@@ -114,6 +115,9 @@ func (w *work) mergeFiles(name string, files []spilled) (spilled, error) {
 	}
 	batch := make([]record, 0, batchRecords)
 	for {
+		if err = ctx.Err(); err != nil {
+			break
+		}
 		if batch, err = m.fill(batch); err != nil || len(batch) == 0 {
 			break
 		}

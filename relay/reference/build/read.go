@@ -13,7 +13,7 @@ import (
 // there are so many blocks and no more.
 type reading struct {
 	options *Options
-	work    *work  // the spiller's, once reading has begun
+	work    *work // the spiller's, once reading has begun
 	inputs  []Input
 	from    place
 	jobs    chan *block // to the workers

@@ -62,7 +62,7 @@ func fillReference(ctx context.Context, o *Options, w *work, out *reference.Writ
 	if err := o.pass("games added"); err != nil {
 		return err
 	}
-	files, err := w.mergeDown(files, o)
+	files, err := w.mergeDown(ctx, files, o)
 	if err != nil {
 		return err
 	}
