@@ -30,7 +30,7 @@ var allowed = map[string][]string{
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference": {"relay/clock"}, // a file and what is in it: knows positions as numbers
-	"relay/reference/build": {"relay/pgn", "relay/clock", "relay/bitboard", "relay/reference", "golang.org/x/sync/errgroup", // text to occurrences
+	"relay/reference/build": {"relay/pgn", "relay/clock", "relay/tell", "relay/bitboard", "relay/reference", "golang.org/x/sync/errgroup", // text to occurrences
 		"github.com/klauspost/compress/zstd", "github.com/klauspost/compress/gzip"},
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},

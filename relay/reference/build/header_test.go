@@ -47,15 +47,15 @@ func TestLongName(t *testing.T) {
 	if want := "x" + long[:nameBytes-2]; h.White != want {
 		t.Errorf("%d bytes: %q", len(h.White), h.White)
 	}
-	r, n, err := readRow(appendRow(nil, &h.Game, 7))
-	if err != nil || r.Game != h.Game || r.identity != 7 || n != rowLeast+len(h.White) {
+	r, n, err := readRow(appendRow(nil, &h.Game, 7, nil))
+	if err != nil || r.times != nil || r.Game != h.Game || r.identity != 7 || n != rowLeast+len(h.White) {
 		t.Errorf("the row is %+v of %d bytes, %v", r, n, err)
 	}
 }
 
 // Half a row, or nonsense, is an error and never a game.
 func TestRowDamaged(t *testing.T) {
-	whole := appendRow(nil, &reference.Game{White: "Aune", Black: "Berg", Event: "Club", Year: 2020}, 1)
+	whole := appendRow(nil, &reference.Game{White: "Aune", Black: "Berg", Event: "Club", Year: 2020}, 1, &[2]sideTimes{noTimes(), noTimes()})
 	for n := range whole {
 		if _, _, err := readRow(whole[:n]); err == nil {
 			t.Errorf("%d of %d bytes are taken for a game", n, len(whole))
