@@ -144,7 +144,7 @@ func TestEnds(t *testing.T) {
 // TestIsLegal asks for every 16 bits in positions with everything rare in them: what is
 // legal is what is generated.
 func TestIsLegal(t *testing.T) {
-	for _, fen := range append(fuzzStarts, "8/8/8/2k5/3Pp3/8/8/4K3 b - d3 0 1", "r3k2r/8/8/8/8/8/8/R3K2R b KQkq - 0 1") {
+	for _, fen := range append(fuzzStarts, "4k3/8/8/8/4r3/8/4K3/8 w - - 0 1", "8/8/8/2k5/3Pp3/8/8/4K3 b - d3 0 1", "r3k2r/8/8/8/8/8/8/R3K2R b KQkq - 0 1") {
 		p := mustFEN(t, fen)
 		legal := make(map[Move]bool)
 		for _, m := range p.Moves(nil) {

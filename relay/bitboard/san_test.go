@@ -52,6 +52,8 @@ func TestParseSANRefuses(t *testing.T) {
 		kept       = "1r2k3/8/8/8/8/8/8/R3K3 w Q - 0 1"
 		late       = "4k3/8/8/3pP3/8/8/8/4K3 w - - 0 2"
 		shield     = "8/8/8/K2pP2r/8/8/8/4k3 w - d6 0 2" // both pawns leave the rank
+		backwards  = "4k3/8/8/8/4r3/8/4K3/8 w - - 0 1" // the rook sees through the king
+		castling   = "r3k2r/8/8/8/8/8/8/R3K2R w KQkq - 0 1"
 		last       = "4k3/8/8/8/8/8/5p2/K7 b - - 0 1"
 	)
 	for _, test := range []struct {
@@ -59,7 +61,7 @@ func TestParseSANRefuses(t *testing.T) {
 		want      error
 	}{
 		{StartFEN, "e5", ErrIllegal}, {StartFEN, "Ke2", ErrIllegal}, {StartFEN, "Pg1-f3", ErrIllegal}, {StartFEN, "O-O", ErrIllegal}, {StartFEN, "e2e4q", ErrIllegal}, {StartFEN, "e7e5", ErrIllegal}, {StartFEN, "e4e5", ErrIllegal}, {StartFEN, "Kg1", ErrIllegal}, {StartFEN, "g1f3q", ErrIllegal},
-		{twoKnights, "Ne2", ErrAmbiguous}, {pinned, "Nc3", ErrIllegal}, {through, "O-O", ErrIllegal}, {through, "Kg1", ErrIllegal}, {late, "exd6", ErrIllegal}, {shield, "exd6", ErrIllegal},
+		{twoKnights, "Ne2", ErrAmbiguous}, {pinned, "Nc3", ErrIllegal}, {through, "O-O", ErrIllegal}, {through, "Kg1", ErrIllegal}, {late, "exd6", ErrIllegal}, {shield, "exd6", ErrIllegal}, {backwards, "Ke1", ErrIllegal}, {castling, "Kag1", ErrIllegal},
 		{last, "f1", ErrIllegal}, {last, "f1=K", ErrNotMove}, {last, "f1=P", ErrNotMove}, {last, "f1=QQ", ErrNotMove}, {last, "Kf1=Q", ErrNotMove},
 		{StartFEN, "", ErrNotMove}, {StartFEN, "N", ErrNotMove}, {StartFEN, "Nf9", ErrNotMove}, {StartFEN, "hello", ErrNotMove}, {StartFEN, "--", ErrNotMove}, {StartFEN, "+", ErrNotMove}, {StartFEN, "Nf3Nf3", ErrNotMove}, {StartFEN, "e2e4e5", ErrNotMove}, {StartFEN, "NN", ErrNotMove}, {StartFEN, "4e", ErrNotMove}, {StartFEN, "Nggf3", ErrNotMove}, {StartFEN, "O-O-O-O", ErrNotMove}, {StartFEN, "N f3", ErrNotMove}, {StartFEN, "Nf3\x00", ErrNotMove}, {StartFEN, "é4", ErrNotMove},
 	} {
