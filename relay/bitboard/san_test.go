@@ -52,7 +52,7 @@ func TestParseSANRefuses(t *testing.T) {
 		kept       = "1r2k3/8/8/8/8/8/8/R3K3 w Q - 0 1"
 		late       = "4k3/8/8/3pP3/8/8/8/4K3 w - - 0 2"
 		shield     = "8/8/8/K2pP2r/8/8/8/4k3 w - d6 0 2" // both pawns leave the rank
-		backwards  = "4k3/8/8/8/4r3/8/4K3/8 w - - 0 1" // the rook sees through the king
+		backwards  = "4k3/8/8/8/4r3/8/4K3/8 w - - 0 1"   // the rook sees through the king
 		castling   = "r3k2r/8/8/8/8/8/8/R3K2R w KQkq - 0 1"
 		last       = "4k3/8/8/8/8/8/5p2/K7 b - - 0 1"
 	)
