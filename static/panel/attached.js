@@ -30,6 +30,7 @@ export class AttachedLine {
 /** What to do where there is none. @param {string} state */
 function help(state) {
   if (state !== 'none') return [];
-  const code = (/** @type {string} */ text) => el('code', { dir: 'ltr' }, text);
+  // A command breaks between its words only: "--" at the end of a line says nothing.
+  const code = (/** @type {string} */ text) => el('code', { dir: 'ltr' }, ...text.split(/(?<= )/).map((word) => el('span', {}, word)));
   return ['. Build one with ', code(BUILD), ', then name it as ', code(KEY.file), ' under ', code(KEY.section), '.'];
 }

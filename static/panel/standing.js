@@ -57,13 +57,13 @@ export function answer(board, reference) {
     case STAND.LEFT:
       return { ...newMove(board), word: 'Left the reference with', text: `${games(novelty?.before.games ?? 0)} had come that far` };
     case STAND.BACK:
-      return say('Back in the reference', `${games(known?.games ?? 0)} came here by other moves`);
+      return say('Back in the reference:', `${games(known?.games ?? 0)} came here by other moves`);
     case STAND.KNOWN:
       return say(...knownWords(/** @type {Known} */ (known), board.plies.length === 0));
     case STAND.BEYOND:
-      return say('Beyond the reference', `it ends after ${reach(reference)}`);
+      return say('Beyond the reference:', `it ends after ${reach(reference)}`);
     case STAND.APART:
-      return say('Not in the reference', apart(/** @type {Known} */ (known)));
+      return say('Not in the reference:', apart(/** @type {Known} */ (known)));
   }
   return say('', 'not looked up yet');
 }
@@ -71,8 +71,8 @@ export function answer(board, reference) {
 /** @param {Known} known @param {boolean} start no move has been played @returns {[string, string]} */
 function knownWords(known, start) {
   const reached = `${games(known.games)} reached this position`;
-  if (start) return ['Start', `${games(known.games)} began here`];
-  return known.games <= RARE ? ['Rare', `only ${reached}`] : ['Not new', reached];
+  if (start) return ['Start:', `${games(known.games)} began here`];
+  return known.games <= RARE ? ['Rare:', `only ${reached}`] : ['Not new:', reached];
 }
 
 /** @param {Novelty} novelty */

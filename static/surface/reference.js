@@ -30,7 +30,7 @@ export function reach(reference) {
  */
 export function referenceWords(reference) {
   if (reference.fault) return { state: 'fault', word: 'The reference cannot be used', text: reference.fault };
-  if (reference.games === 0) return { state: 'none', word: 'No reference', text: 'nobody looks up whether a move is new' };
+  if (reference.games === 0) return { state: 'none', word: 'No reference', text: 'whether a move is new cannot be told' };
   const counted = reference.counted ? `; counted: ${reference.counted}` : '';
   return { state: 'attached', word: 'Reference', text: `${games(reference.games)}, as far as ${reach(reference)}${counted}` };
 }

@@ -1,4 +1,4 @@
-/** As much of a browser's document as the forms of the health page use. */
+/** As much of a browser's document as the forms of the health page and the reference of the panel use. */
 class Node {
   children = [];
   attributes = new Map();
@@ -14,6 +14,7 @@ class Node {
   }
   append(...nodes) {
     for (const node of nodes) this.children.push(typeof node === 'string' ? Object.assign(new Node('#text'), { text: node }) : node);
+    for (const child of this.children) child.parentElement = this;
   }
   replaceChildren(...nodes) {
     this.children = [];
@@ -21,12 +22,19 @@ class Node {
     this.append(...nodes);
   }
   before() {}
+  /** Whether it is in one of the states that a test put it in: ":hover". */
+  matches(selector) {
+    return selector.split(', ').some((s) => this.states?.includes(s) ?? false);
+  }
   focus() {
     globalThis.document.activeElement = this;
   }
   setAttribute(key, value) {
     this.attributes.set(key, value);
     if (key === 'hidden') this.hidden = true;
+  }
+  hasAttribute(key) {
+    return this.attributes.has(key);
   }
   getAttribute(key) {
     return this.attributes.get(key) ?? null;

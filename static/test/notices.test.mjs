@@ -96,3 +96,43 @@ test('the end of the game does not wait', () => {
   assert.equal(got.notice.headline, 'Brask wins');
   assert.equal(got.notice.evidence, '0–1, checkmate on move 19');
 });
+
+const novelty = (more = {}) => ({ ply: 24, all: 0, before: { games: 20 }, ...more });
+
+test('a new move is told in few words, by what came before it', () => {
+  for (const [more, evidence] of [
+    [{}, 'not played in 20 games that came here'],
+    [{ before: { games: 1 } }, 'the only game to come here went on otherwise'],
+    [{ before: { games: 48213 } }, 'not played in 48\u202f213 games that came here'],
+    [{ all: 3 }, 'among 20 games counted; 3 others have it'],
+    [{ all: 1 }, 'among 20 games counted; 1 other has it'],
+  ]) {
+    const b = board({ alerts: [alert('novelty', 0)], novelty: novelty(more) });
+    const { notice } = new Notices().at(b, 0, 0, 1);
+    assert.equal(notice.headline, 'Move 12 is new');
+    assert.equal(notice.evidence, evidence);
+  }
+});
+
+test('a new move waits behind what the clocks tell, and goes after its time', () => {
+  const n = new Notices();
+  const b = board({ alerts: [alert('novelty', 0), alert('longThink', 0)], novelty: novelty() });
+  const first = n.at(b, 0, 0, 1);
+  assert.equal(kind(first), 'longThink');
+  const second = n.at(b, first.until, first.until, 1);
+  assert.equal(kind(second), 'novelty');
+  assert.ok(second.until - first.until <= 10_000, `until ${second.until}`);
+  assert.equal(kind(n.at(b, second.until, second.until, 1)), '', 'once, though the alert stands for moves');
+});
+
+test('a new move that was taken back leaves as soon as it could be read', () => {
+  const n = new Notices();
+  n.at(board({ alerts: [alert('novelty', 0)], novelty: novelty() }), 0, 0, 1);
+  const back = board({ novelty: null });
+  assert.equal(kind(n.at(back, 1000, 1000, 1)), 'novelty');
+  assert.equal(kind(n.at(back, 4000, 4000, 1)), '');
+});
+
+test('a rare position is for the panel, not for the viewers', () => {
+  assert.equal(kind(new Notices().at(board({ alerts: [alert('rare', 0)] }), 0, 0, 1)), '');
+});

@@ -118,10 +118,18 @@ function news(board) {
 function newMove({ novelty }, at) {
   if (!novelty) return [];
   const { ply, all, before } = novelty;
-  const games = before.games === 1 ? 'one game' : `${thousands(before.games)} games`;
-  // Where the games counted are not all there are, the move is not simply new.
-  const evidence = all > 0 ? `in ${games} counted; ${thousands(all)} not counted ${all === 1 ? 'has' : 'have'} it` : `not played in ${games} that came here`;
-  return [{ kind: 'novelty', key: `novelty ${ply} ${at}`, level: 0, headline: `New on move ${moveNumber(ply)}`, evidence, rank: NOVELTY_RANK, at }];
+  const evidence = all > 0 ? amongCounted(before.games, all) : notPlayed(before.games);
+  return [{ kind: 'novelty', key: `novelty ${ply} ${at}`, level: 0, headline: `Move ${moveNumber(ply)} is new`, evidence, rank: NOVELTY_RANK, at }];
+}
+
+/** @param {number} games that came here */
+function notPlayed(games) {
+  return games === 1 ? 'the only game to come here went on otherwise' : `not played in ${thousands(games)} games that came here`;
+}
+
+/** Where games are not counted that have it, the move is not simply new. @param {number} games @param {number} others */
+function amongCounted(games, others) {
+  return `among ${thousands(games)} games counted; ${thousands(others)} ${others === 1 ? 'other has' : 'others have'} it`;
 }
 
 /** @param {Board} board @returns {Notice} */
