@@ -12,6 +12,9 @@ import { didBest, endings, gameFacts, numbered, playedBy } from './standing.js';
 /** So many moves are told with all there is; one more, rather than a line for it alone. */
 const SHOWN = 3;
 
+/** What stays on one line. @param {...(Node | string)} parts */
+const whole = (...parts) => el('span', { class: 'whole' }, ...parts);
+
 /** @param {string} words */
 const head = (words) => el('h4', {}, words);
 
@@ -47,14 +50,14 @@ export function usual(known, ply, before) {
   const shown = moves.length === SHOWN + 1 ? moves : moves.slice(0, SHOWN);
   const best = didBest(moves, isWhite(ply));
   const rows = shown.map((m) => row(m, m.games / moves[0].games, isWhite(ply), m.san === best));
-  const rest = moves.slice(shown.length).flatMap((m, i) => [i ? ', ' : 'also ', move(m.san), ` ${thousands(m.games)}`]);
+  const rest = moves.slice(shown.length).flatMap((m, i) => [i ? ', ' : 'also ', whole(move(m.san), ` ${thousands(m.games)}`)]);
   const also = rest.length ? [el('p', { class: 'known-note also' }, ...rest)] : [];
   return el('section', {}, head(words), el('ul', { class: 'usual' }, ...rows), ...also);
 }
 
 /** @param {KnownMove} m @param {number} share of the games of the move played most @param {boolean} white @param {boolean} best */
 function row(m, share, white, best) {
-  const scored = endings(m).map((e) => e.text).join(', ');
+  const scored = endings(m).flatMap((e, i) => [...(i ? [', '] : []), whole(e.text)]);
   const side = white ? 'White' : 'Black';
   return el(
     'li',
@@ -62,7 +65,7 @@ function row(m, share, white, best) {
     move(m.san),
     often(share),
     el('span', { class: 'games' }, games(m.games)),
-    el('p', { class: 'scored' }, scored, ...(best ? ['; ', el('b', {}, `did best for ${side}`)] : [])),
+    el('p', { class: 'scored' }, ...scored, ...(best ? ['; ', el('b', {}, `did best for ${side}`)] : [])),
     el('p', { class: 'by' }, ...by(m, white)),
   );
 }
@@ -71,19 +74,19 @@ function row(m, share, white, best) {
 function by(m, white) {
   const { name, rating, year } = playedBy(m, white);
   const who = name ? ['best rated ', el('span', { dir: 'auto', class: 'who' }, name), ` ${rating}`] : rating ? [`ratings up to ${rating}`] : [];
-  const when = year ? [`last in ${year}`] : [];
+  const when = year ? [whole(`last in ${year}`)] : [];
   return who.length && when.length ? [...who, ', ', ...when] : [...who, ...when];
 }
 
 /** The last game to share a position. @param {KnownGame} game @param {number} ply to come @param {boolean} before the new move */
 export function lastGame(game, ply, before) {
   const { result, event } = gameFacts(game);
-  const went = game.went ? [before ? 'it went on ' : 'then ', `${numbered(ply)} `, move(game.went)] : ['it ended there'];
+  const went = game.went ? [before ? 'it went on ' : 'then ', whole(`${numbered(ply)} `, move(game.went))] : ['it ended there'];
   return el(
     'section',
     { class: 'last-game' },
     head(before ? 'The last of them' : 'The last game here'),
-    el('p', {}, ...player(game.white, game.whiteRating, 'White'), ' – ', ...player(game.black, game.blackRating, 'Black'), ', ', el('span', { class: 'result' }, result)),
+    el('p', {}, ...player(game.white, game.whiteRating, 'White'), ' – ', ...player(game.black, game.blackRating, 'Black'), ', ', whole(result)),
     el('p', { class: 'known-note' }, ...(event ? [el('span', { dir: 'auto' }, event), ', '] : []), ...went),
   );
 }
