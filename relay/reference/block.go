@@ -15,14 +15,14 @@ const (
 	largeTag   = 255                   // where the moves are
 	inlineMost = largeTag - singleTags // bytes
 
-	largeRow  = 12 // where a large body is and its size
-	blockHead = 6  // checksum, positions, width of a position
+	largeRow  = 12          // where a large body is and its size
+	sumSize   = 4           // of a checksum
+	blockHead = sumSize + 2 // checksum, number of positions, width of a position
 )
 
 // blockWriter collects positions into blocks and keeps the fence.
 type blockWriter struct {
-	out  *sink
-	head *head
+	out *sink
 
 	positions []uint64
 	tags      []byte

@@ -13,12 +13,14 @@ type cells struct {
 	tallies []tally
 }
 
-// cell is group, year and hundred: bits 18-22, 6-17, 0-5.
+// cell is year, group and hundred: bits 11-22, 6-10, 0-5.
 type cell uint32
 
-func (k cell) group() int   { return int(k >> 18) }
-func (k cell) year() int    { return int(k >> 6 & 0xfff) }
-func (k cell) hundred() int { return int(k & 0x3f) }
+func cellOf(a attributes) cell { return cell(a.year()<<11 | a.group()<<6 | a.hundred()) }
+
+func (k cell) year() int    { return int(k >> 11) }
+func (k cell) group() int   { return int(k >> 6 & 31) }
+func (k cell) hundred() int { return int(k & 63) }
 
 func (c *cells) reset() {
 	if c.any() {
@@ -30,7 +32,7 @@ func (c *cells) reset() {
 func (c *cells) any() bool { return len(c.tallies) > 0 }
 
 func (c *cells) add(id GameID, a attributes, black bool) {
-	key := cell(a.group()<<18 | a.year()<<6 | a.hundred())
+	key := cellOf(a)
 	i, ok := c.at[key]
 	if !ok {
 		if c.at == nil {
@@ -51,71 +53,88 @@ func (c *cells) total() tally {
 	return t
 }
 
-// append appends all cells, a group after the other.
-func (c *cells) append(b []byte) []byte {
+// append appends the spans of years and writes a piece for each.
+func (c *cells) append(body []byte, details *details) []byte {
 	keys := slices.Sorted(maps.Keys(c.at))
-	for len(keys) > 0 {
-		n := sameGroup(keys)
-		b = append(b, byte(keys[0].group()))
-		b = appendSized(b, func(b []byte) []byte { return c.appendGroup(b, keys[:n]) })
-		keys = keys[n:]
+	years := 1
+	for i := range keys[1:] {
+		if keys[i].year() != keys[i+1].year() {
+			years++
+		}
 	}
-	return b
+	body = binary.AppendUvarint(body, uint64(2*years-1))
+	return c.appendSpan(body, keys, details)
 }
 
-// appendGroup appends the rows of all years, then those of each year.
-func (c *cells) appendGroup(b []byte, keys []cell) []byte {
-	b = appendSized(b, func(b []byte) []byte { return c.appendRows(b, keys, anyYear) })
-	for len(keys) > 0 {
-		n := sameYear(keys)
-		year := keys[0].year()
-		b = binary.AppendUvarint(b, uint64(year))
-		b = appendSized(b, func(b []byte) []byte { return c.appendRows(b, keys[:n], year) })
-		keys = keys[n:]
+// appendSpan appends a span of years and then those of its halves, so that any
+// years are made of few spans. Unknown years stand alone.
+func (c *cells) appendSpan(body []byte, keys []cell, details *details) []byte {
+	first, last := keys[0].year(), keys[len(keys)-1].year()
+	details.buf = c.appendGroups(details.buf[:0], keys)
+	body = binary.AppendUvarint(body, uint64(first))
+	body = binary.AppendUvarint(body, uint64(last-first))
+	body = binary.AppendUvarint(body, details.write())
+	if first == last {
+		return body
 	}
-	return b
+	middle := halve(keys)
+	body = c.appendSpan(body, keys[:middle], details)
+	return c.appendSpan(body, keys[middle:], details)
 }
 
-// appendRows appends a row for each hundred that there is, in ascending order:
-// the games of this hundred and all higher ones together. So a filter needs one row.
-func (c *cells) appendRows(b []byte, keys []cell, year int) []byte {
-	var sums [cellHundreds]tally
-	var there [cellHundreds]bool
+// halve returns where the second half of the years begins.
+func halve(keys []cell) int {
+	var starts []int
+	for i := 1; i < len(keys); i++ {
+		if keys[i].year() != keys[i-1].year() {
+			starts = append(starts, i)
+		}
+	}
+	if keys[0].year() == 0 {
+		return starts[0]
+	}
+	return starts[(len(starts)-1)/2]
+}
+
+// appendGroups appends a row for each group and hundred that there is, the
+// hundreds in ascending order: the games of this hundred and all higher ones
+// together. So a filter needs one row of a group.
+func (c *cells) appendGroups(b []byte, keys []cell) []byte {
+	var sums [groups][cellHundreds]tally
+	var there [groups]bool
 	for _, key := range keys {
-		sums[key.hundred()].merge(&c.tallies[c.at[key]])
-		there[key.hundred()] = true
+		sums[key.group()][key.hundred()].merge(&c.tallies[c.at[key]])
+		there[key.group()] = true
 	}
-	for h := len(sums) - 2; h >= 0; h-- {
-		sums[h].merge(&sums[h+1])
+	for g := range sums {
+		if there[g] {
+			b = append(b, byte(g), 0, 0, 0, 0)
+			start := len(b)
+			b = appendRows(b, &sums[g])
+			binary.LittleEndian.PutUint32(b[start-4:], uint32(len(b)-start))
+		}
+	}
+	return b
+}
+
+const (
+	groups       = (classBits + 1) * (venueBits + 1)
+	cellHundreds = RatingMost/100 + 1
+)
+
+func appendRows(b []byte, sums *[cellHundreds]tally) []byte {
+	var above [cellHundreds + 1]tally
+	for h := cellHundreds - 1; h >= 0; h-- {
+		above[h] = above[h+1]
+		above[h].merge(&sums[h])
 	}
 	for h := range sums {
-		if !there[h] {
-			continue
+		if sums[h].games > 0 {
+			b = append(b, byte(h), 0)
+			start := len(b)
+			b = above[h].append(b)
+			b[start-1] = byte(len(b) - start)
 		}
-		b = append(b, byte(h), 0)
-		start := len(b)
-		b = sums[h].append(b, year)
-		b[start-1] = byte(len(b) - start)
 	}
 	return b
-}
-
-const cellHundreds = RatingMost/100 + 1
-
-// sameGroup returns how many keys at the beginning share a group.
-func sameGroup(keys []cell) int {
-	n := slices.IndexFunc(keys, func(k cell) bool { return k.group() != keys[0].group() })
-	if n < 0 {
-		return len(keys)
-	}
-	return n
-}
-
-// sameYear returns how many keys at the beginning share a group and a year.
-func sameYear(keys []cell) int {
-	n := slices.IndexFunc(keys, func(k cell) bool { return k>>6 != keys[0]>>6 })
-	if n < 0 {
-		return len(keys)
-	}
-	return n
 }

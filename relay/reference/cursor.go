@@ -46,6 +46,14 @@ func (c *cursor) uint16() uint16 {
 	return binary.LittleEndian.Uint16(b)
 }
 
+func (c *cursor) uint32() uint32 {
+	b := c.take(4)
+	if len(b) < 4 {
+		return 0
+	}
+	return binary.LittleEndian.Uint32(b)
+}
+
 // take returns the next n bytes, or none if there are fewer.
 func (c *cursor) take(n uint64) []byte {
 	if n > uint64(len(c.b)) {

@@ -1,6 +1,7 @@
 package reference
 
 import (
+	"cmp"
 	"encoding/binary"
 	"slices"
 )
@@ -22,8 +23,7 @@ func (x *Index) Lookup(position uint64, f Filter, out *Answer) error {
 	if err != nil || body == nil {
 		return err
 	}
-	s := f.sieve()
-	q := query{all: x.attributes, sieve: &s, out: out}
+	q := query{x: x, position: position, sieve: f.sieve(), out: out}
 	if tag < singleTags {
 		q.single(tag, body)
 	} else {
@@ -31,21 +31,10 @@ func (x *Index) Lookup(position uint64, f Filter, out *Answer) error {
 	}
 	if q.bad {
 		out.reset()
-		return damaged("position %x cannot be read", position)
+		return cmp.Or(q.err, damaged("position %x cannot be read", position))
 	}
 	slices.SortFunc(out.Moves, mostPlayed)
 	return nil
-}
-
-func mostPlayed(a, b MoveAnswer) int {
-	if a.Games != b.Games {
-		return b.Games - a.Games
-	}
-	return int(a.Move) - int(b.Move)
-}
-
-func (out *Answer) reset() {
-	*out = Answer{Moves: out.Moves[:0], examples: out.examples[:0], block: out.block, large: out.large}
 }
 
 // find returns the body of a position, nil if the block does not have it.
@@ -71,13 +60,13 @@ func (x *Index) find(block int, position uint64, out *Answer) (tag byte, body []
 		return tag, body, nil
 	}
 	at, size = int64(binary.LittleEndian.Uint64(body)), int(binary.LittleEndian.Uint32(body[8:]))
-	if !x.head.inData(at, size) || size < 4 {
+	if !x.head.inData(at, size) || size < sumSize {
 		return 0, nil, damaged("position %x does not stand where it should", position)
 	}
-	if out.large, err = x.checked(out.large, at, size, position); err != nil {
+	if out.body, err = x.checked(out.body, at, size, position); err != nil {
 		return 0, nil, err
 	}
-	return tag, out.large[4:], nil
+	return tag, out.body[sumSize:], nil
 }
 
 // checked reads a block or a large body into buf and checks its sum, which
@@ -87,7 +76,7 @@ func (x *Index) checked(buf []byte, at int64, size int, position uint64) ([]byte
 	if err := readAt(x.from, buf, at); err != nil {
 		return buf, err
 	}
-	if binary.LittleEndian.Uint32(buf) != sumOf(position, buf[4:]) {
+	if binary.LittleEndian.Uint32(buf) != sumOf(position, buf[sumSize:]) {
 		return buf, damaged("the checksum of %d bytes from %d on is wrong", size, at)
 	}
 	return buf, nil

@@ -29,7 +29,7 @@ func randomFilter(r *rand.Rand) Filter {
 // public leaves out what Lookup keeps to itself.
 func public(a *Answer) Answer {
 	out := *a
-	out.examples, out.block, out.large = nil, nil, nil
+	out.examples, out.block, out.body, out.detail = nil, nil, nil, nil
 	if len(out.Moves) == 0 {
 		out.Moves = nil
 	}

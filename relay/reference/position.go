@@ -4,14 +4,11 @@ import (
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
+	"math/bits"
 )
 
-// How a move's games are written, by their number.
-const (
-	summaryFrom = 17   // from here on a summary stands before them
-	cellsFrom   = 2049 // from here on they are cells, not a list
-	bodyMost    = 1 << 28
-)
+// bodyMost is the size of the largest body, and of the largest piece of details.
+const bodyMost = 1 << 28
 
 // positionWriter turns occurrences into blocks.
 type positionWriter struct {
@@ -22,14 +19,15 @@ type positionWriter struct {
 	previous Occurrence
 
 	games, moves int    // of the current position
-	body         []byte // its finished moves
+	moveBytes    []byte // its finished moves
 	run          run    // its current move
-	single       [2 + 4]byte
+	details      details
+	buf          []byte
 }
 
 func (p *positionWriter) begin(w *Writer) {
 	p.w = w
-	p.block.out, p.block.head = w.out, &w.head
+	p.block.out, p.details.out = w.out, w.out
 }
 
 func (p *positionWriter) add(o Occurrence) error {
@@ -67,13 +65,14 @@ func (p *positionWriter) follows(o Occurrence) error {
 	case p.moves == movesMost:
 		return fmt.Errorf("occurrence: %w: %d moves in position %x", ErrLimit, movesMost, o.Position)
 	}
-	p.body = p.run.end(p.body, p.w.attributes)
+	p.endMove()
 	p.startMove(o)
 	return nil
 }
 
 func (p *positionWriter) startPosition(o Occurrence) {
-	p.games, p.moves, p.body = 0, 0, p.body[:0]
+	p.games, p.moves, p.moveBytes = 0, 0, p.moveBytes[:0]
+	p.details.position, p.details.at = o.Position, 0
 	p.startMove(o)
 }
 
@@ -82,39 +81,39 @@ func (p *positionWriter) startMove(o Occurrence) {
 	p.run.start(o.Move)
 }
 
-func (p *positionWriter) endPosition() {
-	p.w.head.positions++
-	position := p.previous.Position
-	if p.games == 1 {
-		binary.LittleEndian.PutUint16(p.single[:], p.previous.Move)
-		binary.LittleEndian.PutUint32(p.single[2:], uint32(p.previous.Game))
-		width := idWidth(uint32(p.previous.Game))
-		p.block.add(position, byte(width-1), p.single[:2+width])
-		return
-	}
-	p.body = p.run.end(p.body, p.w.attributes)
-	if len(p.body) > bodyMost {
-		p.w.fail(fmt.Errorf("occurrence: %w: position %x is too varied", ErrLimit, position))
-		return
-	}
-	if len(p.body) <= inlineMost {
-		p.block.add(position, byte(inlineTag+len(p.body)), p.body)
-		return
-	}
-	p.block.add(position, largeTag, p.writeLarge(position))
+func (p *positionWriter) endMove() {
+	p.moveBytes = p.run.end(p.moveBytes, p.w.attributes, &p.details)
 }
 
-// writeLarge writes a body outside the blocks, so that its neighbours are not
-// slow to find, and returns what refers to it.
-func (p *positionWriter) writeLarge(position uint64) []byte {
-	var row [largeRow]byte
-	binary.LittleEndian.PutUint64(row[:], uint64(p.w.out.at))
-	binary.LittleEndian.PutUint32(row[8:], uint32(len(p.body)+4))
-	var sum [4]byte
-	binary.LittleEndian.PutUint32(sum[:], sumOf(position, p.body))
-	p.w.out.write(sum[:])
-	p.w.out.write(p.body)
-	return row[:]
+func (p *positionWriter) endPosition() {
+	p.w.head.positions++
+	if p.games == 1 {
+		p.endSingle()
+		return
+	}
+	p.endMove()
+	position := p.previous.Position
+	p.buf = append(binary.AppendUvarint(p.buf[:0], uint64(p.details.at)), p.moveBytes...)
+	switch {
+	case len(p.buf) <= inlineMost:
+		p.block.add(position, byte(inlineTag+len(p.buf)), p.buf)
+	case len(p.buf) > bodyMost || len(p.details.buf) > bodyMost:
+		p.w.fail(fmt.Errorf("occurrence: %w: position %x is too varied", ErrLimit, position))
+	default: // outside the blocks, so that its neighbours are not slow to find
+		var row [largeRow]byte
+		binary.LittleEndian.PutUint64(row[:], uint64(p.w.out.at))
+		binary.LittleEndian.PutUint32(row[8:], uint32(p.w.out.piece(position, p.buf)))
+		p.block.add(position, largeTag, row[:])
+	}
+}
+
+// endSingle ends a position that one game reached.
+func (p *positionWriter) endSingle() {
+	id := uint32(p.previous.Game)
+	width := max(1, (bits.Len32(id)+7)/8)
+	p.buf = binary.LittleEndian.AppendUint16(p.buf[:0], p.previous.Move)
+	p.buf = binary.LittleEndian.AppendUint32(p.buf, id)
+	p.block.add(p.previous.Position, byte(width-1), p.buf[:2+width])
 }
 
 func (p *positionWriter) end() {
@@ -126,19 +125,6 @@ func (p *positionWriter) end() {
 	writeColumn(p.w.out, p.block.fence)
 	p.block.fence = nil
 	p.w.head.sections[fenceTable] = p.w.out.end()
-}
-
-// idWidth is the number of bytes that a game's number takes.
-func idWidth(id uint32) int {
-	switch {
-	case id < 1<<8:
-		return 1
-	case id < 1<<16:
-		return 2
-	case id < 1<<24:
-		return 3
-	}
-	return 4
 }
 
 // sumOf is the checksum of a block or a large body. The position is part of it,

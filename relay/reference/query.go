@@ -2,11 +2,14 @@ package reference
 
 // query counts the games of a position.
 type query struct {
-	all    []attributes
-	sieve  *sieve
-	out    *Answer
-	latest uint64 // age of out.Last
-	bad    bool   // the body cannot be read
+	x        *Index
+	position uint64
+	sieve    sieve
+	out      *Answer
+	latest   uint64 // age of out.Last
+	at       int64  // of the next detail
+	bad      bool   // something cannot be read
+	err      error  // reading a detail
 }
 
 // single answers from the body of a position that one game reached.
@@ -25,35 +28,38 @@ func (q *query) single(tag byte, body []byte) {
 // moves answers from a body of moves.
 func (q *query) moves(body []byte) {
 	c := cursor{b: body}
-	for len(c.b) > 0 && !c.bad && !q.bad {
+	q.at = int64(c.uvarint())
+	for len(c.b) > 0 && !q.bad {
 		move := c.uint16()
 		games := c.uvarint()
 		q.out.Unfiltered += int(games)
 		var t tally
-		if games < summaryFrom {
+		switch {
+		case games < summaryFrom:
 			q.list(&c, games, move, &t)
-		} else {
-			q.summed(&c, games, move, &t)
+		case games < cellsFrom:
+			q.listed(&c, games, move, &t)
+		default:
+			q.cells(&c, &t)
 		}
+		q.bad = q.bad || c.bad
 		q.add(move, &t)
 	}
 	q.bad = q.bad || c.bad
 }
 
-// summed counts games that have a summary.
-func (q *query) summed(c *cursor, games uint64, move uint16, t *tally) {
-	t.read(c, anyYear)
-	rest := cursor{b: c.take(c.uvarint())}
+// listed counts games that have a summary, and a list beside the body.
+func (q *query) listed(c *cursor, games uint64, move uint16, t *tally) {
+	t.read(c)
+	size := c.uvarint()
 	if q.sieve.all {
+		q.at += int64(size)
 		return
 	}
 	*t = tally{}
-	if games < cellsFrom {
-		q.list(&rest, games, move, t)
-	} else {
-		q.cells(&rest, t)
-	}
-	q.bad = q.bad || rest.bad
+	list := cursor{b: q.detail(size)}
+	q.list(&list, games, move, t)
+	q.bad = q.bad || list.bad
 }
 
 func (q *query) list(c *cursor, games uint64, move uint16, t *tally) {
@@ -66,94 +72,79 @@ func (q *query) list(c *cursor, games uint64, move uint16, t *tally) {
 
 // game counts a game if it passes.
 func (q *query) game(id uint64, move uint16, t *tally) {
-	if id >= uint64(len(q.all)) {
+	all := q.x.attributes
+	if id >= uint64(len(all)) {
 		q.bad = true
 		return
 	}
-	if a := q.all[id]; q.sieve.passes(a) {
+	if a := all[id]; q.sieve.passes(a) {
 		t.add(GameID(id), a, move&BlackMoves != 0)
 	}
 }
 
-// cells adds up the rows that pass: one a group, or one a year.
+// cells counts games that have a summary, and beside the body a piece for each of
+// many spans of years. A span is followed by its parts.
 func (q *query) cells(c *cursor, t *tally) {
-	for len(c.b) > 0 {
-		group := attributes(c.byte()) << 38
-		rest := cursor{b: c.take(c.uvarint())}
-		if !q.sieve.kinds(group) {
+	t.read(c)
+	if !q.sieve.all {
+		*t = tally{}
+	}
+	taken := int64(-1) // up to this year
+	for range c.uvarint() {
+		first := c.uvarint()
+		last := first + c.uvarint()
+		size := c.uvarint()
+		if c.bad {
+			return
+		}
+		if q.sieve.all || int64(first) <= taken || !q.sieve.years(first) || !q.sieve.years(last) {
+			q.at += int64(size)
 			continue
 		}
-		q.group(&rest, t)
-		c.bad = c.bad || rest.bad
+		taken = int64(last)
+		piece := cursor{b: q.detail(size)}
+		for len(piece.b) > 0 {
+			q.group(&piece, t)
+		}
+		q.bad = q.bad || piece.bad
 	}
 }
 
+// group adds the first row of the minimum rating or more: it counts all that are
+// higher, too.
 func (q *query) group(c *cursor, t *tally) {
-	rows := cursor{b: c.take(c.uvarint())}
-	if q.sieve.anyYear() {
-		q.row(&rows, anyYear, t)
-		c.bad = c.bad || rows.bad
+	group := attributes(c.byte()) << 38
+	rows := cursor{b: c.take(uint64(c.uint32()))}
+	if !q.sieve.kinds(group) {
 		return
 	}
-	for len(c.b) > 0 {
-		year := c.uvarint()
-		rows := cursor{b: c.take(c.uvarint())}
-		if q.sieve.years(year) {
-			q.row(&rows, int(year), t)
-			c.bad = c.bad || rows.bad
-		}
-	}
-}
-
-// row adds the first row of the minimum rating or more: it counts all that are higher.
-func (q *query) row(c *cursor, year int, t *tally) {
-	for len(c.b) > 0 {
-		hundred, size := c.byte(), c.byte()
-		row := cursor{b: c.take(uint64(size))}
+	for len(rows.b) > 0 {
+		hundred, size := rows.byte(), rows.byte()
+		row := cursor{b: rows.take(uint64(size))}
 		if uint64(hundred)*100 < q.sieve.rating {
 			continue
 		}
 		var u tally
-		u.read(&row, year)
+		u.read(&row)
 		c.bad = c.bad || row.bad
 		t.merge(&u)
 		return
 	}
+	c.bad = c.bad || rows.bad
 }
 
-// add adds the games of a move to the answer.
-func (q *query) add(move uint16, t *tally) {
-	if t.games == 0 || q.bad {
-		return
+// detail reads the next detail.
+func (q *query) detail(size uint64) []byte {
+	at := q.at
+	q.at += int64(size)
+	if size > bodyMost || !q.x.head.inData(at, int(size)) || size < sumSize {
+		q.bad = true
+		return nil
 	}
-	out := q.out
-	if out.Games == 0 || t.latest > q.latest {
-		q.latest, out.Last, out.LastMove = t.latest, GameID(t.latest), move&^BlackMoves
+	var err error
+	if q.out.detail, err = q.x.checked(q.out.detail, at, int(size), q.position); err != nil {
+		q.bad, q.err = true, err
+		return nil
 	}
-	out.Games += int(t.games)
-	out.White += int(t.white)
-	out.Draws += int(t.draws)
-	out.Black += int(t.black)
-	if move&^BlackMoves == 0 {
-		return
-	}
-	out.Moves = append(out.Moves, MoveAnswer{
-		Move: move &^ BlackMoves, Games: int(t.games), White: int(t.white), Draws: int(t.draws), Black: int(t.black),
-		BestRating: int(t.best), MeanRating: t.mean(), LastYear: int(t.latest >> 32), Examples: out.pick(t),
-	})
-}
-
-// pick chooses the examples: highest rated, latest, second highest rated.
-func (out *Answer) pick(t *tally) []GameID {
-	start := len(out.examples)
-	top, latest, second := GameID(t.top), GameID(t.latest), GameID(t.second)
-	out.examples = append(out.examples, top)
-	if latest != top {
-		out.examples = append(out.examples, latest)
-	}
-	if t.games > 1 && second != latest {
-		out.examples = append(out.examples, second)
-	}
-	end := len(out.examples)
-	return out.examples[start:end:end]
+	return q.out.detail[sumSize:]
 }

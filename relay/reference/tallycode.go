@@ -2,47 +2,48 @@ package reference
 
 import "encoding/binary"
 
-// anyYear says that the games of a tally are of several years.
-const anyYear = -1
-
-// append appends a tally. The year is that of all its games, or anyYear: then
-// it stands beside each game.
-func (t *tally) append(b []byte, year int) []byte {
-	for _, v := range [...]uint64{t.games, t.white, t.draws, t.black, t.rated, t.sum, t.best} {
+// append appends a tally of at least one game.
+func (t *tally) append(b []byte) []byte {
+	unknown := t.games - t.white - t.draws - t.black
+	for _, v := range [...]uint64{unknown, t.white, t.draws, t.black, t.games - t.rated, t.sum, t.best} {
 		b = binary.AppendUvarint(b, v)
 	}
-	game := func(age uint64) {
-		if year == anyYear {
-			b = binary.AppendUvarint(b, age>>32&YearMost)
-		}
-		b = binary.AppendUvarint(b, age&0xffffffff)
-	}
+	b = t.appendGame(b, t.latest>>32, t.latest)
 	b = binary.AppendUvarint(b, t.top>>44)
-	game(t.top)
-	if t.games > 1 {
-		b = binary.AppendUvarint(b, t.second>>44)
-		game(t.second)
-		game(t.latest)
+	if t.games == 1 {
+		return b // the highest rated is the latest
 	}
-	return b
+	year := t.latest >> 32
+	b = t.appendGame(b, year-t.top>>32&YearMost, t.top)
+	b = binary.AppendUvarint(b, t.second>>44)
+	return t.appendGame(b, year-t.second>>32&YearMost, t.second)
+}
+
+// appendGame appends a year and the number of a game.
+func (t *tally) appendGame(b []byte, year, rank uint64) []byte {
+	return binary.AppendUvarint(binary.AppendUvarint(b, year), rank&0xffffffff)
 }
 
 // read is the counterpart of append.
-func (t *tally) read(c *cursor, year int) {
-	t.games, t.white, t.draws, t.black = c.uvarint(), c.uvarint(), c.uvarint(), c.uvarint()
-	t.rated, t.sum, t.best = c.uvarint(), c.uvarint(), c.uvarint()
-	t.top = c.uvarint()<<44 | c.age(year)
-	t.second, t.latest = 0, t.top&(1<<44-1)
-	if t.games > 1 {
-		t.second = c.uvarint()<<44 | c.age(year)
-		t.latest = c.age(year)
+func (t *tally) read(c *cursor) {
+	t.games = c.uvarint()
+	t.white, t.draws, t.black = c.uvarint(), c.uvarint(), c.uvarint()
+	t.games += t.white + t.draws + t.black
+	t.rated = t.games - c.uvarint()
+	t.sum, t.best = c.uvarint(), c.uvarint()
+	year := c.uvarint()
+	t.latest = year<<32 | c.uvarint()
+	t.top, t.second = c.uvarint()<<44, 0
+	if t.games == 1 {
+		t.top |= t.latest
+		return
 	}
+	t.top |= c.game(year)
+	t.second = c.uvarint() << 44
+	t.second |= c.game(year)
 }
 
-func (c *cursor) age(year int) uint64 {
-	y := uint64(year)
-	if year == anyYear {
-		y = c.uvarint()
-	}
-	return y<<32 | c.uvarint()
+// game reads a year, as the distance from a later one, and the number of a game.
+func (c *cursor) game(year uint64) uint64 {
+	return (year-c.uvarint())<<32 | c.uvarint()
 }

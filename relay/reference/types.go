@@ -90,9 +90,8 @@ type Answer struct {
 	Last                       GameID       // the latest of Games, by year and then number; only if Games > 0
 	LastMove                   uint16       // what Last went on with; 0: nothing
 
-	examples []GameID
-	block    []byte
-	large    []byte
+	examples            []GameID
+	block, body, detail []byte
 }
 
 // MoveAnswer is what an index knows about a move in a position.
