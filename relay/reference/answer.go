@@ -11,14 +11,15 @@ func (q *query) add(move uint16, t *tally) {
 		q.latest, out.Last, out.LastMove = t.latest, GameID(t.latest), played
 	}
 	out.Games += int(t.games)
-	out.White += int(t.white)
-	out.Draws += int(t.draws)
-	out.Black += int(t.black)
+	white, draws, black := int(t.results[WhiteWon]), int(t.results[Drawn]), int(t.results[BlackWon])
+	out.White += white
+	out.Draws += draws
+	out.Black += black
 	if played == 0 {
 		return
 	}
 	out.Moves = append(out.Moves, MoveAnswer{
-		Move: played, Games: int(t.games), White: int(t.white), Draws: int(t.draws), Black: int(t.black),
+		Move: played, Games: int(t.games), White: white, Draws: draws, Black: black,
 		BestRating: int(t.best), MeanRating: t.mean(), LastYear: int(t.latest >> 32), Examples: out.pick(t),
 	})
 }

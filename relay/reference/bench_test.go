@@ -99,7 +99,7 @@ func build(tb testing.TB, path string, c referencetest.Collection, occurrences [
 const looks = 100_000
 
 // p50p99 times each look, the timer's call included.
-func p50p99(look func(i int)) (time.Duration, time.Duration) {
+func p50p99(looks int, look func(i int)) (time.Duration, time.Duration) {
 	times := make([]time.Duration, looks)
 	for i := range times {
 		began := time.Now()
@@ -113,15 +113,15 @@ func p50p99(look func(i int)) (time.Duration, time.Duration) {
 // BenchmarkLookup prints what a look takes beside the flat file, both warm and in
 // turns.
 func BenchmarkLookup(b *testing.B) {
-	c := referencetest.Collection{Games: 500_000, Plies: 40}
+	c := referencetest.Collection{Games: 200_000, Plies: 40}
 	occurrences := c.Occurrences()
 	dir := b.TempDir()
 	began := time.Now()
 	x := build(b, filepath.Join(dir, "index"), c, occurrences)
-	b.Logf("%d games, %d occurrences, %d positions: %d bytes, %.1f a game, in %v", x.Games(), x.Occurrences(), x.Positions(), x.Size(), float64(x.Size())/float64(x.Games()), time.Since(began))
+	sayf("%d games, %d occurrences, %d positions: %d bytes, %.1f a game, in %v", x.Games(), x.Occurrences(), x.Positions(), x.Size(), float64(x.Size())/float64(x.Games()), time.Since(began))
 	began = time.Now()
 	floor := writeFlat(b, filepath.Join(dir, "flat"), occurrences)
-	b.Logf("flat in %v", time.Since(began))
+	sayf("flat in %v", time.Since(began))
 	r := rand.New(rand.NewPCG(1, 2))
 	hit := make([]uint64, looks)
 	for i := range hit {
@@ -136,24 +136,27 @@ func BenchmarkLookup(b *testing.B) {
 			filter reference.Filter
 		}{{"hit", 0, reference.Filter{}}, {"miss", 1, reference.Filter{}}, {"hit, filter", 0, reference.Filter{MinRating: 2000, FromYear: 2015}}} {
 			for range 3 {
-				f50, f99 := p50p99(func(i int) { floor.lookup(hit[i]+kind.lowest, buf) })
-				x50, x99 := p50p99(func(i int) {
+				f50, f99 := p50p99(looks, func(i int) { floor.lookup(hit[i]+kind.lowest, buf) })
+				x50, x99 := p50p99(looks, func(i int) {
 					if err := x.Lookup(hit[i]+kind.lowest, kind.filter, &out); err != nil || (out.Unfiltered > 0) != (kind.lowest == 0) {
 						b.Fatal(err, out.Unfiltered)
 					}
 				})
-				b.Logf("%-12s flat %v/%v, index %v/%v: %.2f", kind.name, f50, f99, x50, x99, float64(x50)/float64(f50))
+				sayf("%-12s flat %v/%v, index %v/%v: %.2f", kind.name, f50, f99, x50, x99, float64(x50)/float64(f50))
 			}
 		}
 	}
 	for _, f := range []reference.Filter{{}, {MinRating: 2000}, {FromYear: 1990}, {MinRating: 1300, FromYear: 1990, ToYear: 2024}, {OnlyOverTheBoard: true, Class: 2, MinRating: 2200}} {
 		p := referencetest.Root
-		began := time.Now()
-		for range 1000 {
+		x50, x99 := p50p99(2000, func(int) {
 			if err := x.Lookup(p, f, &out); err != nil {
 				b.Fatal(err)
 			}
-		}
-		b.Log(fmt.Sprintf("start %+v", f), time.Since(began)/1000, out.Games, len(out.Moves))
+		})
+		say(fmt.Sprintf("start %+v", f), x50, x99, out.Games, len(out.Moves))
 	}
 }
+
+func say(args ...any) { fmt.Fprintln(os.Stderr, args...) }
+
+func sayf(format string, args ...any) { fmt.Fprintf(os.Stderr, format+"\n", args...) }

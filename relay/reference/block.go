@@ -60,13 +60,17 @@ func (b *blockWriter) flush() {
 	b.buf, b.positions, b.tags, b.bodies = buf, b.positions[:0], b.tags[:0], b.bodies[:0]
 }
 
-// size of the body that a tag announces.
-func bodySize(tag byte) int {
-	switch {
-	case tag < singleTags:
-		return 2 + int(tag) + 1
-	case tag == largeTag:
-		return largeRow
+// bodySize is the size of the body that a tag announces.
+var bodySize = func() (sizes [largeTag + 1]uint8) {
+	for tag := range sizes {
+		switch {
+		case tag < singleTags:
+			sizes[tag] = uint8(2 + tag + 1)
+		case tag == largeTag:
+			sizes[tag] = largeRow
+		default:
+			sizes[tag] = uint8(tag - inlineTag)
+		}
 	}
-	return int(tag) - inlineTag
-}
+	return sizes
+}()

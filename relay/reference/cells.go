@@ -53,33 +53,38 @@ func (c *cells) total() tally {
 	return t
 }
 
-// append appends the spans of years and writes a piece for each.
+// append writes a piece for each of many spans of years, and appends the size of
+// all pieces and the spans.
 func (c *cells) append(body []byte, details *details) []byte {
-	keys := slices.Sorted(maps.Keys(c.at))
-	years := 1
-	for i := range keys[1:] {
-		if keys[i].year() != keys[i+1].year() {
-			years++
-		}
-	}
-	body = binary.AppendUvarint(body, uint64(2*years-1))
-	return c.appendSpan(body, keys, details)
+	spans := spans{cells: c, details: details}
+	spans.add(slices.Sorted(maps.Keys(c.at)))
+	body = binary.AppendUvarint(body, spans.size)
+	body = binary.AppendUvarint(body, uint64(len(spans.rows)))
+	return append(body, spans.rows...)
 }
 
-// appendSpan appends a span of years and then those of its halves, so that any
-// years are made of few spans. Unknown years stand alone.
-func (c *cells) appendSpan(body []byte, keys []cell, details *details) []byte {
+type spans struct {
+	*cells
+	details *details
+	size    uint64
+	rows    []byte // first year, years after it, size of the piece
+}
+
+// add adds a span of years and then its halves, so that any years are made of
+// few spans. Unknown years stand alone.
+func (s *spans) add(keys []cell) {
 	first, last := keys[0].year(), keys[len(keys)-1].year()
-	details.buf = c.appendGroups(details.buf[:0], keys)
-	body = binary.AppendUvarint(body, uint64(first))
-	body = binary.AppendUvarint(body, uint64(last-first))
-	body = binary.AppendUvarint(body, details.write())
-	if first == last {
-		return body
+	s.details.buf = s.appendGroups(s.details.buf[:0], keys)
+	size := s.details.write()
+	s.size += size
+	for _, v := range [...]uint64{uint64(first), uint64(last - first), size} {
+		s.rows = binary.AppendUvarint(s.rows, v)
 	}
-	middle := halve(keys)
-	body = c.appendSpan(body, keys[:middle], details)
-	return c.appendSpan(body, keys[middle:], details)
+	if first < last {
+		middle := halve(keys)
+		s.add(keys[:middle])
+		s.add(keys[middle:])
+	}
 }
 
 // halve returns where the second half of the years begins.

@@ -2,6 +2,7 @@ package reference
 
 import (
 	"encoding/binary"
+	"errors"
 	"hash/crc32"
 	"io"
 )
@@ -63,7 +64,7 @@ func readAt(from io.ReaderAt, b []byte, at int64) error {
 	switch {
 	case n == len(b):
 		return nil
-	case err == io.EOF || err == io.ErrUnexpectedEOF:
+	case err == io.EOF || errors.Is(err, errFault):
 		return damaged("cut short while in use")
 	}
 	return err

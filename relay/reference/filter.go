@@ -36,35 +36,49 @@ func (f Filter) Passes(g Game) bool {
 
 // sieve is a Filter made ready.
 type sieve struct {
-	all      bool // everything passes
-	rating   uint64
-	from, to uint64
-	venue    bool
-	class    clock.Class
+	all    bool // everything passes
+	rating uint64
+	from   uint64 // first year
+	span   uint64 // years after it
+	groups uint32 // a bit for each class and venue that passes
 }
 
 func (f Filter) sieve() sieve {
-	s := sieve{all: f == Filter{}, rating: uint64(f.MinRating), to: YearMost, venue: f.OnlyOverTheBoard, class: f.Class}
+	if f == (Filter{}) {
+		return sieve{all: true, span: YearMost, groups: 1<<groups - 1}
+	}
+	s := sieve{rating: uint64(f.MinRating)}
+	to := uint64(YearMost)
 	if f.FromYear > 0 || f.ToYear > 0 {
 		s.from = max(1, uint64(f.FromYear))
 	}
 	if f.ToYear > 0 {
-		s.to = uint64(f.ToYear)
+		to = uint64(f.ToYear)
+	}
+	if s.from <= to { // else no year passes
+		s.span = to - s.from
+		s.groups = f.groups()
 	}
 	return s
 }
 
-func (s *sieve) passes(a attributes) bool {
-	return s.all || a.lower() >= s.rating && s.years(a.year()) && s.kinds(a)
+// groups marks each class and venue that passes.
+func (f Filter) groups() uint32 {
+	marks := uint32(0)
+	for g := range attributes(groups) {
+		a := g << 38
+		if (!f.OnlyOverTheBoard || a.venue() == OverTheBoard) && (f.Class == clock.ClassUnknown || a.class() == f.Class) {
+			marks |= 1 << g
+		}
+	}
+	return marks
 }
 
-// years reports whether a year is within the bounds.
-func (s *sieve) years(year uint64) bool { return year >= s.from && year <= s.to }
+func (s *sieve) passes(a attributes) bool {
+	return a.lower() >= s.rating && a.year()-s.from <= s.span && s.groups>>a.group()&1 != 0
+}
 
-// anyYear reports whether there are no bounds.
-func (s *sieve) anyYear() bool { return s.from == 0 && s.to == YearMost }
-
-// kinds reports whether class and venue pass.
-func (s *sieve) kinds(a attributes) bool {
-	return (!s.venue || a.venue() == OverTheBoard) && (s.class == clock.ClassUnknown || a.class() == s.class)
+// years reports whether all years from first to last pass.
+func (s *sieve) years(first, last uint64) bool {
+	return first >= s.from && last-s.from <= s.span
 }

@@ -3,7 +3,8 @@ package reference
 import (
 	"fmt"
 	"io"
-	"os"
+
+	"golang.org/x/exp/mmap"
 )
 
 // Index is an open file. It is safe for many goroutines, Close included.
@@ -23,21 +24,17 @@ type Index struct {
 // file may be replaced by another while it is open, by renaming. An error wraps
 // ErrNotIndex, ErrUnfinished, ErrVersion or ErrDamaged, or is the system's.
 func Open(path string) (*Index, error) {
-	file, err := os.Open(path)
+	file, err := mmap.Open(path)
 	if err != nil {
 		return nil, err
 	}
-	info, err := file.Stat()
+	m := &mapped{file: file}
+	x, err := open(m, int64(file.Len()))
 	if err != nil {
-		file.Close()
-		return nil, err
-	}
-	x, err := open(file, info.Size())
-	if err != nil {
-		file.Close()
+		m.Close()
 		return nil, fmt.Errorf("reference %s: %w", path, err)
 	}
-	x.file = file
+	x.file = m
 	return x, nil
 }
 
@@ -66,7 +63,8 @@ func open(from io.ReaderAt, size int64) (*Index, error) {
 	return x, err
 }
 
-// Close closes the file. Lookups under way may fail with an error.
+// Close closes the file once lookups under way are done; later ones fail with
+// os.ErrClosed.
 func (x *Index) Close() error { return x.file.Close() }
 
 // Games returns the number of games.

@@ -55,10 +55,10 @@ func (l *layout) search(delta uint64) int {
 func (l *layout) body(i int) (byte, []byte) {
 	at := 0
 	for _, tag := range l.tags[:i] {
-		at += bodySize(tag)
+		at += int(bodySize[tag])
 	}
 	tag := l.tags[i]
-	end := at + bodySize(tag)
+	end := at + int(bodySize[tag])
 	if end > len(l.bodies) {
 		return tag, nil
 	}

@@ -62,11 +62,19 @@ func (q *query) listed(c *cursor, games uint64, move uint16, t *tally) {
 	q.bad = q.bad || list.bad
 }
 
+// list counts the games of a list that pass.
 func (q *query) list(c *cursor, games uint64, move uint16, t *tally) {
+	all, sieve, black := q.x.attributes, q.sieve, move&BlackMoves != 0
 	id := uint64(0)
 	for range games {
 		id += c.uvarint()
-		q.game(id, move, t)
+		if id >= uint64(len(all)) || c.bad {
+			q.bad = true
+			return
+		}
+		if a := all[id]; sieve.passes(a) {
+			t.add(GameID(id), a, black)
+		}
 	}
 }
 
@@ -86,18 +94,23 @@ func (q *query) game(id uint64, move uint16, t *tally) {
 // many spans of years. A span is followed by its parts.
 func (q *query) cells(c *cursor, t *tally) {
 	t.read(c)
+	end := q.at + int64(c.uvarint())
+	spans := cursor{b: c.take(c.uvarint())}
 	if !q.sieve.all {
 		*t = tally{}
+		q.spans(&spans, t)
 	}
+	q.at = end
+}
+
+// spans adds up the largest spans that lie within the filter's years.
+func (q *query) spans(c *cursor, t *tally) {
 	taken := int64(-1) // up to this year
-	for range c.uvarint() {
+	for len(c.b) > 0 {
 		first := c.uvarint()
 		last := first + c.uvarint()
 		size := c.uvarint()
-		if c.bad {
-			return
-		}
-		if q.sieve.all || int64(first) <= taken || !q.sieve.years(first) || !q.sieve.years(last) {
+		if c.bad || int64(first) <= taken || !q.sieve.years(first, last) {
 			q.at += int64(size)
 			continue
 		}
@@ -108,14 +121,15 @@ func (q *query) cells(c *cursor, t *tally) {
 		}
 		q.bad = q.bad || piece.bad
 	}
+	q.bad = q.bad || c.bad
 }
 
 // group adds the first row of the minimum rating or more: it counts all that are
 // higher, too.
 func (q *query) group(c *cursor, t *tally) {
-	group := attributes(c.byte()) << 38
+	group := c.byte()
 	rows := cursor{b: c.take(uint64(c.uint32()))}
-	if !q.sieve.kinds(group) {
+	if q.sieve.groups>>group&1 == 0 {
 		return
 	}
 	for len(rows.b) > 0 {

@@ -5,7 +5,7 @@ import "encoding/binary"
 // How the games of a move are written, by their number.
 const (
 	summaryFrom = 17   // below: a list in the body; from here on a summary, and details beside it
-	cellsFrom   = 8192 // below, the details are a list; from here on they are cells
+	cellsFrom   = 4096 // below, the details are a list; from here on they are cells
 )
 
 // run is the games that went on with one move, as they come.

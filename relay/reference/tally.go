@@ -2,10 +2,11 @@ package reference
 
 // tally counts games. Its zero value counts none.
 type tally struct {
-	games, white, draws, black uint64
-	rated, sum, best           uint64 // ratings of who made the move: how many are known, their sum, the highest
-	top, second                uint64 // rank of the two highest rated, if there are as many games
-	latest                     uint64 // age of the latest, if there is a game
+	games            uint64
+	results          [BlackWon + 1]uint64
+	rated, sum, best uint64 // ratings of who made the move: how many are known, their sum, the highest
+	top, second      uint64 // rank of the two highest rated, if there are as many games
+	latest           uint64 // age of the latest, if there is a game
 }
 
 // rank orders games by rating of the lower rated player, year and number.
@@ -16,25 +17,17 @@ func rank(id GameID, a attributes) uint64 {
 // age orders games by year and number.
 func age(id GameID, a attributes) uint64 { return a.year()<<32 | uint64(id) }
 
+// add counts a game. It has few branches, for lists of thousands.
 func (t *tally) add(id GameID, a attributes, black bool) {
-	t.games++
-	switch a.result() {
-	case WhiteWon:
-		t.white++
-	case Drawn:
-		t.draws++
-	case BlackWon:
-		t.black++
-	}
 	mover := a.white()
 	if black {
 		mover = a.black()
 	}
-	if mover > 0 {
-		t.rated++
-		t.sum += mover
-		t.best = max(t.best, mover)
-	}
+	t.games++
+	t.results[a.result()]++
+	t.rated += min(mover, 1)
+	t.sum += mover
+	t.best = max(t.best, mover)
 	t.place(rank(id, a))
 	t.latest = max(t.latest, age(id, a))
 }
@@ -51,9 +44,9 @@ func (t *tally) place(rank uint64) {
 
 func (t *tally) merge(o *tally) {
 	t.games += o.games
-	t.white += o.white
-	t.draws += o.draws
-	t.black += o.black
+	for r := range t.results {
+		t.results[r] += o.results[r]
+	}
 	t.rated += o.rated
 	t.sum += o.sum
 	t.best = max(t.best, o.best)

@@ -4,8 +4,10 @@ import "encoding/binary"
 
 // append appends a tally of at least one game.
 func (t *tally) append(b []byte) []byte {
-	unknown := t.games - t.white - t.draws - t.black
-	for _, v := range [...]uint64{unknown, t.white, t.draws, t.black, t.games - t.rated, t.sum, t.best} {
+	for _, n := range t.results {
+		b = binary.AppendUvarint(b, n)
+	}
+	for _, v := range [...]uint64{t.games - t.rated, t.sum, t.best} {
 		b = binary.AppendUvarint(b, v)
 	}
 	b = t.appendGame(b, t.latest>>32, t.latest)
@@ -26,9 +28,11 @@ func (t *tally) appendGame(b []byte, year, rank uint64) []byte {
 
 // read is the counterpart of append.
 func (t *tally) read(c *cursor) {
-	t.games = c.uvarint()
-	t.white, t.draws, t.black = c.uvarint(), c.uvarint(), c.uvarint()
-	t.games += t.white + t.draws + t.black
+	t.games = 0
+	for r := range t.results {
+		t.results[r] = c.uvarint()
+		t.games += t.results[r]
+	}
 	t.rated = t.games - c.uvarint()
 	t.sum, t.best = c.uvarint(), c.uvarint()
 	year := c.uvarint()
