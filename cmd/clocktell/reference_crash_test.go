@@ -20,46 +20,50 @@ func buildKills() int {
 	if os.Getenv("CLOCKTELL_TESTS") == "all" {
 		return 60
 	}
-	return 8
+	return 12
 }
+
+// moments are what a build is killed after: a file of the work directory that has come.
+var moments = []string{"build.json", "run-00000.games", "run-00000.records", "run-00001.records", "index*"}
 
 // TestReferenceCrash kills a build at random moments and goes on: no half file ever stands
 // there, what was done is kept, and in the end the file is, byte for byte, the one that a
 // build makes which nobody kills.
 func TestReferenceCrash(t *testing.T) {
 	k := newKilled(t)
-	for k.kills < buildKills() {
-		k.round()
+	for n := 0; k.kills < buildKills(); n++ {
+		k.round(moments[n%len(moments)])
+		if n%3 == 2 {
+			k.round("") // and begin anew
+		}
 	}
-	k.killAfter = time.Hour
-	k.round()
-	t.Logf("%d kills of builds of %v: %d before the first run was complete, %d later, %d while the file was written, %d with all done; %d files were the same",
+	k.round("")
+	t.Logf("%d kills of builds of %v: %d before anything was on the disk, %d later, %d while the file was written, %d with all done; %d files were the same",
 		k.kills, k.whole.Round(time.Millisecond), k.stages["begun"], k.stages["runs"], k.stages["writing"], k.stages["done"], k.same)
-	if k.same == 0 || k.stages["begun"] == k.kills {
+	if k.same == 0 || k.stages["begun"] == k.kills || k.stages["writing"] == 0 {
 		t.Error("the test shows too little")
 	}
 }
 
 // killed is a build that keeps being killed.
 type killed struct {
-	t         *testing.T
-	random    *rand.Rand
-	program   string
-	out       string
-	args      []string
-	want      []byte
-	whole     time.Duration // of a build that nobody kills
-	killAfter time.Duration // 0: at a random moment
-	kills     int
-	same      int
-	stages    map[string]int
+	t       *testing.T
+	random  *rand.Rand
+	program string
+	out     string
+	args    []string
+	want    []byte
+	whole   time.Duration // of a build that nobody kills
+	kills   int
+	same    int
+	stages  map[string]int
 }
 
 // newKilled has the same invented games over and over in three files, one of them packed:
 // enough for two runs.
 func newKilled(t *testing.T) *killed {
 	t.Helper()
-	path, _ := writeCollection(t, 8_000)
+	path, _ := writeCollection(t, 4_000)
 	text, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -74,36 +78,56 @@ func newKilled(t *testing.T) *killed {
 	k := &killed{t: t, random: rand.New(rand.NewPCG(11, 12)), program: buildProgram(t), out: filepath.Join(t.TempDir(), "games.ref"), stages: make(map[string]int)}
 	k.args = []string{"reference", "build", "--keep-doubles", "--out", k.out, plain, packed, other}
 	began := time.Now()
-	k.killAfter = time.Hour
-	k.round()
-	k.whole, k.killAfter, k.same = time.Since(began), 0, 0
+	k.round("")
+	k.whole, k.same = time.Since(began), 0
 	return k
 }
 
-// round starts the build, kills it unless it ends before, and looks at what is there.
-func (k *killed) round() {
+// round starts the build, kills it some time after a file has come, unless it ends before
+// or no file is named, and looks at what is there.
+func (k *killed) round(moment string) {
 	k.t.Helper()
-	after := k.killAfter
-	if after == 0 {
-		after = time.Duration(k.random.Int64N(int64(k.whole)))
-	}
 	build := startChild(k.t, k.program, k.args...)
-	timer := time.AfterFunc(after, build.kill)
-	said := new(bytes.Buffer)
-	said.ReadFrom(build.out) // to its end
-	if timer.Stop() {
-		build.kill() // it has ended; this waits for it
+	said, ended := new(bytes.Buffer), make(chan struct{})
+	go func() {
+		defer close(ended)
+		said.ReadFrom(build.out)
+	}()
+	if moment != "" {
+		k.await(moment, ended)
+		select {
+		case <-ended:
+		case <-time.After(time.Duration(k.random.Int64N(int64(k.whole / 8)))):
+		}
+		build.kill()
 	}
-	<-build.ended
+	<-ended
+	build.kill() // at the latest now it has ended; this waits for it
 	if strings.Contains(said.String(), "games a second") {
 		k.finished()
 		return
 	}
-	if k.killAfter > 0 {
+	if moment == "" {
 		k.t.Fatalf("nobody killed it, and it said %q", said)
 	}
 	k.kills++
 	k.half()
+}
+
+// await waits until a file stands in the work directory or the build has ended.
+func (k *killed) await(name string, ended <-chan struct{}) {
+	look := time.NewTicker(time.Millisecond)
+	defer look.Stop()
+	for {
+		if found, _ := filepath.Glob(filepath.Join(k.out+".work", name)); len(found) > 0 {
+			return
+		}
+		select {
+		case <-look.C:
+		case <-ended:
+			return
+		}
+	}
 }
 
 // finished holds the file against the first one and takes it away.
@@ -134,7 +158,7 @@ func (k *killed) half() {
 	k.t.Helper()
 	work := k.out + ".work"
 	stage := "begun"
-	if runs, _ := filepath.Glob(filepath.Join(work, "run-*.records")); len(runs) > 1 {
+	if runs, _ := filepath.Glob(filepath.Join(work, "run-*.records")); len(runs) > 0 {
 		stage = "runs"
 	}
 	for _, name := range k.files(work) {

@@ -41,9 +41,9 @@ type sizes struct {
 	doubles int // games at first room in the set of doubles
 }
 
-// defaultSizes keep a build of five million games below a GiB: two runs of 64 MB, one
+// defaultSizes keep a build of five million games below a GiB: two runs of 32 MB, one
 // filled while the other is written, 16 bytes for every game, a few MB for each worker.
-var defaultSizes = sizes{block: 1 << 20, game: 16 << 20, run: 4 << 20, fanIn: 512, doubles: 1 << 16}
+var defaultSizes = sizes{block: 1 << 20, game: 16 << 20, run: 2 << 20, fanIn: 512, doubles: 1 << 16}
 
 // ready checks the options and fills in what was left open.
 func (o Options) ready() (Options, error) {
