@@ -24,7 +24,7 @@ import (
 
 // buildProgram builds clocktell as its users do, without the race detector, and
 // returns its path.
-func buildProgram(t *testing.T) string {
+func buildProgram(t testing.TB) string {
 	t.Helper()
 	program := filepath.Join(t.TempDir(), "clocktell")
 	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
@@ -35,7 +35,7 @@ func buildProgram(t *testing.T) string {
 
 // child is a clocktell process of its own.
 type child struct {
-	t       *testing.T
+	t       testing.TB
 	command *exec.Cmd
 	out     io.ReadCloser
 	once    sync.Once
@@ -43,7 +43,7 @@ type child struct {
 	address string        // of its pages
 }
 
-func startChild(t *testing.T, program string, args ...string) *child {
+func startChild(t testing.TB, program string, args ...string) *child {
 	t.Helper()
 	c := &child{t: t, command: exec.Command(program, args...), ended: make(chan struct{})}
 	c.command.Stderr = os.Stderr

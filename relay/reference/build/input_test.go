@@ -39,7 +39,7 @@ func write(w interface{ Write([]byte) (int, error) }, b []byte) error {
 	return err
 }
 
-func must(t *testing.T, errs ...error) {
+func must(t testing.TB, errs ...error) {
 	t.Helper()
 	for _, err := range errs {
 		if err != nil {

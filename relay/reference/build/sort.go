@@ -37,7 +37,7 @@ func (r record) less(o record) bool { return r.pos < o.pos || r.pos == o.pos && 
 // 2 of the move, 4 of the game. Few records are sorted faster by comparing.
 const (
 	sortBytes  = 14
-	sortFew    = 24  // put in one by one
+	sortFew    = 64  // put in one by one
 	sortSome   = 400 // compared
 	sortParted = 256
 )
