@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -76,6 +77,25 @@ func TestReferenceUsage(t *testing.T) {
 		if code != test.code || !strings.Contains(stdout, test.stdout) || !strings.Contains(stderr, test.stderr) {
 			t.Errorf("reference %s: exit %d\nstdout: %s\nstderr: %s\nwant %d, %q, %q", test.args, code, stdout, stderr, test.code, test.stdout, test.stderr)
 		}
+	}
+}
+
+// TestReferenceInterrupted: whoever interrupts a build is told how it goes on, and it does.
+func TestReferenceInterrupted(t *testing.T) {
+	collection, _ := writeCollection(t, 50)
+	out := filepath.Join(t.TempDir(), "games.ref")
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	var stdout, stderr strings.Builder
+	code := run(ctx, []string{"reference", "build", "--out", out, collection}, &stdout, &stderr)
+	if code != exitFailed || !strings.Contains(stderr.String(), "the same command goes on") || stdout.Len() > 0 {
+		t.Errorf("exit %d\n%s\n%s", code, &stdout, &stderr)
+	}
+	if _, err := os.Stat(out + ".work"); err != nil {
+		t.Error(err)
+	}
+	if code, _, stderr := call(t, "reference", "build", "--out", out, collection); code != exitFine {
+		t.Errorf("exit %d\n%s", code, stderr)
 	}
 }
 

@@ -71,10 +71,15 @@ func mustBuild(t testing.TB, o Options) Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := os.Stat(o.Out + ".work"); !os.IsNotExist(err) {
-		t.Errorf("the work directory is still there: %v", err)
-	}
+	mustNotExist(t, o.Out+".work")
 	return report
+}
+
+func mustNotExist(t testing.TB, path string) {
+	t.Helper()
+	if _, err := os.Stat(path); !os.IsNotExist(err) {
+		t.Errorf("%s is there: %v", filepath.Base(path), err)
+	}
 }
 
 func mustOpen(t testing.TB, path string) *reference.Index {

@@ -20,9 +20,12 @@ type merger struct {
 	all  []*runReader
 }
 
+// bufferFor returns the size of the buffer for each of so many runs.
+func bufferFor(runs int) int { return min(mergeBuffer, mergeMemory/max(1, runs)) }
+
 func openMerger(w *work, files []spilled) (*merger, error) {
 	m := &merger{}
-	buffer := min(mergeBuffer, mergeMemory/max(1, len(files)))
+	buffer := bufferFor(len(files))
 	for _, file := range files {
 		r, err := openRun(w.path(file.Name), file, buffer)
 		if err != nil {
