@@ -98,11 +98,9 @@ func (f *Filter) predict(s *side, m Move) {
 func (f *Filter) update(s *side, m Move, e emission) {
 	s.last.evidence = clamp(e.evidence(m.Spent, m.Resolution), f.p.evidenceMost)
 	s.thinking = f.p.update(s.thinking, s.last.evidence)
+	s.gathered = max(0, s.gathered+s.last.evidence)
 	s.noteQuick(m.Spent, s.last.evidence)
-	if s.thinking >= f.p.tempoFrom {
-		s.tempo.sum += logSeconds(m.Spent) - (e.thinking.mean - s.tempo.shift(f.p))
-		s.tempo.moves++
-	}
+	s.tempo.note(f.p, s.thinking, logSeconds(m.Spent), e)
 }
 
 // count adds m to what is counted of its side. A clock that rose, or a new period,

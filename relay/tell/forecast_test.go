@@ -72,7 +72,7 @@ func TestAssessTrouble(t *testing.T) {
 			if timed != notesFrom {
 				continue
 			}
-			goal{"Brier score of the forecast", b.squares / b.rows, tt.want, tt.want, false}.check(t, tt.class)
+			goal{"Brier score of the forecast", b.squares / b.rows, 0, tt.want, tt.want, false}.check(t, tt.class)
 			if math.Abs(rate-tt.rate) > .035 {
 				t.Errorf("%s: %.4f came, want about %.3f as in the notes", tt.class, rate, tt.rate)
 			}

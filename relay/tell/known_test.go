@@ -32,7 +32,7 @@ func fittedWithout(t testing.TB, fold int) *params {
 	defer known.Unlock()
 	p, ok := known.fits[fold]
 	if !ok {
-		p = fitted(games, *earlier(), fold)
+		p = fitted(games, fitStart(), fold)
 		known.fits[fold] = p
 	}
 	return &p

@@ -76,7 +76,7 @@ func TestTempo(t *testing.T) {
 		want  float64
 	}{{3, .5, 0}, {4, .5, .5 * 4 / 12}, {6, .5, .5 * 6 / 14}, {20, 3, .7}, {20, -3, -.7}}
 	for _, tt := range tests {
-		got := tempo{tt.moves, tt.mean * float64(tt.moves)}.shift(&standard)
+		got := tempo{tt.moves, tt.mean * float64(tt.moves), float64(tt.moves)}.shift(earlier())
 		if math.Abs(got-tt.want) > 1e-9 {
 			t.Errorf("%d moves, mean %.1f: got %.4f, want %.4f", tt.moves, tt.mean, got, tt.want)
 		}

@@ -3,7 +3,7 @@ package tell
 import "time"
 
 // ModelVersion names the model and its constants; it changes with either.
-const ModelVersion = "2"
+const ModelVersion = "3"
 
 // class picks the covariate shifts that were fitted for it.
 type class uint8
@@ -61,17 +61,20 @@ type params struct {
 	knownShift, firstShift, outsideShift float64
 	outsideMoves                         int // own moves outside from which outsideShift holds
 
-	// The side's own tempo, from its moves thought out. J.
+	// The side's own tempo, from all its moves, each by how exact its state is and how
+	// likely. J. Version 1 counted moves alike, and only those thought out.
 	tempoMoves  int     // from so many
-	tempoShrink float64 // moves' worth of doubt
+	tempoShrink float64 // what is set against the moves: 1 over the variance of sides' tempi
 	tempoMost   float64 // log, either way
-	tempoFrom   float64 // probability of thinking from which a move counts
+	tempoFrom   float64 // probability of thinking from which alone moves count, 0: all count
 
 	evidenceMost float64 // one move moves log odds by no more than this, either way
 
 	// Words: see verdict.go.
 	enter, leave, even, sure float64
-	timedLeast               int     // own timed moves before anything is said
+	enterSum                 float64 // log odds the moves themselves must have gathered for Thinking
+	timedLeast               int     // own timed moves before preparation or a shade is said
+	thinkingLeast            int     // own timed moves before Thinking is said
 	blindMoves               int     // own moves without a time after which there is no clock, J
 	preparationMost          float64 // share of the base time a side in preparation may have used, J
 	runningFrom              float64 // log odds a running clock must add before it says anything, J
@@ -93,27 +96,27 @@ const (
 // standard is the model in use. It is never changed.
 var standard = params{
 	startPrepared:  .95,
-	preparedMedian: 2.16, preparedPace: 20, preparedPower: .5,
+	preparedMedian: 2.36, preparedPace: 20, preparedPower: .5,
 	preparedLeast: .9, preparedMost: 3,
 	preparedSD:    .90,
-	thinkingShare: .51,
-	thinkingSD:    1.26, thinkingSDShort: 1.17, slowPace: 20,
+	thinkingShare: .55,
+	thinkingSD:    1.27, thinkingSDShort: 1.18, slowPace: 20,
 	shortBase: 10 * time.Minute,
 	replyShift: [classes][replies]float64{
-		classLong:  {Quiet: 0, Recapture: -1.64, EvadesCheck: -.26, AfterCapture: -.99},
-		classShort: {Quiet: 0, Recapture: -1.27, EvadesCheck: -.06, AfterCapture: -.54},
+		classLong:  {Quiet: 0, Recapture: -1.60, EvadesCheck: -.13, AfterCapture: -.96},
+		classShort: {Quiet: 0, Recapture: -1.28, EvadesCheck: -.05, AfterCapture: -.55},
 	},
-	replyPrepare: [classes]float64{classLong: .58, classShort: .70},
-	choiceShift:  [classes]float64{classLong: .53, classShort: .29},
-	rescueShift:  [classes]float64{classLong: -.44, classShort: -.24},
-	lagOther:     .14, lagOwn: .06, lagPace: .4,
-	hazardAt: -1.30, hazardSlope: .79, hazardPly: 16,
+	replyPrepare: [classes]float64{classLong: .57, classShort: .69},
+	choiceShift:  [classes]float64{classLong: .56, classShort: .28},
+	rescueShift:  [classes]float64{classLong: -.41, classShort: -.22},
+	lagOther:     .13, lagOwn: .09, lagPace: .4,
+	hazardAt: -1.33, hazardSlope: .98, hazardPly: 16,
 	returning:  .005,
 	knownShift: -1, firstShift: 1, outsideShift: 1.5, outsideMoves: 3,
-	tempoMoves: 4, tempoShrink: 8, tempoMost: .7, tempoFrom: .9,
-	evidenceMost: 3,
+	tempoShrink: 16, tempoMost: .7,
+	evidenceMost: 5,
 	enter:        .9, leave: .2, even: .5, sure: .2,
-	timedLeast: 3, blindMoves: 3, preparationMost: .25, runningFrom: 1,
+	enterSum: 1.5, timedLeast: 3, thinkingLeast: 2, blindMoves: 3, preparationMost: .25, runningFrom: 1,
 	resolution: time.Second, estimatedResolution: 4 * time.Second,
 	defaultBase: 15 * time.Minute, defaultIncrement: 10 * time.Second,
 	movesPerGame: 40,

@@ -84,8 +84,8 @@ func TestAssessReal(t *testing.T) {
 		}
 		overRule, _ := now.above(rule)
 		over, err := now.above(bare)
-		goal{"nats per move", now.perMove(), tt.want, tt.assert[0], true}.check(t, tt.class)
-		goal{"above the rule", overRule, .05, tt.assert[1], true}.check(t, tt.class)
-		goal{"errors above the regression", over / err, 2, tt.assert[2], true}.check(t, tt.class)
+		goal{"nats per move", now.perMove(), 0, tt.want, tt.assert[0], true}.check(t, tt.class)
+		goal{"above the rule", overRule, 0, .05, tt.assert[1], true}.check(t, tt.class)
+		goal{"errors above the regression", over / err, 0, 2, tt.assert[2], true}.check(t, tt.class)
 	}
 }

@@ -29,9 +29,11 @@ func (f Filter) Running(who clock.Side, elapsed time.Duration, reply Reply, lega
 		return c
 	}
 	prior := f.p.predict(s.thinking, next.Ply, f.knowledge(s))
-	played := f.p.update(prior, min(running, e.evidence(next.Spent, f.p.resolution)))
+	least := clamp(min(running, e.evidence(next.Spent, f.p.resolution)), f.p.evidenceMost)
 	c.Thinking = f.p.update(prior, running)
-	c.Verdict = s.provisional(f.p, c.Verdict, played)
+	if s.timed+1 >= f.p.thinkingLeast && f.p.entered(f.p.update(prior, least), max(0, s.gathered+least)) {
+		c.Verdict = Thinking // never back: a word that went with the first seconds of a move would tell nothing
+	}
 	c.Reasons = append([]string{runningReason(next.Spent, s.paces.median(kept, false), s.timed)}, c.Reasons...)
 	return c
 }
@@ -67,14 +69,4 @@ func (f *Filter) knowledge(s *side) float64 {
 // inTrouble reports whether times say nothing because the clock is too low.
 func (f *Filter) inTrouble(s *side) bool {
 	return s.left > 0 && s.left < troubleAt(f.control, 2)
-}
-
-// provisional returns the verdict for a running clock, where played is the
-// probability of thinking had the move been made now. It turns to Thinking or
-// stays: a word that went with the first seconds of every move would tell nothing.
-func (s *side) provisional(p *params, now Verdict, played float64) Verdict {
-	if s.timed >= p.timedLeast && played >= p.enter {
-		return Thinking
-	}
-	return now
 }

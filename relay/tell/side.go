@@ -31,6 +31,7 @@ type step struct {
 // side is all the filter keeps of one side.
 type side struct {
 	thinking float64 // probability
+	gathered float64 // log odds for thinking of the moves alone, since they last came to nothing
 	ply      int     // of the last own move, 0 before any
 	last     step
 
@@ -50,20 +51,6 @@ type side struct {
 	before  Verdict // the announced one before it, Early if none
 	since   int     // ply with which verdict came
 	held    bool    // verdict has stood for an own move since
-}
-
-// tempo sums how much slower than the model a side thinks.
-type tempo struct {
-	moves int
-	sum   float64 // log
-}
-
-// shift returns what the side's own tempo adds to both medians.
-func (t tempo) shift(p *params) float64 {
-	if t.moves < p.tempoMoves {
-		return 0
-	}
-	return clamp(t.sum/(float64(t.moves)+p.tempoShrink), p.tempoMost)
 }
 
 // drift sums times spent, for the forecast of the clock.

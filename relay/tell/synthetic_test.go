@@ -5,22 +5,25 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"clocktell/relay/clock"
 )
 
-// assessment sums how a judge did on drawn games.
+// assessment is how a judge did on drawn games.
 type assessment struct {
-	moves, right           float64
-	near, nearRight        float64 // within nearChange own moves of the change
-	squares, logs          float64
-	sides, early, detected float64
-	delays                 []int
-	earlyAt                []int // own moves of early alarms
-	bins                   [10]struct{ moves, sum, thought float64 }
+	games   []tally
+	all     tally
+	delays  []int
+	earlyAt []int                       // own moves of early alarms
+	said    [3]struct{ by, at float64 } // sides called thinking by and at saidMoves
+	bins    [10]struct{ moves, sum, thought float64 }
 }
+
+// saidMoves are the own moves at which it is counted who is called thinking.
+var saidMoves = [3]int{10, 20, 30}
 
 // nearChange is how many own moves either side of the change are near it.
 const nearChange = 4
@@ -52,71 +55,81 @@ func byTime(limit time.Duration) func() judge {
 	}
 }
 
-// assess draws games and sets a new judge to each.
-func assess(g generator, c clock.Control, games int, judges func() judge) *assessment {
-	a := &assessment{}
+// assess draws games and sets new judges of every kind to each.
+func assess(g generator, c clock.Control, games int, judges ...func() judge) []*assessment {
+	out := make([]*assessment, len(judges))
+	for i := range out {
+		out[i] = &assessment{games: make([]tally, games)}
+	}
 	rnd := rand.New(rand.NewPCG(2026, 1))
-	for range games {
-		game, j := g.draw(rnd, c), judges()
-		var first [2]int // own move with which thinking was first said
-		for _, m := range game.moves {
-			thinking, said := j(m)
-			if own(m.Ply) == 1 {
-				continue
-			}
-			a.count(thinking, own(m.Ply), game.leaves[m.Side])
-			if said && first[m.Side] == 0 {
-				first[m.Side] = own(m.Ply)
-			}
-		}
-		for side, at := range first {
-			a.announced(at, game.leaves[side])
+	for n := range games {
+		game := g.draw(rnd, c)
+		for i, a := range out {
+			a.judge(n, &game, judges[i]())
 		}
 	}
-	slices.Sort(a.delays)
-	slices.Sort(a.earlyAt)
-	return a
+	for _, a := range out {
+		for i := range a.games {
+			a.all.add(&a.games[i])
+		}
+		slices.Sort(a.delays)
+		slices.Sort(a.earlyAt)
+	}
+	return out
+}
+
+// judge lets a judge see game number n.
+func (a *assessment) judge(n int, game *played, j judge) {
+	var first [2]int // own move with which thinking was first said
+	for _, m := range game.moves {
+		thinking, said := j(m)
+		move := own(m.Ply)
+		if move == 1 {
+			continue
+		}
+		a.count(&a.games[n], thinking, move, game.leaves[m.Side])
+		if said && first[m.Side] == 0 {
+			first[m.Side] = move
+		}
+		if i := slices.Index(saidMoves[:], move); i >= 0 {
+			a.said[i].at += indicator(said)
+			a.said[i].by += indicator(first[m.Side] > 0)
+		}
+	}
+	for side, at := range first {
+		a.announced(&a.games[n], at, game.leaves[side])
+	}
 }
 
 // count counts a probability after own move number move.
-func (a *assessment) count(thinking float64, move, leaves int) {
+func (a *assessment) count(t *tally, thinking float64, move, leaves int) {
 	truth := indicator(move >= leaves)
 	right := indicator((thinking >= .5) == (truth == 1))
-	a.moves++
-	a.right += right
+	t.moves++
+	t.right += right
 	if leaves != neverLeaves && max(move-leaves, leaves-move) <= nearChange {
-		a.near++
-		a.nearRight += right
+		t.near++
+		t.nearRight += right
 	}
-	a.squares += (thinking - truth) * (thinking - truth)
-	a.logs -= math.Log(1 - math.Abs(thinking-truth))
+	t.squares += (thinking - truth) * (thinking - truth)
+	t.logs -= math.Log(1 - math.Abs(thinking-truth))
 	b := &a.bins[min(int(thinking*10), 9)]
 	b.moves, b.sum, b.thought = b.moves+1, b.sum+thinking, b.thought+truth
 }
 
 // announced counts with which own move a side was first said to think, 0 for never.
-func (a *assessment) announced(at, leaves int) {
-	a.sides++
+func (a *assessment) announced(t *tally, at, leaves int) {
+	t.sides++
 	switch {
 	case at == 0:
 	case at < leaves:
-		a.early++
+		t.early++
 		a.earlyAt = append(a.earlyAt, at)
 	default:
-		a.detected++
+		t.detected++
+		t.delay += float64(at - leaves)
 		a.delays = append(a.delays, at-leaves)
 	}
-}
-
-// delay returns the mean delay in own moves, an early alarm counted as none: so
-// counted, the rule "ply above 16" gives the 2.1 of the project notes, which do not
-// say how they count (3.2 over the changes not called early).
-func (a *assessment) delay() float64 {
-	sum := 0.0
-	for _, d := range a.delays {
-		sum += float64(d)
-	}
-	return sum / max(1, a.early+a.detected)
 }
 
 // calibration returns the mean distance between what was said and what was so, by
@@ -126,13 +139,24 @@ func (a *assessment) calibration() float64 {
 	for _, b := range a.bins {
 		sum += math.Abs(b.sum - b.thought)
 	}
-	return sum / a.moves
+	return sum / a.all.moves
 }
 
 func (a *assessment) String() string {
-	return fmt.Sprintf("accuracy %.3f, near %.3f, Brier %.4f, log loss %.4f, calibration %.4f, early %.3f (median own move %d), delay %.2f (not early %.2f, p90 %d), never said %.3f",
-		a.right/a.moves, a.nearRight/max(1, a.near), a.squares/a.moves, a.logs/a.moves, a.calibration(), a.early/a.sides, tenth(a.earlyAt, 5),
-		a.delay(), a.delay()*(a.early+a.detected)/max(1, a.detected), tenth(a.delays, 9), (a.sides-a.early-a.detected)/a.sides)
+	t := &a.all
+	of := func(f figure) float64 { sum, by := f.of(t); return sum / max(1, by) }
+	return fmt.Sprintf("accuracy %.4f, near %.4f, Brier %.4f, log loss %.4f, calibration %.4f, early %.4f (median own move %d), delay %.3f (not early %.2f, p90 %d), never said %.3f",
+		of(accuracy), of(nearby), of(brierScore), of(logLoss), a.calibration(), of(early), tenth(a.earlyAt, 5),
+		of(delay), t.delay/max(1, t.detected), tenth(a.delays, 9), (t.sides-t.early-t.detected)/t.sides)
+}
+
+// saidThinking returns the shares of sides called thinking by and at saidMoves.
+func (a *assessment) saidThinking() string {
+	list := make([]string, len(saidMoves))
+	for i, move := range saidMoves {
+		list[i] = fmt.Sprintf("own move %d: by then %.3f, just then %.3f", move, a.said[i].by/a.all.sides, a.said[i].at/a.all.sides)
+	}
+	return strings.Join(list, "; ")
 }
 
 // tenth returns the value of a sorted list below which so many tenths of it are.

@@ -6,16 +6,20 @@ import "time"
 //
 // It moves by these rules, with P the probability of thinking after an own move:
 //
-//	fewer than three timed own moves        Early
-//	P at .90 or more                        Thinking
+//	P at .90 or more, and the moves say so  Thinking, from two timed own moves
 //	P above .20 and Thinking was said       Thinking stays
-//	P below .50, clock hardly used          InPreparation
+//	P below .50, clock hardly used          InPreparation, from three
 //	anything else                           Early
 //
-// What was said holds for the next own move whatever comes, and may change with the
-// one after. A side that has used a quarter of its base time is never said to be in
-// preparation. With three own moves in a row without a time there is NoClock, over
-// everything else.
+// The moves say so when the evidence of their times alone has gathered log odds of 2:
+// added up move by move and never below nothing (Page 1954, as cited from memory in the
+// project notes). P grows with the ply even where nothing happens, since fewer are
+// prepared that deep; that alone is no reason to say a word.
+//
+// InPreparation gives way to Thinking at once. Else what was said holds for the next
+// own move whatever comes, and may change with the one after. A side that has used a
+// quarter of its base time is never said to be in preparation. With three own moves in
+// a row without a time there is NoClock, over everything else.
 type Verdict uint8
 
 // The verdicts. Early also stands for undecided; Call.Shade tells the two apart.
@@ -34,7 +38,7 @@ func (s *side) announce(p *params, base time.Duration) {
 		return
 	}
 	if s.verdict != Early {
-		if !s.held {
+		if !s.held && next != Thinking {
 			s.held = true
 			return
 		}
@@ -46,14 +50,20 @@ func (s *side) announce(p *params, base time.Duration) {
 // want returns the verdict the numbers ask for.
 func (s *side) want(p *params, base time.Duration) Verdict {
 	switch {
-	case s.timed < p.timedLeast:
-		return Early
-	case s.thinking >= p.enter, s.verdict == Thinking && s.thinking > p.leave:
+	case s.timed >= p.thinkingLeast && p.entered(s.thinking, s.gathered):
 		return Thinking
-	case s.thinking < p.even && s.hardlyUsed(p, base):
+	case s.verdict == Thinking && s.thinking > p.leave:
+		return Thinking
+	case s.timed >= p.timedLeast && s.thinking < p.even && s.hardlyUsed(p, base):
 		return InPreparation
 	}
 	return Early
+}
+
+// entered reports whether a probability of thinking and the evidence gathered are
+// enough to say so.
+func (p *params) entered(thinking, gathered float64) bool {
+	return thinking >= p.enter && gathered >= p.enterSum
 }
 
 // hardlyUsed reports whether little enough time is gone for preparation. Without a

@@ -26,7 +26,7 @@ func (v Verdict) String() string {
 func (c Call) Shade() string {
 	p := &standard
 	switch {
-	case c.Verdict == NoClock || c.Timed < p.timedLeast:
+	case c.Verdict == NoClock, c.Timed < p.timedLeast && c.Verdict == Early:
 		return c.Verdict.String()
 	case c.Verdict == Thinking && c.Thinking >= p.enter, c.Verdict == InPreparation && c.Thinking < p.sure:
 		return c.Verdict.String()
@@ -39,7 +39,7 @@ func (c Call) Shade() string {
 // Evidence returns the figures behind the verdict in a few words, for the air.
 func (c Call) Evidence() string {
 	switch {
-	case c.Verdict == NoClock || c.Timed < standard.timedLeast:
+	case c.Verdict == NoClock, c.Timed < standard.timedLeast && c.Verdict == Early:
 		return ""
 	case c.Provisional && c.ElapsedLong && c.Longest:
 		return "longest think so far"
