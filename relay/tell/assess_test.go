@@ -35,7 +35,8 @@ func TestAssess(t *testing.T) {
 	never, neverC := generatorA(&standard), generatorC(&standard, sec)
 	never.stays, neverC.stays = 1, 1
 	exact := standard
-	exact.hazardSlope, exact.tempoMost, exact.evidenceMost, exact.returning = matchedSlope, 0, math.Inf(1), 0
+	exact.hazardSlope, exact.hazardMost, exact.returning = matchedSlope, 1, 0
+	exact.tempoMost, exact.evidenceMost = 0, math.Inf(1)
 	judges := map[string]func() judge{
 		"filter": byFilter(c, &standard), "exact": byFilter(c, &exact),
 		"recommended": byFilter(c, recommended()), "over 10 s": byTime(10 * sec),

@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// What the board adds, by hand from params.go at 15+10: .53 ln(n/30) for n legal
-// moves, -.44 for a man rescued, nothing for what is not known.
+// What the board adds, by hand from params.go at 15+10: .56 ln(n/30) for n legal
+// moves, -.41 for a man rescued, nothing for what is not known.
 func TestChoice(t *testing.T) {
 	tests := []struct {
 		name string
@@ -16,11 +16,11 @@ func TestChoice(t *testing.T) {
 	}{
 		{"unknown", Move{}, 0},
 		{"thirty", Move{Legal: 30}, 0},
-		{"three", Move{Legal: 3}, -1.2204},
-		{"sixty", Move{Legal: 60}, .3674},
-		{"more than there are", Move{Legal: 1 << 40}, 1.0512},
-		{"rescued", Move{Rescued: true}, -.44},
-		{"recapture with three, rescued", Move{Reply: Recapture, Legal: 3, Rescued: true}, -3.3004},
+		{"three", Move{Legal: 3}, -1.2894},
+		{"sixty", Move{Legal: 60}, .3882},
+		{"more than there are", Move{Legal: 1 << 40}, 1.1106},
+		{"rescued", Move{Rescued: true}, -.41},
+		{"recapture with three, rescued", Move{Reply: Recapture, Legal: 3, Rescued: true}, -3.2994},
 	}
 	for _, tt := range tests {
 		if got := standard.shift(control(t, "900+10"), tt.m); math.Abs(got-tt.want) > .0005 {

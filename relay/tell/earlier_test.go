@@ -13,7 +13,7 @@ import (
 func earlier() *params {
 	p := fitStart()
 	p.choiceShift, p.rescueShift = [classes]float64{}, [classes]float64{}
-	p.evidenceMost = 3
+	p.evidenceMost, p.hazardMost = 3, 1
 	p.tempoMoves, p.tempoShrink, p.tempoFrom = 4, 8, .9
 	p.enterSum = math.Inf(-1)
 	return &p

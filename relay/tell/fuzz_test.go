@@ -56,7 +56,11 @@ func check(t *testing.T, f Filter, m Move) {
 			if !(c.Thinking > 0 && c.Thinking < 1) {
 				t.Fatalf("after %+v: thinking %v", m, c.Thinking)
 			}
-			if (c.Verdict == InPreparation || c.Verdict == Thinking) && c.Timed < 3 {
+			least := map[Verdict]int{InPreparation: 3, Thinking: 2}[c.Verdict]
+			if c.Provisional && c.Verdict == Thinking {
+				least-- // the move under way is one
+			}
+			if c.Timed < least {
 				t.Fatalf("after %+v: %v on %d timed moves", m, c.Verdict, c.Timed)
 			}
 			if c.Shade() == "" {

@@ -82,7 +82,7 @@ type hand struct {
 // draw draws one game.
 func (g *generator) draw(rnd *rand.Rand, c clock.Control) played {
 	truth := *g.p
-	truth.tempoMost, truth.hazardSlope = 0, g.slope
+	truth.tempoMost, truth.hazardSlope, truth.hazardMost = 0, g.slope, 1
 	f := newFilter(c, &truth) // knows what the past pulls
 	out := played{leaves: [2]int{neverLeaves, neverLeaves}}
 	var hands [2]hand

@@ -97,7 +97,7 @@ func logSeconds(d time.Duration) float64 { return math.Log(max(1, d.Seconds())) 
 // hazard returns the chance of leaving preparation with the own move at ply, with
 // shift on its logit.
 func (p *params) hazard(ply int, shift float64) float64 {
-	return logistic(p.hazardAt + p.hazardSlope*(float64(ply)-p.hazardPly)/10 + shift)
+	return min(p.hazardMost, logistic(p.hazardAt+p.hazardSlope*(float64(ply)-p.hazardPly)/10+shift))
 }
 
 // predict carries the probability of thinking over to the own move at ply.

@@ -67,8 +67,8 @@ func TestLag(t *testing.T) {
 	}
 }
 
-// The side's tempo: n/(n+8) of its mean residual from the fourth move on, .7 at the
-// most either way (same section).
+// The side's tempo by the notes: n/(n+8) of its mean residual from the fourth move
+// on, .7 at the most either way (same section).
 func TestTempo(t *testing.T) {
 	tests := []struct {
 		moves int

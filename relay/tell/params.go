@@ -56,6 +56,7 @@ type params struct {
 	// Leaving preparation, per own move: logistic in the ply. F. Returning is rare.
 	hazardAt, hazardSlope, hazardPly float64 // logit at hazardPly, and per 10 plies
 	returning                        float64 // probability
+	hazardMost                       float64 // probability, however high the ply; J
 
 	// Reference games, on the hazard's logit. J, nobody has tested them.
 	knownShift, firstShift, outsideShift float64
@@ -106,12 +107,12 @@ var standard = params{
 		classLong:  {Quiet: 0, Recapture: -1.60, EvadesCheck: -.13, AfterCapture: -.96},
 		classShort: {Quiet: 0, Recapture: -1.28, EvadesCheck: -.05, AfterCapture: -.55},
 	},
-	replyPrepare: [classes]float64{classLong: .57, classShort: .69},
+	replyPrepare: [classes]float64{classLong: .58, classShort: .69},
 	choiceShift:  [classes]float64{classLong: .56, classShort: .28},
 	rescueShift:  [classes]float64{classLong: -.41, classShort: -.22},
-	lagOther:     .13, lagOwn: .09, lagPace: .4,
-	hazardAt: -1.33, hazardSlope: .98, hazardPly: 16,
-	returning:  .005,
+	lagOther:     .13, lagOwn: .08, lagPace: .4,
+	hazardAt: -1.34, hazardSlope: .95, hazardPly: 16,
+	returning: .005, hazardMost: .6,
 	knownShift: -1, firstShift: 1, outsideShift: 1.5, outsideMoves: 3,
 	tempoShrink: 16, tempoMost: .7,
 	evidenceMost: 5,

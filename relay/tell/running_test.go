@@ -40,7 +40,7 @@ func TestRunningHolds(t *testing.T) {
 	}
 }
 
-// An only move, time trouble and fewer than three timed moves keep what stood.
+// An only move, time trouble and a first timed move keep what stood.
 func TestRunningSilent(t *testing.T) {
 	f := quickly(t, 6)
 	low := f
@@ -53,8 +53,11 @@ func TestRunningSilent(t *testing.T) {
 			t.Errorf("%s: %v at %.3f, want what stood", name, c.Verdict, c.Thinking)
 		}
 	}
-	if c := quickly(t, 2).Running(clock.White, 9*time.Minute, Quiet, 30); c.Verdict != Early || c.Shade() != "too early to say" {
-		t.Errorf("third own move: %v, %q", c.Verdict, c.Shade())
+	if c := quickly(t, 0).Running(clock.White, 9*time.Minute, Quiet, 30); c.Verdict != Early || c.Shade() != "too early to say" {
+		t.Errorf("second own move, the first with a time: %v, %q", c.Verdict, c.Shade())
+	}
+	if c := quickly(t, 2).Running(clock.White, 9*time.Minute, Quiet, 30); c.Verdict != Thinking {
+		t.Errorf("nine minutes on the fourth own move: %v at %.3f, want thinking", c.Verdict, c.Thinking)
 	}
 }
 

@@ -117,7 +117,7 @@ func TestWords(t *testing.T) {
 	if !strings.HasPrefix(last.Changed, "2:40 on move 15 after a median of 0:02: thinking ") {
 		t.Errorf("changed: %q", last.Changed)
 	}
-	if c := games[13].Call(clock.White); !strings.HasPrefix(c.Changed, "0:02 on move 7 after a median of 0:02: thinking 19 ") {
+	if c := games[13].Call(clock.White); !strings.HasPrefix(c.Changed, "0:02 on move 7 after a median of 0:02: thinking 17 ") {
 		t.Errorf("a fall: %q", c.Changed)
 	}
 	for _, want := range []string{"2:40, over ten times its median of 2 s", "clock 2:04 below its start"} {
