@@ -59,7 +59,7 @@ func TestHabitInEvidence(t *testing.T) {
 			s.Apply(withHabit(s, "Weiss, Wanda", 34))
 		}
 		if a, ok := alertOf(s.Board(1), relay.AlertLeftPreparation); ok {
-			if want := "2:00 on move 9; usually 11 moves of preparation (8 to 14 in half of 34 games)"; a.Say.Evidence != want {
+			if want := "2:00 on move 8; usually 11 moves of preparation (8 to 14 in half of 34 games)"; a.Say.Evidence != want {
 				t.Errorf("evidence %q, want %q", a.Say.Evidence, want)
 			}
 			return
