@@ -7,6 +7,7 @@ import { arrange } from '../surface/dom.js';
 import { ClockView } from '../surface/clocks.js';
 import { AttachedLine } from './attached.js';
 import { KnownView } from './known.js';
+import { habitLines, ownMoves } from './habit.js';
 import { Lane } from './lane.js';
 import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 
@@ -160,7 +161,7 @@ class SideView {
     write(this.#remark, player.clock.remark);
     mark(this.#remark, 'hidden', player.clock.remark === '');
     write(this.#whose, [player.short || this.#side, certainty(player.tell)].filter(Boolean).join(': '));
-    this.#lines(player.tell.reasons);
+    this.#lines([...player.tell.reasons, ...habitLines(player.habit, ownMoves(board, this.#side))]);
     write(this.#changed, player.tell.changed && `Last change: ${player.tell.changed}`);
     mark(this.#changed, 'hidden', player.tell.changed === '');
   }

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { clockNote, clockText, times } from '../surface/clocks.js';
+import { habitLines, ownMoves } from '../panel/habit.js';
 import { heir, next } from '../panel/keys.js';
 import { Speaker } from '../panel/speaker.js';
 import { certainty, resultWords } from '../surface/tell.js';
@@ -101,4 +102,15 @@ test('only new prompts of priority now are spoken, each once', () => {
   assert.equal(region.textContent, 'untouched');
   speaker.hear([p('b', 'now'), p('a', 'now')]);
   assert.equal(region.textContent, 'b');
+});
+
+test('habits: what is usual, and the clock that comes next', () => {
+  const left = [{ move: 10, timeMs: 594_000, games: 34 }, { move: 20, timeMs: 401_000, games: 33 }];
+  const habit = { games: 34, prepared: [8, 11, 14], left };
+  const usual = 'usually 11 moves of preparation (8 to 14 in half of 34 games)';
+  assert.deepEqual(habitLines(null, 3), []);
+  assert.deepEqual(habitLines(habit, 9), [usual, 'usually 9:54 left after move 10 (34 games)']);
+  assert.deepEqual(habitLines(habit, 10), [usual, 'usually 6:41 left after move 20 (33 games)']);
+  assert.deepEqual(habitLines(habit, 20), [usual]);
+  assert.equal(ownMoves({ plies: [1, 2, 3].map((number) => ({ number })) }, 'white'), 2);
 });
