@@ -2,6 +2,7 @@ package relay
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"clocktell/relay/prompt"
@@ -78,8 +79,8 @@ func gameWords(g KnownGame) string {
 	if g.Event != "" {
 		text += ", " + g.Event
 	}
-	if g.Year > 0 {
-		text += fmt.Sprintf(" %d", g.Year)
+	if year := fmt.Sprint(g.Year); g.Year > 0 && !strings.Contains(g.Event, year) {
+		text += " " + year
 	}
 	return text
 }

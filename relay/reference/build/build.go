@@ -33,12 +33,12 @@ func Run(ctx context.Context, o Options) (Report, error) {
 	}
 	report, err := finish(ctx, &o, w)
 	if errors.Is(err, ErrNoGame) {
-		return report, errors.Join(err, w.remove())
+		return report, errors.Join(err, w.remove(&o))
 	}
 	if err != nil {
 		return report, errors.Join(helped(err), w.close())
 	}
-	return report, w.remove()
+	return report, w.remove(&o)
 }
 
 // finish does what is left to do in a work directory.

@@ -2,7 +2,9 @@ package build
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 )
 
@@ -200,6 +202,9 @@ func (w *work) spillRows(name string, rows []byte) (spilled, error) {
 func (w *work) eachGame(r *run, take func(*row) error) error {
 	path := w.path(r.Games.Name)
 	text, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s: %w", path, errDamaged)
+	}
 	if err != nil {
 		return err
 	}

@@ -71,7 +71,7 @@ func TestStopped(t *testing.T) {
 		must(t, os.Remove(o.Out))
 	}
 	t.Logf("stopped at %v", points)
-	for _, at := range []string{"run written", "manifest written", "games added", "batch added", "records added", "index whole", "committed"} {
+	for _, at := range []string{"run written", "manifest written", "games added", "batch added", "records added", "index whole", "committed", "manifest gone"} {
 		if points[at] == 0 {
 			t.Errorf("never stopped at %q", at)
 		}
@@ -197,6 +197,7 @@ func TestOther(t *testing.T) {
 		"input is newer":  {func(*Options) { must(t, os.Chtimes(a, time.Unix(1, 0), time.Unix(1, 0))) }, ErrOther},
 		"manifest":        {func(*Options) { must(t, os.WriteFile(filepath.Join(work, manifestName), []byte("{"), 0o644)) }, errDamaged},
 		"games of a run":  {func(*Options) { flip(t, filepath.Join(work, "run-00000.games")) }, errDamaged},
+		"run gone":        {func(*Options) { must(t, os.Remove(filepath.Join(work, "run-00000.games"))) }, errDamaged},
 		"records of run":  {func(*Options) { flip(t, filepath.Join(work, "run-00001.records")) }, errDamaged},
 		"records too few": {func(*Options) { must(t, os.Truncate(filepath.Join(work, "run-00001.records"), 10)) }, errDamaged},
 	}

@@ -1,6 +1,7 @@
 package build
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -165,4 +166,13 @@ func syncDir(path string) error {
 func (w *work) close() error { return w.lock.Close() }
 
 // remove takes the directory away once the file is whole.
-func (w *work) remove() error { return errors.Join(os.RemoveAll(w.dir), w.lock.Close()) }
+//
+// The manifest goes first: a build killed on the way must not find one that names files
+// which are gone.
+func (w *work) remove(o *Options) error {
+	err := cmp.Or(os.Remove(w.path(manifestName)), syncDir(w.dir), o.pass("manifest gone"))
+	if err == nil {
+		err = os.RemoveAll(w.dir)
+	}
+	return errors.Join(err, w.lock.Close())
+}
