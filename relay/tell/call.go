@@ -59,3 +59,13 @@ func (f *Filter) figures(s *side) Call {
 	}
 	return c
 }
+
+// Standing returns the verdict on a side and the probability that it is thinking, with
+// none of the words of a Call.
+func (f *Filter) Standing(who clock.Side) (Verdict, float64) {
+	s := &f.sides[who&1]
+	if s.blind >= f.p.blindMoves {
+		return NoClock, s.thinking
+	}
+	return s.verdict, s.thinking
+}

@@ -117,12 +117,12 @@ func (w *timekeeper) move(i int, m *pgn.Move, to *sideTimes) bool {
 // prepared notes with which move a preparation ended: the last that was more likely
 // from it than not, once the tell says that the side is thinking.
 func (w *timekeeper) prepared(side, own int, to *sideTimes) {
-	call := w.filter.Call(clock.Side(side))
+	verdict, thinking := w.filter.Standing(clock.Side(side))
 	switch {
 	case to.prepared != unknownTime:
-	case call.Verdict == tell.Thinking:
+	case verdict == tell.Thinking:
 		to.prepared = uint16(w.inside[side])
-	case call.Thinking < evenChance:
+	case thinking < evenChance:
 		w.inside[side] = own
 	}
 }
