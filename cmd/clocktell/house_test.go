@@ -29,10 +29,12 @@ var allowed = map[string][]string{
 	"relay/config":  {"relay/clock", "github.com/BurntSushi/toml"},                  // checks the time control it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
-	"relay/reference":               {"relay/clock", "golang.org/x/exp/mmap"}, // a file and what is in it: knows positions as numbers
+	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it
 	"relay/reference/referencetest": {"relay/clock", "relay/reference"},       // made-up games for tests and benchmarks
 	"relay/reference/build": {"relay/pgn", "relay/clock", "relay/tell", "relay/bitboard", "relay/reference", "golang.org/x/sync/errgroup", // text to occurrences
 		"github.com/klauspost/compress/zstd", "github.com/klauspost/compress/gzip"},
+	"relay/reference/rivals": {"relay/reference", "relay/reference/referencetest", "github.com/cockroachdb/pebble/v2", // a module of its own
+		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
 	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests

@@ -3,15 +3,15 @@ package reference
 import (
 	"fmt"
 	"io"
-
-	"golang.org/x/exp/mmap"
+	"os"
 )
 
 // Index is an open file. It is safe for many goroutines, Close included.
 type Index struct {
-	from io.ReaderAt
-	file io.Closer
-	size int64
+	whole io.ReaderAt // for reading on and on
+	from  io.ReaderAt // for looking here and there
+	close io.Closer
+	size  int64
 
 	head       *head
 	attributes []attributes
@@ -24,20 +24,39 @@ type Index struct {
 // file may be replaced by another while it is open, by renaming. An error wraps
 // ErrNotIndex, ErrUnfinished, ErrVersion or ErrDamaged, or is the system's.
 func Open(path string) (*Index, error) {
-	file, err := mmap.Open(path)
+	file, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
-	m := &mapped{file: file}
-	x, err := open(m, int64(file.Len()))
+	x, err := openFile(file)
 	if err != nil {
-		m.Close()
+		file.Close()
 		return nil, fmt.Errorf("reference %s: %w", path, err)
 	}
-	x.file = m
 	return x, nil
 }
 
+func openFile(file *os.File) (*Index, error) {
+	info, err := file.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%w: it is no file; name a file that clocktell reference build has written", ErrNotIndex)
+	}
+	x, err := open(file, info.Size())
+	if err != nil {
+		return nil, err
+	}
+	m, err := newMapped(file, x.size)
+	if err != nil {
+		return nil, err
+	}
+	x.from, x.close = m, m
+	return x, nil
+}
+
+// open reads an index and checks all but its data.
 func open(from io.ReaderAt, size int64) (*Index, error) {
 	b := make([]byte, min(headSize, size))
 	if err := readAt(from, b, 0); err != nil {
@@ -47,14 +66,14 @@ func open(from io.ReaderAt, size int64) (*Index, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := &Index{from: from, size: size, head: h}
-	if x.attributes, err = readColumn[attributes](from, sectionNames[attributeColumn], h.sections[attributeColumn]); err != nil {
-		return nil, err
-	}
+	x := &Index{whole: from, from: from, size: size, head: h}
 	for _, s := range []int{names, texts} {
 		if err := readSection(from, sectionNames[s], h.sections[s], nil); err != nil {
 			return nil, err
 		}
+	}
+	if x.attributes, err = readColumn[attributes](from, sectionNames[attributeColumn], h.sections[attributeColumn]); err != nil {
+		return nil, err
 	}
 	if x.fence, err = openFence(from, h); err != nil {
 		return nil, err
@@ -65,7 +84,7 @@ func open(from io.ReaderAt, size int64) (*Index, error) {
 
 // Close closes the file once lookups under way are done; later ones fail with
 // os.ErrClosed.
-func (x *Index) Close() error { return x.file.Close() }
+func (x *Index) Close() error { return x.close.Close() }
 
 // Games returns the number of games.
 func (x *Index) Games() int { return int(x.head.games) }
