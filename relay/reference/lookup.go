@@ -1,7 +1,6 @@
 package reference
 
 import (
-	"cmp"
 	"encoding/binary"
 	"slices"
 )
@@ -19,54 +18,70 @@ func (x *Index) Lookup(position uint64, f Filter, out *Answer) error {
 	if block < 0 {
 		return nil
 	}
-	tag, body, err := x.find(block, position, out)
-	if err != nil || body == nil {
+	l, err := x.block(block, out)
+	if err != nil {
 		return err
 	}
-	q := query{x: x, position: position, sieve: f.sieve(), out: out}
-	if tag < singleTags {
-		q.single(tag, body)
-	} else {
-		q.moves(body)
+	i := l.search(position - x.fence.first(block))
+	if i < 0 {
+		return nil
 	}
-	if q.bad {
+	if err := x.answer(&l, i, position, f.sieve(), out); err != nil {
 		out.reset()
-		return cmp.Or(q.err, damaged("position %x cannot be read", position))
+		return err
 	}
 	slices.SortFunc(out.Moves, mostPlayed)
 	return nil
 }
 
-// find returns the body of a position, nil if the block does not have it.
-func (x *Index) find(block int, position uint64, out *Answer) (tag byte, body []byte, err error) {
+// block reads a block.
+func (x *Index) block(block int, out *Answer) (l layout, err error) {
 	at, size := x.fence.place(block)
-	first := x.fence.first(block)
-	if out.block, err = x.checked(out.block, at, size, first); err != nil {
-		return 0, nil, err
+	if out.block, err = x.checked(out.block, at, size, x.fence.first(block)); err != nil {
+		return l, err
 	}
 	l, ok := layOut(out.block)
 	if !ok {
-		return 0, nil, damaged("block %d cannot be read", block)
+		return l, damaged("block %d cannot be read", block)
 	}
-	i := l.search(position - first)
-	if i < 0 {
-		return 0, nil, nil
-	}
-	tag, body = l.body(i)
+	return l, nil
+}
+
+// answer fills out from a position of a block.
+func (x *Index) answer(l *layout, i int, position uint64, s sieve, out *Answer) error {
+	tag, body := l.body(i)
 	if body == nil {
-		return 0, nil, damaged("block %d cannot be read", block)
+		return damaged("position %x is cut short", position)
 	}
-	if tag != largeTag {
-		return tag, body, nil
+	q := query{x: x, position: position, sieve: s, out: out}
+	switch {
+	case tag < singleTags:
+		q.single(tag, body)
+	case tag < largeTag:
+		q.moves(body)
+	default:
+		body, err := x.largeBody(body, position, out)
+		if err != nil {
+			return err
+		}
+		q.moves(body)
 	}
-	at, size = int64(binary.LittleEndian.Uint64(body)), int(binary.LittleEndian.Uint32(body[8:]))
-	if !x.head.inData(at, size) || size < sumSize {
-		return 0, nil, damaged("position %x does not stand where it should", position)
+	if q.err == nil && q.bad {
+		q.err = damaged("position %x cannot be read", position)
+	}
+	return q.err
+}
+
+// largeBody reads the body that a row of a block refers to.
+func (x *Index) largeBody(row []byte, position uint64, out *Answer) (body []byte, err error) {
+	at, size := int64(binary.LittleEndian.Uint64(row)), int(binary.LittleEndian.Uint32(row[8:]))
+	if size < sumSize || !x.head.inData(at, size) {
+		return nil, damaged("position %x does not stand where it should", position)
 	}
 	if out.body, err = x.checked(out.body, at, size, position); err != nil {
-		return 0, nil, err
+		return nil, err
 	}
-	return tag, out.body[sumSize:], nil
+	return out.body[sumSize:], nil
 }
 
 // checked reads a block or a large body into buf and checks its sum, which

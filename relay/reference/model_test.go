@@ -56,7 +56,10 @@ func randomWorld(r *rand.Rand, games, positions, moves int) *world {
 				continue
 			}
 			seen[keys[i]] = true
-			move := uint16(float64(moves) * r.Float64() * r.Float64() * r.Float64())
+			move := uint16(0) // the end
+			if r.IntN(8) > 0 {
+				move = 1 + uint16(float64(moves)*r.Float64()*r.Float64()*r.Float64())
+			}
 			if i%2 == 1 {
 				move |= BlackMoves
 			}
