@@ -69,12 +69,14 @@ func randomWorld(r *rand.Rand, games, positions, moves int) *world {
 			w.occurrences = append(w.occurrences, Occurrence{key, uint16(r.IntN(1 << 15)), GameID(id)})
 		}
 	}
-	slices.SortFunc(w.occurrences, Occurrence.Compare)
+	w.sort()
 	// Neighbours may have made one position of two: a side is on move.
 	w.occurrences = slices.CompactFunc(w.occurrences, func(a, b Occurrence) bool { return a.Position == b.Position && a.Game == b.Game })
 	w.oneSide()
 	return w
 }
+
+func (w *world) sort() { slices.SortFunc(w.occurrences, Occurrence.Compare) }
 
 // oneSide leaves a position to the side that its first occurrence has on move.
 func (w *world) oneSide() {

@@ -127,10 +127,8 @@ func (p *positionWriter) end() {
 	p.w.head.sections[fenceTable] = p.w.out.end()
 }
 
-// sumOf is the checksum of a block or a large body. The position is part of it,
-// so that one in another's place is found out.
+// sumOf is the checksum of a block, a large body or a piece of details. It begins
+// from the position, so that one in another's place is found out.
 func sumOf(position uint64, b []byte) uint32 {
-	var first [8]byte
-	binary.LittleEndian.PutUint64(first[:], position)
-	return crc32.Update(crc32.Checksum(first[:], castagnoli), castagnoli, b)
+	return crc32.Update(uint32(position>>32)^uint32(position), castagnoli, b)
 }
