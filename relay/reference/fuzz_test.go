@@ -82,3 +82,47 @@ func reseal(b []byte) {
 	}
 	le.PutUint32(b[headSumAt:], crc32.Checksum(b[:headSumAt], castagnoli))
 }
+
+// FuzzBody reads any bytes as the parts of a body, as they would be read behind a
+// right checksum.
+func FuzzBody(f *testing.F) {
+	x, err := openBytes(fileOf(f, smallWorld()))
+	if err != nil {
+		f.Fatal(err)
+	}
+	s := x.head.sections[data]
+	b := make([]byte, s.size)
+	if err := readAt(x.from, b, s.at); err != nil {
+		f.Fatal(err)
+	}
+	for at := 0; at < len(b); at += len(b)/20 + 1 {
+		f.Add(b[at:min(len(b), at+500)])
+	}
+	f.Fuzz(func(t *testing.T, b []byte) {
+		for _, filter := range []Filter{{}, {MinRating: 2300, FromYear: 2021}} {
+			q := query{x: x, sieve: filter.sieve(), out: &Answer{}}
+			q.moves(b)
+			if len(q.out.Moves) > len(b) {
+				t.Fatalf("%d moves from %d bytes", len(q.out.Moves), len(b))
+			}
+			var sum tally
+			q.spans(&cursor{b: b}, &sum)
+			q.list(&cursor{b: b}, uint64(len(b)), 1, &sum)
+			for c := (cursor{b: b}); len(c.b) > 0; {
+				q.group(&c, &sum)
+			}
+			if l, ok := layOut(append(make([]byte, blockHead), b...)); ok {
+				t.Fatalf("a block of no positions: %+v", l)
+			}
+		}
+		if len(b) < blockHead {
+			return
+		}
+		if l, ok := layOut(b); ok {
+			for i := range l.n {
+				l.search(l.delta(i))
+				l.body(i)
+			}
+		}
+	})
+}

@@ -2,7 +2,7 @@
 // the same grouped payload, and prints the table that its package document
 // carries:
 //
-//	go run . [-games 500000] [-plies 40] [-repeat 3] [-dir FOLDER]
+//	go run . [-games 500000] [-plies 40] [-repeat 3] [-only index,pebble,bbolt,sqlite] [-dir FOLDER]
 //
 // It is a module of its own, so that the engines are no dependency of clocktell.
 // It needs a disk with room for a few GB and memory for 16 bytes an occurrence

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"syscall"
 
 	"clocktell/relay/reference/referencetest"
@@ -18,6 +19,7 @@ type setup struct {
 	referencetest.Collection
 	repeat       int
 	dir          string
+	only         string // stores, separated by commas
 	store, phase string // of a worker
 }
 
@@ -28,6 +30,7 @@ func main() {
 	flag.IntVar(&s.Plies, "plies", 40, "plies of each")
 	flag.IntVar(&s.repeat, "repeat", 3, "how often each store is built and looked at")
 	flag.StringVar(&s.dir, "dir", "", "folder for the stores; default: a new one, deleted at the end")
+	flag.StringVar(&s.only, "only", strings.Join(order, ","), "stores to measure; the first is the one that the others are compared with")
 	flag.StringVar(&s.store, "store", "", "used by the program itself")
 	flag.StringVar(&s.phase, "phase", "", "used by the program itself")
 	flag.Parse()
@@ -58,9 +61,10 @@ func (s *setup) lead() error {
 		return err
 	}
 	fmt.Printf("%d games, %d occurrences, %d positions\n", s.Games, total.Occurrences, total.Positions)
+	names := strings.Split(s.only, ",")
 	figures := make(map[string][]figure)
 	for range s.repeat {
-		for _, name := range order {
+		for _, name := range names {
 			f, err := s.measure(name)
 			if err != nil {
 				return err
@@ -69,7 +73,7 @@ func (s *setup) lead() error {
 			log.Printf("%s: %+v", name, f)
 		}
 	}
-	printTable(figures, s.Games)
+	printTable(names, figures, s.Games)
 	return nil
 }
 

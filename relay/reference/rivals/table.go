@@ -7,7 +7,7 @@ import (
 )
 
 // printTable prints the medians of the rounds.
-func printTable(figures map[string][]figure, games int) {
+func printTable(order []string, figures map[string][]figure, games int) {
 	fmt.Println("| store | build s | x | MB | bytes/game | hit p50/p99 us | x | miss | cold hit | peak MiB build, look |")
 	fmt.Println("|---|---|---|---|---|---|---|---|---|---|")
 	base := middle(figures[order[0]])
