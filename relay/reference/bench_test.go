@@ -15,6 +15,7 @@ import (
 
 	"golang.org/x/sys/unix"
 
+	"clocktell/relay/clock"
 	"clocktell/relay/reference"
 	"clocktell/relay/reference/referencetest"
 )
@@ -106,7 +107,7 @@ func build(tb testing.TB, path string, c referencetest.Collection, occurrences [
 const looks = 100_000
 
 // p50p99 times each look, the timer's call included.
-func p50p99(looks int, look func(i int)) (time.Duration, time.Duration) {
+func p50p99(looks int, look func(i int)) [2]time.Duration {
 	times := make([]time.Duration, looks)
 	for i := range times {
 		began := time.Now()
@@ -114,55 +115,58 @@ func p50p99(looks int, look func(i int)) (time.Duration, time.Duration) {
 		times[i] = time.Since(began)
 	}
 	slices.Sort(times)
-	return times[looks/2], times[looks*99/100]
+	return [2]time.Duration{times[looks/2], times[looks*99/100]}
 }
 
-// BenchmarkLookup prints what a look takes beside the flat file, both warm and in
-// turns.
+// BenchmarkLookup prints p50/p99 of a look beside that of the flat file, both
+// warm and in turns, five times. Positions are drawn as often as games reach
+// them. "read" is the same index, read and not mapped.
 func BenchmarkLookup(b *testing.B) {
-	c := referencetest.Collection{Games: 200_000, Plies: 40}
+	c := referencetest.Collection{Games: 500_000, Plies: 40}
 	occurrences := c.Occurrences()
 	dir := b.TempDir()
-	began := time.Now()
 	x := build(b, filepath.Join(dir, "index"), c, occurrences)
-	sayf("%d games, %d occurrences, %d positions: %d bytes, %.1f a game, in %v", x.Games(), x.Occurrences(), x.Positions(), x.Size(), float64(x.Size())/float64(x.Games()), time.Since(began))
-	began = time.Now()
+	fmt.Printf("%d games, %d occurrences, %d positions, %d bytes\n", x.Games(), x.Occurrences(), x.Positions(), x.Size())
 	floor := writeFlat(b, filepath.Join(dir, "flat"), occurrences)
-	sayf("flat in %v", time.Since(began))
 	r := rand.New(rand.NewPCG(1, 2))
-	hit := make([]uint64, looks)
-	for i := range hit {
-		hit[i] = occurrences[r.IntN(len(occurrences))].Position
+	hits := make([]uint64, looks)
+	for i := range hits {
+		hits[i] = occurrences[r.IntN(len(occurrences))].Position
 	}
-	var out reference.Answer
+	occurrences = nil
 	for range b.N {
-		for _, kind := range []struct {
-			name   string
-			lowest uint64
-			filter reference.Filter
-		}{{"hit", 0, reference.Filter{}}, {"miss", 1, reference.Filter{}}, {"hit, filter", 0, reference.Filter{MinRating: 2000, FromYear: 2015}}} {
-			for range 3 {
-				f50, f99 := p50p99(looks, func(i int) { floor.lookup(hit[i] + kind.lowest) })
-				x50, x99 := p50p99(looks, func(i int) {
-					if err := x.Lookup(hit[i]+kind.lowest, kind.filter, &out); err != nil || (out.Unfiltered > 0) != (kind.lowest == 0) {
-						b.Fatal(err, out.Unfiltered)
-					}
-				})
-				sayf("%-12s flat %v/%v, index %v/%v: %.2f", kind.name, f50, f99, x50, x99, float64(x50)/float64(f50))
-			}
+		for range 5 {
+			compare("hit", x, floor, hits, 0, reference.Filter{})
+			compare("miss", x, floor, hits, 1, reference.Filter{})
+			compare("filter", x, floor, hits, 0, reference.Filter{MinRating: 2000, FromYear: 2015})
+			compare("hit, read", x.Unmapped(), floor, hits, 0, reference.Filter{})
 		}
-	}
-	for _, f := range []reference.Filter{{}, {MinRating: 2000}, {FromYear: 1990}, {MinRating: 1300, FromYear: 1990, ToYear: 2024}, {OnlyOverTheBoard: true, Class: 2, MinRating: 2200}} {
-		p := referencetest.Root
-		x50, x99 := p50p99(2000, func(int) {
-			if err := x.Lookup(p, f, &out); err != nil {
-				b.Fatal(err)
-			}
-		})
-		say(fmt.Sprintf("start %+v", f), x50, x99, out.Games, len(out.Moves))
+		benchmarkRoot(x)
 	}
 }
 
-func say(args ...any) { fmt.Fprintln(os.Stderr, args...) }
+// compare looks at the positions after some, in the flat file and in an index.
+func compare(name string, x *reference.Index, floor *flat, positions []uint64, after uint64, f reference.Filter) {
+	var out reference.Answer
+	flat := p50p99(looks, func(i int) { floor.lookup(positions[i] + after) })
+	index := p50p99(looks, func(i int) {
+		if err := x.Lookup(positions[i]+after, f, &out); err != nil || (out.Unfiltered > 0) != (after == 0) {
+			panic(fmt.Sprint(out.Unfiltered, err))
+		}
+	})
+	fmt.Printf("%-10s flat %v, index %v: %.2f\n", name, flat, index, float64(index[0])/float64(flat[0]))
+}
 
-func sayf(format string, args ...any) { fmt.Fprintf(os.Stderr, format+"\n", args...) }
+// benchmarkRoot prints p50/p99 of looks at the position that all games share.
+func benchmarkRoot(x *reference.Index) {
+	var out reference.Answer
+	for _, f := range []reference.Filter{{}, {MinRating: 2000}, {FromYear: 1990}, {MinRating: 1300, FromYear: 1990, ToYear: 2024},
+		{OnlyOverTheBoard: true, Class: clock.ClassRapid, MinRating: 2200}} {
+		times := p50p99(2000, func(int) {
+			if err := x.Lookup(referencetest.Root, f, &out); err != nil {
+				panic(err)
+			}
+		})
+		fmt.Printf("start %v of %d games, %+v\n", times, out.Games, f)
+	}
+}
