@@ -16,6 +16,12 @@ type Call struct {
 	Gained   time.Duration // increments less time spent: the clock against its start; may be negative
 	Spent    time.Duration // sum of times spent
 
+	Turn     string // how Verdict came: "left preparation on move 12 after 3:41"; "" if there is no more to say
+	Returned bool   // in preparation again after thinking was said
+
+	FirstLong      int           // own move number of its first long think, 0 before any
+	FirstLongSpent time.Duration // on that
+
 	Ply       int           // of the last own move, 0 before any
 	LastSpent time.Duration // on it, 0 if unknown
 	LastLong  bool          // it was a long think
@@ -26,6 +32,11 @@ type Call struct {
 	Elapsed     time.Duration // on the move under way, if Provisional
 	ElapsedLong bool          // that is a long think already
 	Frozen      bool          // the last move was played in time trouble and not counted
+
+	// FastUnknown says that the last move was as quick as one from preparation, in or
+	// into a position outside the reference games, and nothing on the board called for
+	// haste: prepared beyond the games, or a bluff. The clock cannot tell which.
+	FastUnknown bool
 
 	Reasons []string // strongest first, each with its figures
 	Changed string   // why the last own move moved the probability, "" if it hardly did
@@ -40,6 +51,7 @@ func (f Filter) Call(who clock.Side) Call {
 	c := f.figures(s)
 	c.Reasons = f.reasons(s)
 	c.Changed = s.changed()
+	c.Turn = s.turn()
 	return c
 }
 
@@ -50,6 +62,8 @@ func (f *Filter) figures(s *side) Call {
 		Thinking: s.thinking, Timed: s.timed, Gained: s.gained, Spent: s.spent,
 		Ply: s.ply, LastLong: s.last.long, Longest: s.last.longest,
 		Lately: s.paces.mean(lately), Frozen: s.last.outcome == frozen,
+		FirstLong: own(s.firstLong), FirstLongSpent: s.firstLongSpent,
+		FastUnknown: s.last.fastUnknown(), Returned: s.returned(),
 	}
 	if s.last.isTimed() {
 		c.LastSpent = s.last.move.Spent

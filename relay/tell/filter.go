@@ -10,22 +10,26 @@ import (
 // Next returns a new one and leaves the old as it was. The zero Filter is of no
 // use; New makes one.
 type Filter struct {
-	control clock.Control // owned, never changed
-	p       *params       // never changed
-	sides   [2]side
+	controls [2]clock.Control // as each side has it; owned, never changed
+	p        *params          // never changed
+	sides    [2]side
+	gap      gap // between the clocks
 }
 
 // New returns the Filter before the first move. Without a known control it works
-// as at 15 min + 10 s, but counts no increments.
+// as at 15 min + 10 s, but counts no increments. A delay counts like an increment of
+// that length, but for what is not used of it; sides that start unequal are each
+// measured by their own start.
 func New(c clock.Control) Filter {
 	c.Periods = slices.Clone(c.Periods)
 	return newFilter(c, &standard)
 }
 
 func newFilter(c clock.Control, p *params) Filter {
-	f := Filter{control: c, p: p}
+	f := Filter{p: p}
 	for i := range f.sides {
-		f.sides[i] = side{thinking: 1 - p.startPrepared, left: c.Start()}
+		f.controls[i] = c.For(clock.Side(i))
+		f.sides[i] = side{who: clock.Side(i), thinking: 1 - p.startPrepared, left: f.controls[i].Start()}
 	}
 	return f
 }
@@ -51,19 +55,25 @@ func (f Filter) Next(m Move) Filter {
 	}
 	f.count(s, m)
 	s.ply, s.left = m.Ply, m.Left
-	s.announce(f.p, f.p.base(f.control))
+	s.announce(f.p, f.p.base(f.of(s)))
+	s.noteTurn()
+	f.noteGap()
 	return f
 }
+
+// of returns the control as a side has it.
+func (f *Filter) of(s *side) clock.Control { return f.controls[s.who] }
 
 // judge decides what the time of a move is good for. More time than was left, which
 // shows as less than the increment on the clock after, is no time at all.
 func (f *Filter) judge(s *side, m Move) outcome {
-	grants := f.control.Increment(own(m.Ply)) + f.control.Bonus(own(m.Ply))
-	before := s.clockBefore(m, f.control)
+	c := f.of(s)
+	grants := c.Increment(own(m.Ply)) + c.Bonus(own(m.Ply))
+	before := s.clockBefore(m, c)
 	switch {
 	case m.Quality == clock.QualityNone || (m.Left > 0 && m.Left+f.p.resolution < grants):
 		return missing
-	case before > 0 && before < troubleAt(f.control, 2):
+	case before > 0 && before < troubleAt(c, 2):
 		return frozen
 	case m.Legal == 1:
 		return onlyMove
@@ -106,14 +116,14 @@ func (f *Filter) update(s *side, m Move, e emission) {
 // count adds m to what is counted of its side. A clock that rose, or a new period,
 // starts the forecast anew.
 func (f *Filter) count(s *side, m Move) {
-	inc := f.control.Increment(own(m.Ply))
-	bonus := f.control.Bonus(own(m.Ply))
+	c := f.of(s)
+	inc, bonus := c.Increment(own(m.Ply)), c.Bonus(own(m.Ply))
 	if s.last.outcome == missing {
 		s.blind++
 	} else {
-		s.note(m, inc, s.thinking >= f.p.even)
+		s.note(m, inc, costs(c, m.Spent), s.thinking >= f.p.even)
 	}
-	if bonus > 0 || (s.left > 0 && f.control.Known() && m.Left > s.left+inc+f.p.resolution) {
+	if bonus > 0 || (s.left > 0 && c.Known() && m.Left > s.left+inc+f.p.resolution) {
 		s.drift = drift{}
 	}
 }
@@ -121,14 +131,15 @@ func (f *Filter) count(s *side, m Move) {
 // emission returns the distributions for the time of a sane move, with the pull of
 // the moves before it where their times are known.
 func (f *Filter) emission(m Move) emission {
-	shift := f.p.shift(f.control, m)
-	return f.p.emission(f.control, own(m.Ply), shift, f.lag(m), f.sides[m.Side].tempo.shift(f.p))
+	c := f.controls[m.Side]
+	shift := f.p.shift(c, m)
+	return f.p.emission(c, own(m.Ply), shift, f.lag(m), f.sides[m.Side].tempo.shift(f.p))
 }
 
 // lag returns the pull of the opponent's last move and of the own one on a move.
 func (f *Filter) lag(m Move) float64 {
 	s, other := &f.sides[m.Side], &f.sides[m.Side.Other()]
-	pace, lag := f.p.pace(f.control, own(m.Ply)), 0.0
+	pace, lag := f.p.pace(f.of(s), own(m.Ply)), 0.0
 	if other.ply == m.Ply-1 && other.last.isTimed() {
 		lag += f.p.pull(f.p.lagOther, other.last.move.Spent, pace)
 	}

@@ -6,15 +6,17 @@ import (
 )
 
 // forecastLimit is the clock the forecast is about.
-func (f *Filter) forecastLimit() time.Duration {
-	return max(troubleAt(f.control, 2), part(f.control.Start(), forecastShare))
+func (f *Filter) forecastLimit(s *side) time.Duration {
+	return max(troubleAt(f.of(s), 2), part(f.of(s).Start(), forecastShare))
 }
 
-// pacing returns mean and deviation of the side's times in seconds, shrunk towards
-// what its control usually brings.
+// pacing returns mean and deviation of what a move costs the side, in seconds, shrunk
+// towards what its control usually brings. Of a delay, all is taken to be used there.
 func (f *Filter) pacing(s *side) (mean, sd float64) {
-	pace := f.p.pace(f.control, own(s.ply)+1)
-	mean0, sd0 := meanAt*math.Pow(pace, meanPower), sdAt*math.Pow(pace, sdPower)
+	c := f.of(s)
+	pace := f.p.pace(c, own(s.ply)+1)
+	mean0, sd0 := meanAt*math.Pow(pace, meanPower)-free(c).Seconds(), sdAt*math.Pow(pace, sdPower)
+	mean0 = max(0, mean0)
 	n := float64(s.drift.moves)
 	mean = (forecastShrink*mean0 + s.drift.sum) / (forecastShrink + n)
 	around := s.drift.square - 2*mean*s.drift.sum + n*mean*mean
@@ -26,12 +28,12 @@ func (f *Filter) pacing(s *side) (mean, sd float64) {
 // or at the control if that is nearer: a normal drift.
 func (f *Filter) chance(s *side, left time.Duration) float64 {
 	moves := float64(troubleMoves)
-	if n := f.control.MovesToControl(own(s.ply)); n > 0 {
+	if n := f.of(s).MovesToControl(own(s.ply)); n > 0 {
 		moves = min(moves, float64(n))
 	}
 	mean, sd := f.pacing(s)
-	drift := f.control.Increment(own(s.ply)+1).Seconds() - mean
-	z := (f.forecastLimit().Seconds() - left.Seconds() - moves*drift) / (sd * math.Sqrt(moves))
+	drift := f.of(s).Increment(own(s.ply)+1).Seconds() - mean
+	z := (f.forecastLimit(s).Seconds() - left.Seconds() - moves*drift) / (sd * math.Sqrt(moves))
 	return tail(-z)
 }
 
@@ -40,7 +42,7 @@ func (f *Filter) chance(s *side, left time.Duration) float64 {
 // clock that does not fall, or a control reached before, there is no date.
 func (f *Filter) date(s *side, left time.Duration, t *Trouble) {
 	mean, sd := f.pacing(s)
-	fall := mean - f.control.Increment(own(s.ply)+1).Seconds()
+	fall := mean - f.of(s).Increment(own(s.ply)+1).Seconds()
 	above := left.Seconds() - t.Below.Seconds()
 	if fall <= 0 || above <= 0 {
 		return

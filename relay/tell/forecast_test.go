@@ -39,10 +39,10 @@ func forecasts(games []realGame, timed int) *brier {
 			m := g.plies[i].move
 			f = f.Next(m)
 			s := &f.sides[m.Side]
-			if i < 2 || !g.guest(m.Side) || s.timed < timed || m.Left < f.forecastLimit() {
+			if i < 2 || !g.guest(m.Side) || s.timed < timed || m.Left < f.forecastLimit(s) {
 				continue
 			}
-			if came, known := g.falls(i, f.forecastLimit().Seconds()); known {
+			if came, known := g.falls(i, f.forecastLimit(s).Seconds()); known {
 				b.add(f.chance(s, m.Left), came)
 			}
 		}

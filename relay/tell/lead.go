@@ -10,6 +10,7 @@ import (
 type Lead struct {
 	Side     clock.Side // who is ahead
 	By       time.Duration
+	Moves    int              // how many moves of its own budget that is
 	Budgets  [2]time.Duration // for each own move still expected, by side
 	Reason   string
 	Evidence string
@@ -20,7 +21,8 @@ type Lead struct {
 // time, and its budget for a move at least one and a half times the other's. A
 // lead that stood before stands until it falls a quarter below either: it shrinks
 // while the leader thinks, and must not come and go with every move.
-// Without a known control there is no measure, and no lead.
+// Without a known control there is no measure, and no lead. Of unequal starts the
+// larger is the base time.
 func (f Filter) Lead(left [2]time.Duration, stood bool) (Lead, bool) {
 	ahead := clock.White
 	if left[clock.Black] > left[clock.White] {
@@ -34,11 +36,20 @@ func (f Filter) Lead(left [2]time.Duration, stood bool) (Lead, bool) {
 	if stood {
 		slack = leadStands
 	}
-	far := l.By >= part(max(leadLeast, part(f.control.Start(), leadShare)), slack)
+	if budget := l.Budgets[ahead]; budget > 0 {
+		l.Moves = int(l.By / budget)
+	}
+	far := l.By >= part(f.leadWorth(), slack)
 	richer := l.Budgets[ahead] >= part(l.Budgets[ahead.Other()], 1+(leadBudget-1)*slack)
-	if !f.control.Known() || !far || !richer {
+	if !f.controls[ahead].Known() || !far || !richer {
 		return Lead{}, false
 	}
 	l.Reason, l.Evidence = l.words()
 	return l, true
+}
+
+// leadWorth returns the least lead worth a word.
+func (f *Filter) leadWorth() time.Duration {
+	start := max(f.controls[clock.White].Start(), f.controls[clock.Black].Start())
+	return max(leadLeast, part(start, leadShare))
 }

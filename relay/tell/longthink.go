@@ -17,10 +17,10 @@ import (
 // from preparation calls every later move long.
 func (f Filter) LongThinkAfter(who clock.Side) time.Duration {
 	s := &f.sides[who&1]
-	base := f.p.base(f.control)
+	base := f.p.base(f.of(s))
 	usual := s.paces.median(kept, false)
 	if s.timed < longFromTimed {
-		usual = inSeconds(f.p.lagPace * f.p.pace(f.control, own(s.ply)+1))
+		usual = inSeconds(f.p.lagPace * f.p.pace(f.of(s), own(s.ply)+1))
 	}
 	floor := min(max(part(base, longFloorShare), longFloorLeast), longFloorMost)
 	thought := part(s.paces.median(usualMoves, true), longThought)

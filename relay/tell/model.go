@@ -23,16 +23,14 @@ func (e emission) running(elapsed time.Duration) float64 {
 	return e.thinking.logBeyond(s) - e.prepared.logBeyond(s)
 }
 
-// pace returns base/moves + increment of the period of an own move, in seconds:
-// the moves are the period's, or those a game is taken to last.
+// pace returns base/moves + increment, or delay, of the period of an own move, in
+// seconds: the moves are the period's, or those a game is taken to last. The control is
+// that of the mover.
 func (p *params) pace(c clock.Control, move int) float64 {
 	base, inc, moves := p.defaultBase, p.defaultIncrement, p.movesPerGame
 	if c.Known() {
-		period := c.Period(move)
-		base, inc = period.Base, period.Increment
-		if period.Moves > 0 {
-			moves = float64(period.Moves)
-		}
+		base, moves = p.stage(c, move)
+		inc = c.Period(move).Increment + free(c)
 	}
 	const least = .1 // keeps logarithms finite
 	return max(least, base.Seconds()/moves+inc.Seconds())

@@ -139,21 +139,23 @@ const (
 // mean and deviation run through three fitted controls (3+2: 7 and 9 s, 10+5: 17
 // and 25 s, 15+10: 23 and 38 s) as powers of the pace.
 const (
-	troubleMoves      = 10          // own moves the forecast looks ahead
-	troubleFrom       = 8           // own timed moves before the forecast counts
-	troubleChance     = .5          // forecast that makes level 1
-	troubleBudget     = .5          // budget, as a share of the pace, that makes level 1
-	troubleClear      = 1.25        // a level ends when the clock is above its limit by this
-	troubleLimit      = time.Minute // level 2
-	troubleIncrements = 6           // level 2, in increments
-	troubleShare      = .2          // level 2 is never more than this of the base time
-	severePart        = 3           // level 3 is this part of level 2
-	livingMoves       = 3           // own moves that make living on the increment
-	livingNear        = .2          // each this near the increment
-	livingClock       = 3           // with a clock below so many increments
-	forecastShare     = .1          // the forecast's limit as a share of the base time, or level 2 if that is more
-	forecastShrink    = 8.0         // moves' worth of prior
-	meanAt, meanPower = 1.755, .739 // prior mean = meanAt * pace^meanPower
+	troubleMoves      = 10               // own moves the forecast looks ahead
+	troubleFrom       = 8                // own timed moves before the forecast counts
+	troubleChance     = .5               // forecast that makes level 1
+	troubleBudget     = .5               // budget, as a share of the pace, that makes level 1
+	troubleClear      = 1.25             // a level ends when the clock is above its limit by this
+	troubleLimit      = time.Minute      // level 2
+	troubleIncrements = 6                // level 2, in increments
+	troubleShare      = .2               // level 2 is never more than this of the base time
+	severePart        = 3                // level 3 is this part of level 2
+	livingMoves       = 3                // own moves that make living on the increment
+	livingNear        = .2               // each this near the increment
+	livingClock       = 3                // with a clock below so many increments
+	flagLeast         = 10 * time.Second // see flagAt
+	flagMoves         = 4                // own timed moves before its quick moves count
+	forecastShare     = .1               // the forecast's limit as a share of the base time, or level 2 if that is more
+	forecastShrink    = 8.0              // moves' worth of prior
+	meanAt, meanPower = 1.755, .739      // prior mean = meanAt * pace^meanPower
 	sdAt, sdPower     = 1.685, .895
 	eightyPercent     = 1.2816 // deviations either side of the middle that hold 80 %
 	movesLeftLeast    = 15     // own moves always still expected
@@ -166,4 +168,5 @@ const (
 	leadShare  = .2 // of the base time
 	leadBudget = 1.5
 	leadStands = .75 // of either, for a lead that stood before
+	closedPart = .5  // of the largest lead, when the other side has caught up so far
 )

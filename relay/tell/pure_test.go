@@ -27,7 +27,7 @@ func TestPure(t *testing.T) {
 	c := control(t, "600+5")
 	f := New(c)
 	c.Periods[0].Increment = 0
-	if f.control.Increment(1) != 5*sec {
+	if f.controls[0].Increment(1) != 5*sec {
 		t.Error("the filter shares the control's periods with its maker")
 	}
 }

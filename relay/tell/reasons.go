@@ -64,8 +64,8 @@ func (s *side) runReason() string {
 // clockReason states the clock against its start. It is a fact beside the
 // probability: its readings are counted already, move by move.
 func (f *Filter) clockReason(s *side) string {
-	start := f.control.Start()
-	if s.left == 0 || start == 0 || len(f.control.Periods) > 1 {
+	start := f.of(s).Start()
+	if s.left == 0 || start == 0 || len(f.of(s).Periods) > 1 {
 		return ""
 	}
 	switch diff := s.left - start; {
@@ -79,7 +79,13 @@ func (f *Filter) clockReason(s *side) string {
 
 // knownReason says how the last own move stands to the reference.
 func (s *side) knownReason() string {
-	number := own(s.ply)
+	number, spent := own(s.ply), span(s.last.move.Spent)
+	switch {
+	case s.last.fastUnknown() && s.last.move.Known == FirstOutside:
+		return fmt.Sprintf("move %d is the first outside the reference games, and took %s", number, spent)
+	case s.last.fastUnknown():
+		return fmt.Sprintf("%s outside the reference games, the last in %s with nothing to hurry it", moves(s.outside), spent)
+	}
 	switch s.last.move.Known {
 	case InReference:
 		return fmt.Sprintf("move %d is in the reference games", number)

@@ -44,7 +44,7 @@ func (s *scores) scoreFilter(games []realGame, p *params, fold int) {
 		f := newFilter(g.control, p)
 		for i := range min(len(g.plies), scoredPlies) {
 			if ply := &g.plies[i]; ply.scored && g.counts(ply.move.Side) {
-				s.games[n] += f.foresees(ply.move)
+				s.games[n] += f.oneStep(ply.move)
 				s.moves++
 			}
 			f = f.Next(g.plies[i].move)
@@ -52,8 +52,8 @@ func (s *scores) scoreFilter(games []realGame, p *params, fold int) {
 	}
 }
 
-// foresees returns the log-likelihood of a move's time by the moves before it.
-func (f Filter) foresees(m Move) float64 {
+// oneStep returns the log-likelihood of a move's time by the moves before it.
+func (f Filter) oneStep(m Move) float64 {
 	m = m.sane(f.p)
 	s := &f.sides[m.Side] // f is a copy
 	e := f.emission(m)

@@ -82,9 +82,9 @@ func (g *realGame) counts(side clock.Side) bool {
 func rowOf(g *realGame, i int, f *Filter, trials []trial) row {
 	ply := &g.plies[i]
 	m := ply.move.sane(f.p)
-	pace := f.p.pace(f.control, own(m.Ply))
+	pace := f.p.pace(f.controls[0], own(m.Ply))
 	r := row{
-		ply: m.Ply, timed: ply.scored, class: f.p.class(f.control), fast: pace <= f.p.slowPace,
+		ply: m.Ply, timed: ply.scored, class: f.p.class(f.controls[0]), fast: pace <= f.p.slowPace,
 		pace: math.Log(pace), tempo: f.sides[m.Side].tempo.shift(f.p), quarter: quarter(m.Ply),
 	}
 	d := m.Spent.Seconds()

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"fmt"
 	"time"
 
 	"clocktell/relay/clock"
@@ -32,7 +33,7 @@ func (f Filter) Running(who clock.Side, elapsed time.Duration, reply Reply, lega
 	least := clamp(min(running, e.evidence(next.Spent, f.p.resolution)), f.p.evidenceMost)
 	c.Thinking = f.p.update(prior, running)
 	if s.timed+1 >= f.p.thinkingLeast && f.p.entered(f.p.update(prior, least), max(0, s.gathered+least)) {
-		c.Verdict = Thinking // never back: a word that went with the first seconds of a move would tell nothing
+		c.turnNow(own(next.Ply))
 	}
 	c.Reasons = append([]string{runningReason(next.Spent, s.paces.median(kept, false), s.timed)}, c.Reasons...)
 	return c
@@ -68,5 +69,17 @@ func (f *Filter) knowledge(s *side) float64 {
 
 // inTrouble reports whether times say nothing because the clock is too low.
 func (f *Filter) inTrouble(s *side) bool {
-	return s.left > 0 && s.left < troubleAt(f.control, 2)
+	return s.left > 0 && s.left < troubleAt(f.of(s), 2)
+}
+
+// turnNow turns the verdict to Thinking on own move number move, still under way. It
+// never turns back: a word that went with the first seconds of a move would tell nothing.
+func (c *Call) turnNow(move int) {
+	if c.Verdict == InPreparation {
+		c.Turn = fmt.Sprintf("leaves preparation on move %d, over %s so far", move, span(stepped(c.Elapsed)))
+	}
+	if c.Verdict != Thinking {
+		c.Returned = false
+	}
+	c.Verdict = Thinking
 }

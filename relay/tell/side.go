@@ -30,6 +30,7 @@ type step struct {
 
 // side is all the filter keeps of one side.
 type side struct {
+	who      clock.Side
 	thinking float64 // probability
 	gathered float64 // log odds for thinking of the moves alone, since they last came to nothing
 	ply      int     // of the last own move, 0 before any
@@ -41,40 +42,45 @@ type side struct {
 	quick   int // moves in a row whose time spoke for preparation
 	quickIn time.Duration
 
-	spent, gained, longest time.Duration
-	left                   time.Duration // on the clock after the last own move, 0 unknown
-	paces                  paces
-	tempo                  tempo
-	drift                  drift
+	spent, cost, gained, longest time.Duration // cost: what of spent the clock fell by
+	left                         time.Duration // on the clock after the last own move, 0 unknown
+	paces                        paces
+	tempo                        tempo
+	drift                        drift
 
 	verdict Verdict // Early until something is announced
 	before  Verdict // the announced one before it, Early if none
 	since   int     // ply with which verdict came
 	held    bool    // verdict has stood for an own move since
+	turned  step    // with which verdict came
+
+	firstLong      int // ply of the first long think, 0 before any
+	firstLongSpent time.Duration
 }
 
-// drift sums times spent, for the forecast of the clock.
+// drift sums what moves cost, for the forecast of the clock.
 type drift struct {
 	moves       int
 	sum, square float64 // seconds, seconds squared
 }
 
-func (d *drift) add(spent time.Duration) {
-	s := spent.Seconds()
+func (d *drift) add(cost time.Duration) {
+	s := cost.Seconds()
 	d.moves++
 	d.sum += s
 	d.square += s * s
 }
 
-// note adds a usable time to what is counted of the side.
-func (s *side) note(m Move, inc time.Duration, thinking bool) {
+// note adds a usable time, and what it cost, to what is counted of the side.
+func (s *side) note(m Move, inc, cost time.Duration, thinking bool) {
 	s.timed++
 	s.blind = 0
 	s.spent += m.Spent
-	s.gained += inc - m.Spent
+	s.cost += cost
+	s.gained += inc - cost
 	s.longest = max(s.longest, m.Spent)
 	s.paces.add(m.Spent, thinking)
-	s.drift.add(m.Spent)
+	s.drift.add(cost)
 }
 
 // noteQuick keeps the run of moves that spoke for preparation.
@@ -104,5 +110,5 @@ func (s *side) clockBefore(m Move, c clock.Control) time.Duration {
 	if m.Left <= 0 || m.Quality == clock.QualityNone {
 		return 0
 	}
-	return m.Left + m.Spent - c.Increment(own(m.Ply)) - c.Bonus(own(m.Ply))
+	return m.Left + costs(c, m.Spent) - c.Increment(own(m.Ply)) - c.Bonus(own(m.Ply))
 }

@@ -12,7 +12,7 @@ import (
 // its time is negative.
 func game(f Filter, white, black []int) []Filter {
 	list := []Filter{f}
-	left := [2]time.Duration{f.control.Start(), f.control.Start()}
+	left := [2]time.Duration{f.controls[0].Start(), f.controls[1].Start()}
 	for i := 0; i < 2*max(len(white), len(black)); i++ {
 		side, spent := clock.Side(i%2), [][]int{white, black}[i%2]
 		if i/2 >= len(spent) {
@@ -22,7 +22,7 @@ func game(f Filter, white, black []int) []Filter {
 		if m.Spent < 0 {
 			m.Spent, m.Quality = 0, clock.QualityNone
 		} else {
-			left[side] += f.control.Increment(i/2+1) - m.Spent
+			left[side] += f.controls[side].Increment(i/2+1) - m.Spent
 		}
 		m.Left = left[side]
 		f = f.Next(m)

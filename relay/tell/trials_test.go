@@ -20,7 +20,7 @@ func onBoard(name string, value func(s *scene) float64) trial {
 
 // clockShare is the logarithm of the share of its base time that a side has left.
 func clockShare(f *Filter, side clock.Side) float64 {
-	return math.Log(max(.02, f.sides[side].left.Seconds()/f.control.Start().Seconds()))
+	return math.Log(max(.02, f.sides[side].left.Seconds()/f.controls[side].Start().Seconds()))
 }
 
 // trials are the covariates on trial, each alone on top of what the filter uses.
@@ -53,12 +53,12 @@ var trials = []trial{
 	}},
 	{"budget against the pace", func(g *realGame, i int, f *Filter) float64 {
 		s := &f.sides[g.plies[i].move.Side]
-		return math.Log(max(.1, f.budget(s, s.left).Seconds()) / f.p.pace(f.control, own(i+1)))
+		return math.Log(max(.1, f.budget(s, s.left).Seconds()) / f.p.pace(f.controls[0], own(i+1)))
 	}},
 	{"own move before last", func(g *realGame, i int, f *Filter) float64 {
 		if i < 6 || !g.plies[i-4].scored {
 			return 0
 		}
-		return f.p.pull(1, g.plies[i-4].move.Spent, f.p.pace(f.control, own(i+1)))
+		return f.p.pull(1, g.plies[i-4].move.Spent, f.p.pace(f.controls[0], own(i+1)))
 	}},
 }

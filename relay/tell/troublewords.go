@@ -14,8 +14,10 @@ func (f *Filter) troubleReason(s *side, t Trouble, left time.Duration) string {
 	switch {
 	case t.Level == 0:
 		return ""
-	case t.Level == 3 && left >= t.Limit && f.livesOnIncrement(s, left):
-		return fmt.Sprintf("on the increment: %s on the clock, %s more a move", clock.Format(left), span(f.control.Increment(own(s.ply)+1)))
+	case t.FlagNear:
+		return fmt.Sprintf("flag near: %s on the clock", clock.Format(left))
+	case t.OnIncrement && left >= t.Limit:
+		return f.incrementReason(s, left)
 	case t.Level > 1 && left < t.Limit:
 		return fmt.Sprintf("%s on the clock, below %s", clock.Format(left), span(t.Limit))
 	case t.Level > 1:
@@ -23,8 +25,17 @@ func (f *Filter) troubleReason(s *side, t Trouble, left time.Duration) string {
 	case t.Forecast && t.Chance >= troubleChance:
 		return fmt.Sprintf("below %s within %d moves: %d in 100", span(t.Below), troubleMoves, inHundred(t.Chance))
 	}
-	meant := f.p.pace(f.control, own(s.ply)+1)
+	meant := f.p.pace(f.of(s), own(s.ply)+1)
 	return fmt.Sprintf("%s a move, where the control is meant for %s", span(t.Budget), span(inSeconds(meant)))
+}
+
+// incrementReason says on what a side lives.
+func (f *Filter) incrementReason(s *side, left time.Duration) string {
+	c, move := f.of(s), own(s.ply)+1
+	if c.Increment(move) == 0 {
+		return fmt.Sprintf("on the delay: %s on the clock, %s free a move", clock.Format(left), span(free(c)))
+	}
+	return fmt.Sprintf("on the increment: %s on the clock, %s more a move", clock.Format(left), span(allowance(c, move)))
 }
 
 // figures returns what to show beside the level, whatever it is.
@@ -58,7 +69,11 @@ func (t Trouble) between() string {
 // words returns the lead in words.
 func (l Lead) words() (reason, evidence string) {
 	reason = fmt.Sprintf("%s is %s ahead on the clock", l.Side, clock.Format(l.By))
-	return reason, fmt.Sprintf("budget %s a move against %s", span(l.Budgets[l.Side]), span(l.Budgets[l.Side.Other()]))
+	evidence = fmt.Sprintf("budget %s a move against %s", span(l.Budgets[l.Side]), span(l.Budgets[l.Side.Other()]))
+	if l.Moves > 0 {
+		evidence += "; worth " + moves(l.Moves)
+	}
+	return reason, evidence
 }
 
 // InShort says the trouble in a few words, for the air.

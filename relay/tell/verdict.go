@@ -69,5 +69,5 @@ func (p *params) entered(thinking, gathered float64) bool {
 // hardlyUsed reports whether little enough time is gone for preparation. Without a
 // base time there is nothing to measure by.
 func (s *side) hardlyUsed(p *params, base time.Duration) bool {
-	return base == 0 || s.spent.Seconds() < p.preparationMost*base.Seconds()
+	return base == 0 || s.cost.Seconds() < p.preparationMost*base.Seconds()
 }

@@ -1,0 +1,48 @@
+package tell
+
+import (
+	"math"
+	"time"
+
+	"clocktell/relay/clock"
+)
+
+// Projection is where a side's clock is going at its own pace.
+type Projection struct {
+	Made int // own moves so far
+	To   int // the last own move that can be projected, 0: any; beyond it the control adds time
+
+	left, inc time.Duration
+	mean, sd  float64 // of what a move costs, in seconds
+	known     bool
+}
+
+// Projection returns where the clock of a side with left on it is going. It takes the
+// times of its moves to be independent with the mean and deviation of the forecast (see
+// Trouble), which they are not quite.
+func (f Filter) Projection(who clock.Side, left time.Duration) Projection {
+	s := &f.sides[who&1]
+	p := Projection{Made: own(s.ply), left: max(0, left), inc: f.of(s).Increment(own(s.ply) + 1), known: f.foresees(s)}
+	if n := f.of(s).MovesToControl(p.Made); n > 0 {
+		p.To = p.Made + n
+	}
+	p.mean, p.sd = f.pacing(s)
+	return p
+}
+
+// At returns the clock after own move number move, time that a control adds with it
+// left out: the middle, and the bounds between which it is four times in five. OK is
+// false for a move already made, one beyond To, and while too few own moves were timed.
+func (p Projection) At(move int) (middle, low, high time.Duration, ok bool) {
+	const longGame = 300 // own moves ahead
+	n := float64(move - p.Made)
+	if !p.known || n < 1 || n > longGame || (p.To > 0 && move > p.To) {
+		return 0, 0, 0, false
+	}
+	granted := time.Duration(n) * p.inc
+	after := func(deviations float64) time.Duration {
+		cost := inSeconds(n*p.mean + deviations*p.sd*math.Sqrt(n))
+		return max(0, p.left+granted-max(0, cost)) // nobody uses less than nothing
+	}
+	return after(0), after(eightyPercent), after(-eightyPercent), true
+}
