@@ -38,8 +38,8 @@ func (f *Filter) chance(s *side, left time.Duration) float64 {
 }
 
 // date sets the own move with which the clock reaches the limit, and the moves at
-// which a clock ahead of the drift or behind it by 80 % of its spread does. With a
-// clock that does not fall, or a control reached before, there is no date.
+// which a clock at either end of its band does (see Projection). With a clock that does
+// not fall, or a control reached before, there is no date.
 func (f *Filter) date(s *side, left time.Duration, t *Trouble) {
 	mean, sd := f.pacing(s)
 	fall := mean - f.of(s).Increment(own(s.ply)+1).Seconds()
@@ -51,9 +51,22 @@ func (f *Filter) date(s *side, left time.Duration, t *Trouble) {
 	if moves > 200 || (t.ToControl > 0 && moves > float64(t.ToControl)) {
 		return
 	}
-	spread := eightyPercent * sd
-	root := math.Sqrt(spread*spread + 4*fall*above)
-	early, late := (root-spread)/(2*fall), (root+spread)/(2*fall)
 	at := func(n float64) int { return own(s.ply) + int(math.Ceil(min(n, 1000))) }
-	t.AtMove, t.From, t.To = at(moves), at(early*early), at(late*late)
+	early, _ := meets(above, fall, bandLow*sd, s.drift.weight())
+	_, late := meets(above, fall, bandHigh*sd, s.drift.weight())
+	t.AtMove, t.From, t.To = at(moves), at(early), at(late)
+}
+
+// meets returns after how many moves a clock that falls by fall a move has lost above,
+// give or take spread * sqrt(n + n*n/weight): the first and the last such number, which
+// may be infinite.
+func meets(above, fall, spread, weight float64) (first, last float64) {
+	a := fall*fall - spread*spread/weight
+	b := 2*above*fall + spread*spread
+	root := math.Sqrt(max(0, b*b-4*a*above*above))
+	first, last = 2*above*above/(b+root), math.Inf(1)
+	if a > 0 {
+		last = (b + root) / (2 * a)
+	}
+	return first, last
 }

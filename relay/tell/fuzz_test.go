@@ -77,4 +77,11 @@ func check(t *testing.T, f Filter, m Move) {
 		}
 	}
 	f.Lead([2]time.Duration{m.Left, m.Spent}, m.Legal%2 == 0)
+	f.Closing([2]time.Duration{m.Left, m.Spent}, m.Legal%2 == 0)
+	for side := clock.White; side <= clock.Black; side++ {
+		middle, low, high, ok := f.Projection(side, m.Left).At(own(m.Ply) + m.Legal)
+		if ok && !(0 <= low && low <= middle && middle <= high) {
+			t.Fatalf("after %+v: projected %v, from %v to %v", m, middle, low, high)
+		}
+	}
 }

@@ -157,9 +157,10 @@ const (
 	forecastShrink    = 8.0              // moves' worth of prior
 	meanAt, meanPower = 1.755, .739      // prior mean = meanAt * pace^meanPower
 	sdAt, sdPower     = 1.685, .895
-	eightyPercent     = 1.2816 // deviations either side of the middle that hold 80 %
-	movesLeftLeast    = 15     // own moves always still expected
-	usualMoves        = 8      // moves thought out in the usual pace
+	together          = 5.0       // moves that say as much of a side's mean as one would, were they independent
+	bandLow, bandHigh = 1.45, .95 // deviations below and above the middle that hold 80 %, see TestAssessProjection
+	movesLeftLeast    = 15        // own moves always still expected
+	usualMoves        = 8         // moves thought out in the usual pace
 )
 
 // Clock lead: judgement. Both halves must hold.

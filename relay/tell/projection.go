@@ -14,12 +14,15 @@ type Projection struct {
 
 	left, inc time.Duration
 	mean, sd  float64 // of what a move costs, in seconds
+	weight    float64 // moves' worth of knowledge behind mean
 	known     bool
 }
 
-// Projection returns where the clock of a side with left on it is going. It takes the
-// times of its moves to be independent with the mean and deviation of the forecast (see
-// Trouble), which they are not quite.
+// Projection returns where the clock of a side with left on it is going: by the mean of
+// the forecast (see Trouble), with a band for the spread of the moves and for how little
+// is known of the mean. The band reaches further down than up, as long thinks do; its
+// width is that of real games (TestAssessProjection), not of theory, by which moves
+// would be independent and the band less than half as wide.
 func (f Filter) Projection(who clock.Side, left time.Duration) Projection {
 	s := &f.sides[who&1]
 	p := Projection{Made: own(s.ply), left: max(0, left), inc: f.of(s).Increment(own(s.ply) + 1), known: f.foresees(s)}
@@ -27,6 +30,7 @@ func (f Filter) Projection(who clock.Side, left time.Duration) Projection {
 		p.To = p.Made + n
 	}
 	p.mean, p.sd = f.pacing(s)
+	p.weight = s.drift.weight()
 	return p
 }
 
@@ -41,8 +45,8 @@ func (p Projection) At(move int) (middle, low, high time.Duration, ok bool) {
 	}
 	granted := time.Duration(n) * p.inc
 	after := func(deviations float64) time.Duration {
-		cost := inSeconds(n*p.mean + deviations*p.sd*math.Sqrt(n))
+		cost := inSeconds(n*p.mean + deviations*p.sd*math.Sqrt(n+n*n/p.weight))
 		return max(0, p.left+granted-max(0, cost)) // nobody uses less than nothing
 	}
-	return after(0), after(eightyPercent), after(-eightyPercent), true
+	return after(0), after(bandLow), after(-bandHigh), true
 }

@@ -64,6 +64,9 @@ type drift struct {
 	sum, square float64 // seconds, seconds squared
 }
 
+// weight is how many independent moves' worth of knowledge its mean rests on.
+func (d *drift) weight() float64 { return (forecastShrink + float64(d.moves)) / together }
+
 func (d *drift) add(cost time.Duration) {
 	s := cost.Seconds()
 	d.moves++

@@ -31,7 +31,7 @@ type Trouble struct {
 	Forecast    bool          // enough own moves were timed for Chance and AtMove to count
 	Below       time.Duration // clock the forecast is about
 	AtMove      int           // own move with which the clock gets there at this pace, 0: never
-	From, To    int           // own moves between which that is, four times in five
+	From, To    int           // own moves between which that is, four times in five; To beyond any game: maybe never
 	FlagAt      time.Duration // clock below which the flag is near
 	FlagNear    bool          // there is hardly the time for a quick move
 	Reason      string        // why the level holds, "" for 0
