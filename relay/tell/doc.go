@@ -3,9 +3,9 @@
 // trouble is.
 //
 // Start with New and Filter.Next, which takes one move after the other; then ask
-// Call, Running, LongThinkAfter, Trouble and Lead. A Filter is a value: copying it
-// keeps a snapshot, so a game taken back is a game replayed from an older copy.
-// Nothing here knows the time of day, and the same moves give the same calls.
+// Call, Running, LongThinkAfter, Trouble, Projection, Lead and Closing. A Filter is a
+// value: copying it keeps a snapshot, so a game taken back is a game replayed from an
+// older copy. Nothing here knows the time of day, and the same moves give the same calls.
 //
 // What comes out is a chance, never a fact about a player. No published games mark
 // where their players' preparation ended, so the calls have not been checked against
@@ -24,9 +24,10 @@
 //
 //	go test ./relay/tell -run Assess -v
 //
-// on drawn games whose changes are known, on held-out real clocks against simpler
-// rivals, and for the forecast of time trouble; goals missed are marked so. What each
-// kind of evidence is worth, and what was tried and left out, by
+// on drawn games whose changes are known (-games 10000 for smaller errors), on held-out
+// real clocks against simpler rivals, and for the forecast of time trouble and of the
+// clock; goals missed are marked so. What each kind of evidence and each rule is worth,
+// and what was tried and left out, by
 //
-//	go test ./relay/tell -run TestTrials -v -trials
+//	go test ./relay/tell -run 'TestTrials|TestAttempts' -v -trials
 package tell

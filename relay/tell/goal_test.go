@@ -1,6 +1,9 @@
 package tell
 
-import "testing"
+import (
+	"fmt"
+	"testing"
+)
 
 // goal is a figure that the project asks for, and the bound that is asserted: the
 // goal itself where it is met, else a bound a little beyond what was reached.
@@ -29,7 +32,11 @@ func (g goal) check(t *testing.T, of string) {
 	case g.within(g.want, 2*g.err):
 		word = "MISSED by less than two standard errors"
 	}
-	t.Logf("%-14s %-34s %8.4f ± %.4f, goal %8.4f: %s", of, g.name, g.got, g.err, g.want, word)
+	errs := ""
+	if g.err > 0 {
+		errs = fmt.Sprintf(" ± %.4f", g.err)
+	}
+	t.Logf("%-14s %-34s %8.4f%s, goal %8.4f: %s", of, g.name, g.got, errs, g.want, word)
 	if !g.within(g.assert, 0) {
 		t.Errorf("%s: %s %.4f is beyond the asserted %.4f", of, g.name, g.got, g.assert)
 	}
