@@ -46,18 +46,18 @@ func (b *Board) noveltyAlert(i int, t time.Time) Alert {
 		Move: number, SAN: b.Plies[i].SAN, Reached: before.Games, Elsewhere: known.All,
 		Usual: usualMove(before), Last: gameWords(before.Last), Went: before.Last.Went,
 	})
-	return b.alertAt(AlertNovelty, i, b.alert(AlertNovelty, side, 0, t, say))
+	return b.alertAt(i, b.alert(AlertNovelty, side, 0, t, say))
 }
 
 func (b *Board) rareAlert(i int, t time.Time) Alert {
 	number, side := b.MoveNumber(i)
 	known := b.Plies[i].Known
 	say := prompt.Rare(number, b.Plies[i].SAN, known.Games, gameWords(known.Last), known.Last.Went)
-	return b.alertAt(AlertRare, i, b.alert(AlertRare, side, 0, t, say))
+	return b.alertAt(i, b.alert(AlertRare, side, 0, t, say))
 }
 
 // alertAt ties an alert to the ply at index i.
-func (b *Board) alertAt(kind AlertKind, i int, a Alert) Alert {
+func (b *Board) alertAt(i int, a Alert) Alert {
 	a.ID, a.Ply = fmt.Sprintf("%s-%d", a.ID, i+1), i+1
 	return a
 }

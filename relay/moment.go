@@ -100,7 +100,7 @@ func (b *Board) troubleAt(filter tell.Filter, side clock.Side, t time.Time) tell
 	if b.Over() || unmoved || b.Last(side).LeftQuality == clock.QualityNone {
 		return tell.Trouble{}
 	}
-	return filter.Trouble(side, b.Left(side, t), b.Levels[side].Level)
+	return filter.TroubleAfter(side, b.Left(side, t), b.Levels[side])
 }
 
 // visibleStep is the change of a probability that is worth a new picture.

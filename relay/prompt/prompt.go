@@ -75,6 +75,32 @@ func LeftPreparation(name string, move int, spent time.Duration) Prompt {
 	}
 }
 
+// BackInPreparation: a side that was thinking plays from what it knows again.
+func BackInPreparation(name string, move int, turn string) Prompt {
+	return Prompt{
+		Kind: KindTell, Priority: Soon, Evidence: turn, Ends: "two moves later",
+		Text: fmt.Sprintf("%s seems to know the moves again, since move %s.", name, Number(move)),
+	}
+}
+
+// FirstThink: the first move a side has really thought about.
+func FirstThink(name string, move int, spent time.Duration) Prompt {
+	return Prompt{
+		Kind: KindTell, Priority: Soon, Ends: "two moves later",
+		Text:     fmt.Sprintf("That was %s's first real think: %s on move %s.", name, Span(spent), Number(move)),
+		Evidence: fmt.Sprintf("%s on move %d", clock.Format(spent), move),
+	}
+}
+
+// QuickUnknown: a quick move where no reference game can have shown it.
+func QuickUnknown(name string, spent time.Duration) Prompt {
+	return Prompt{
+		Kind: KindTell, Priority: Background, Ends: "when a slower move comes",
+		Text:     fmt.Sprintf("%s plays at once in a new position: deep preparation, or a bluff.", name),
+		Evidence: fmt.Sprintf("%s for a move outside the reference games that nothing forced", clock.Format(spent)),
+	}
+}
+
 // LongThink: a side has thought on its move for longer than its pace explains.
 // Usual is its usual think, 0 if it had none yet.
 func LongThink(name string, move int, limit, usual time.Duration) Prompt {
@@ -91,23 +117,49 @@ func LongThink(name string, move int, limit, usual time.Duration) Prompt {
 }
 
 // TimeTrouble: what is left is too little for what is still to come. Limit is the
-// clock below which the level holds, increment the time a move brings.
-func TimeTrouble(name string, level int, limit, increment time.Duration, evidence string) Prompt {
+// clock below which the level holds.
+func TimeTrouble(name string, level int, limit time.Duration, evidence string) Prompt {
 	p := Prompt{Kind: KindClock, Priority: Background, Evidence: evidence, Ends: "when the clock recovers"}
-	switch {
-	case level == 1:
+	switch level {
+	case 1:
 		p.Text = fmt.Sprintf("%s is spending faster than the clock allows.", name)
-	case level == 2:
+	case 2:
 		p.Priority = Soon
 		p.Text = fmt.Sprintf("%s is in time trouble, down to the last %s.", name, Last(limit))
-	case increment > 0:
-		p.Priority = Now
-		p.Text = fmt.Sprintf("%s is down to the last %s and lives on the increment.", name, Last(limit))
 	default:
 		p.Priority = Now
 		p.Text = fmt.Sprintf("%s is down to the last %s.", name, Last(limit))
 	}
 	return p
+}
+
+// OnIncrement: every move takes about what it brings.
+func OnIncrement(name, evidence string) Prompt {
+	return Prompt{
+		Kind: KindClock, Priority: Soon, Evidence: evidence, Ends: "when the clock recovers",
+		Text: fmt.Sprintf("%s lives on the increment now.", name),
+	}
+}
+
+// FlagNear: there is hardly the time for a quick move.
+func FlagNear(name string, limit time.Duration) Prompt {
+	return Prompt{
+		Kind: KindClock, Priority: Now, Ends: "when the clock recovers",
+		Text:     fmt.Sprintf("The flag of %s is about to fall.", name),
+		Evidence: fmt.Sprintf("below %s on the clock", clock.Format(limit)),
+	}
+}
+
+// ToControl: a side short of time nears the control.
+func ToControl(name string, moves int, left time.Duration, evidence string) Prompt {
+	word := "moves"
+	if moves == 1 {
+		word = "move"
+	}
+	return Prompt{
+		Kind: KindClock, Priority: Soon, Evidence: evidence, Ends: "at the control",
+		Text: fmt.Sprintf("%s has %s %s to make to the control on %s.", name, Number(moves), word, Span(left)),
+	}
 }
 
 // ClockLead: one side has much more time than the other.
@@ -117,6 +169,14 @@ func ClockLead(name string, by time.Duration, budgets string) Prompt {
 		Text:     fmt.Sprintf("%s is well ahead on the clock.", name),
 		Evidence: fmt.Sprintf("by %s when it was first seen; %s", clock.Format(by), budgets),
 		Ends:     "when the lead shrinks",
+	}
+}
+
+// CatchingUp: the clock that was far behind is not any more.
+func CatchingUp(name, reason string) Prompt {
+	return Prompt{
+		Kind: KindClock, Priority: Background, Evidence: reason, Ends: "when it falls behind again",
+		Text: fmt.Sprintf("%s has made up most of the time on the clock.", name),
 	}
 }
 

@@ -42,8 +42,11 @@ func every() []Prompt {
 	return []Prompt{
 		InPreparation(name, "Achterkamp", 9, 41*sec), InPreparation(name, "", 9, 41*sec), InPreparation(name, "", 9, -12*sec),
 		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 57, 67*sec, 27*sec),
-		TimeTrouble(name, 1, 60*sec, 5*sec, "e"), TimeTrouble(name, 2, 60*sec, 5*sec, "e"), TimeTrouble(name, 3, 20*sec, 5*sec, "e"), TimeTrouble(name, 3, 20*sec, 0, "e"),
-		ClockLead(name, 246*sec, "e"), FeedStale("arena", 15*sec),
+		TimeTrouble(name, 1, 60*sec, "e"), TimeTrouble(name, 2, 60*sec, "e"), TimeTrouble(name, 3, 20*sec, "e"),
+		OnIncrement(name, "e"), FlagNear(name, 10*sec), ToControl(name, 12, 161*sec, "e"), ToControl(name, 1, 20*sec, "e"),
+		ClockLead(name, 246*sec, "e"), CatchingUp(name, "e"), ClockDoubtful(name, "e"), FeedStale("arena", 15*sec),
+		BackInPreparation(name, 21, "e"), FirstThink(name, 12, 221*sec), QuickUnknown(name, 2*sec),
+		Rare(12, "Nf3", 3, "", ""), Rare(12, "Nf3", 1, "", ""),
 	}
 }
 
@@ -73,9 +76,10 @@ func TestWords(t *testing.T) {
 		{InPreparation("A", "", 9, 41*sec).Text, "A still plays from preparation: the clock stands above its start."},
 		{InPreparation("A", "", 9, -12*sec).Evidence, "after 9 timed moves the clock stood 0:12 below its start"},
 		{LeftPreparation("A", 15, 161*sec).Text, "A is out of preparation: over two and a half minutes on move fifteen."},
-		{TimeTrouble("A", 2, 60*sec, 5*sec, "").Text, "A is in time trouble, down to the last minute."},
-		{TimeTrouble("A", 3, 20*sec, 5*sec, "").Text, "A is down to the last twenty seconds and lives on the increment."},
-		{TimeTrouble("A", 3, 12*sec, 0, "").Text, "A is down to the last twelve seconds."},
+		{TimeTrouble("A", 2, 60*sec, "").Text, "A is in time trouble, down to the last minute."},
+		{TimeTrouble("A", 3, 12*sec, "").Text, "A is down to the last twelve seconds."},
+		{ToControl("A", 12, 161*sec, "").Text, "A has twelve moves to make to the control on over two and a half minutes."},
+		{ToControl("A", 1, 20*sec, "").Text, "A has one move to make to the control on twenty seconds."},
 	} {
 		if test.got != test.want {
 			t.Errorf("got %q, want %q", test.got, test.want)

@@ -1,0 +1,94 @@
+package relay
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
+	"clocktell/relay/tell"
+)
+
+// tellConditions lists what the tell of a side is worth saying.
+func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {
+	var out []Alert
+	call := b.Calls[side]
+	if call.Verdict == tell.InPreparation {
+		out = append(out, b.preparedCondition(side, t))
+	}
+	if call.FastUnknown {
+		out = append(out, b.alert(AlertQuickUnknown, side, 0, t, prompt.QuickUnknown(b.Called(side), call.LastSpent)))
+	}
+	for i := max(0, len(b.Plies)-leftPreparationPlies); i < len(b.Plies); i++ {
+		if b.moverOf(i) != side || b.Plies[i].Within == unknownWithin {
+			continue // what happened before anybody listened is no news
+		}
+		if alert, ok := b.turnAlert(i, side, t); ok {
+			out = append(out, b.alertAt(i, alert))
+		}
+	}
+	return out
+}
+
+// turnAlert returns what a ply changed in the tell of its mover: it left preparation,
+// went back to it, or had its first long think.
+func (b *Board) turnAlert(i int, side clock.Side, t time.Time) (Alert, bool) {
+	ply, call := &b.Plies[i], &b.Calls[side]
+	number, _ := b.MoveNumber(i)
+	switch {
+	case ply.leaves:
+		say := prompt.LeftPreparation(b.Called(side), number, ply.Timed.Spent)
+		say.Evidence += b.Habits[side].preparation()
+		return b.alert(AlertLeftPreparation, side, 0, t, say), true
+	case call.Returned && call.Since == i+1:
+		return b.alert(AlertBackInPreparation, side, 0, t, prompt.BackInPreparation(b.Called(side), number, call.Turn)), true
+	case call.FirstLong == ownMove(i):
+		return b.alert(AlertFirstThink, side, 0, t, prompt.FirstThink(b.Called(side), number, ply.Timed.Spent)), true
+	}
+	return Alert{}, false
+}
+
+// newsworthyMoves is how many own moves from preparation are worth saying when
+// the opponent plays from preparation too.
+const newsworthyMoves = 8
+
+// preparedCondition is of level 1 while it is no more than true, and of level 2
+// when it is worth saying: it has lasted, or the opponent is on their own.
+func (b *Board) preparedCondition(side clock.Side, t time.Time) Alert {
+	call, other := b.Calls[side], b.Calls[side.Other()]
+	var opponent string
+	if other.Verdict == tell.Thinking {
+		opponent = b.Called(side.Other())
+	}
+	level, say := 2, prompt.InPreparation(b.Called(side), opponent, call.Timed, call.Gained)
+	if opponent == "" && call.Timed < newsworthyMoves {
+		level, say.Priority = 1, prompt.Silent
+	}
+	alert := b.alert(AlertInPreparation, side, level, t, say)
+	alert.ID = fmt.Sprintf("%s-%d", alert.ID, level)
+	return alert
+}
+
+// gapConditions lists what there is to say of one clock against the other: a lead, and
+// a clock that has caught up.
+func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
+	if b.Last(clock.White).LeftQuality == clock.QualityNone || b.Last(clock.Black).LeftQuality == clock.QualityNone {
+		return nil
+	}
+	left := [2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}
+	var out []Alert
+	if lead, ok := filter.Lead(left, b.stood(AlertClockLead)); ok {
+		say := prompt.ClockLead(b.Called(lead.Side), lead.By, lead.Evidence)
+		out = append(out, b.alert(AlertClockLead, lead.Side, 0, t, say))
+	}
+	if closing, ok := filter.Closing(left, b.stood(AlertCatchingUp)); ok {
+		out = append(out, b.alert(AlertCatchingUp, closing.Side, 0, t, prompt.CatchingUp(b.Called(closing.Side), closing.Reason)))
+	}
+	return out
+}
+
+// stood reports whether an alert of a kind was raised before and not cleared.
+func (b *Board) stood(kind AlertKind) bool {
+	return slices.ContainsFunc(b.Alerts, func(a Alert) bool { return a.Kind == kind })
+}
