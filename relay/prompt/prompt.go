@@ -158,7 +158,7 @@ func ToControl(name string, moves int, left time.Duration, evidence string) Prom
 	}
 	return Prompt{
 		Kind: KindClock, Priority: Soon, Evidence: evidence, Ends: "at the control",
-		Text: fmt.Sprintf("%s has %s %s to make to the control on %s.", name, Number(moves), word, Span(left)),
+		Text: fmt.Sprintf("%s has %s %s to the control and %s left.", name, Number(moves), word, Span(left)),
 	}
 }
 

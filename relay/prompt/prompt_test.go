@@ -78,8 +78,8 @@ func TestWords(t *testing.T) {
 		{LeftPreparation("A", 15, 161*sec).Text, "A is out of preparation: over two and a half minutes on move fifteen."},
 		{TimeTrouble("A", 2, 60*sec, "").Text, "A is in time trouble, down to the last minute."},
 		{TimeTrouble("A", 3, 12*sec, "").Text, "A is down to the last twelve seconds."},
-		{ToControl("A", 12, 161*sec, "").Text, "A has twelve moves to make to the control on over two and a half minutes."},
-		{ToControl("A", 1, 20*sec, "").Text, "A has one move to make to the control on twenty seconds."},
+		{ToControl("A", 12, 161*sec, "").Text, "A has twelve moves to the control and over two and a half minutes left."},
+		{ToControl("A", 1, 20*sec, "").Text, "A has one move to the control and twenty seconds left."},
 	} {
 		if test.got != test.want {
 			t.Errorf("got %q, want %q", test.got, test.want)

@@ -7,7 +7,7 @@ import (
 	"time"
 )
 
-var assessedGames = flag.Int("games", 3000, "games that TestAssess draws of a kind")
+var assessedGames = flag.Int("games", 2000, "games that TestAssess draws of a kind")
 
 // drawnSet is a kind of drawn games with the judges set to it, the filter first.
 type drawnSet struct {

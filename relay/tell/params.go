@@ -73,6 +73,7 @@ type params struct {
 
 	// Words: see verdict.go.
 	enter, leave, even, sure float64
+	evenStays                float64 // J, see verdict.go
 	enterSum                 float64 // log odds the moves themselves must have gathered for Thinking
 	timedLeast               int     // own timed moves before preparation or a shade is said
 	thinkingLeast            int     // own timed moves before Thinking is said
@@ -116,7 +117,7 @@ var standard = params{
 	knownShift: -1, firstShift: 1, outsideShift: 1.5, outsideMoves: 3,
 	tempoShrink: 16, tempoMost: .7,
 	evidenceMost: 5,
-	enter:        .9, leave: .2, even: .5, sure: .2,
+	enter:        .9, leave: .2, even: .5, evenStays: .75, sure: .2,
 	enterSum: 1.5, timedLeast: 3, thinkingLeast: 2, blindMoves: 3, preparationMost: .25, runningFrom: 1,
 	resolution: time.Second, estimatedResolution: 4 * time.Second,
 	defaultBase: 15 * time.Minute, defaultIncrement: 10 * time.Second,

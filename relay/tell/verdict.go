@@ -9,12 +9,14 @@ import "time"
 //	P at .90 or more, and the moves say so  Thinking, from two timed own moves
 //	P above .20 and Thinking was said       Thinking stays
 //	P below .50, clock hardly used          InPreparation, from three
+//	P below .75, the moves do not say more, InPreparation stays
+//	clock hardly used, and that was said
 //	anything else                           Early
 //
-// The moves say so when the evidence of their times alone has gathered log odds of 2:
+// The moves say so when the evidence of their times alone has gathered log odds of 1.5:
 // added up move by move and never below nothing (Page 1954, as cited from memory in the
 // project notes). P grows with the ply even where nothing happens, since fewer are
-// prepared that deep; that alone is no reason to say a word.
+// prepared that deep; that alone is no reason to say a word, or at once to take one back.
 //
 // InPreparation gives way to Thinking at once. Else what was said holds for the next
 // own move whatever comes, and may change with the one after. A side that has used a
@@ -54,10 +56,19 @@ func (s *side) want(p *params, base time.Duration) Verdict {
 		return Thinking
 	case s.verdict == Thinking && s.thinking > p.leave:
 		return Thinking
-	case s.timed >= p.timedLeast && s.thinking < p.even && s.hardlyUsed(p, base):
+	case s.timed >= p.timedLeast && s.thinking < p.evenFor(s) && s.hardlyUsed(p, base):
 		return InPreparation
 	}
 	return Early
+}
+
+// evenFor returns the probability of thinking below which a side is in preparation:
+// more for one of which that was said and whose moves have gathered nothing against it.
+func (p *params) evenFor(s *side) float64 {
+	if s.verdict == InPreparation && s.gathered < p.enterSum {
+		return p.evenStays
+	}
+	return p.even
 }
 
 // entered reports whether a probability of thinking and the evidence gathered are

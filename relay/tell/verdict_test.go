@@ -29,7 +29,8 @@ func TestHold(t *testing.T) {
 	}
 }
 
-// Thinking needs the evidence of the moves, and two of them; preparation three.
+// Thinking needs the evidence of the moves, and two of them; preparation three, and it
+// stays while nothing but the ply speaks against it.
 func TestEntering(t *testing.T) {
 	p := &standard
 	tests := []struct {
@@ -43,6 +44,11 @@ func TestEntering(t *testing.T) {
 		{side{timed: 20, thinking: .89, gathered: 9}, Early},
 		{side{timed: 3, thinking: .1}, InPreparation},
 		{side{timed: 2, thinking: .1}, Early},
+		{side{timed: 9, thinking: .74, gathered: 1.4}, Early},
+		{side{timed: 9, thinking: .74, gathered: 1.4, verdict: InPreparation}, InPreparation},
+		{side{timed: 9, thinking: .74, gathered: 1.5, verdict: InPreparation}, Early},
+		{side{timed: 9, thinking: .75, verdict: InPreparation}, Early},
+		{side{timed: 9, thinking: .1, verdict: InPreparation, cost: 150 * sec}, Early},
 	}
 	for _, tt := range tests {
 		if got := tt.s.want(p, 10*time.Minute); got != tt.want {
