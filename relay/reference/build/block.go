@@ -82,7 +82,7 @@ func (w *worker) game(b *block, g *pgn.Game) found {
 	out := found{line: g.Line, row: len(b.rows), end: len(b.rows)}
 	w.keep(b, g, &h, &out)
 	out.records = len(w.player.records)
-	if out.reason != "" && toldWithExamples(out.reason) || out.identity != 0 {
+	if out.reason != "" && out.reason.named() || out.identity != 0 {
 		out.who = whoPlays(&h)
 	}
 	return out

@@ -81,7 +81,7 @@ func checkBroken(t *testing.T, report Report, want []string) {
 	seen := make(map[Reason]int)
 	for _, w := range want {
 		reason, _, _ := strings.Cut(w, ":")
-		if seen[Reason(reason)]++; seen[Reason(reason)] > ExamplesMost || !toldWithExamples(Reason(reason)) {
+		if seen[Reason(reason)]++; seen[Reason(reason)] > ExamplesMost || !Reason(reason).named() {
 			continue
 		}
 		e, ok := told[w]
@@ -121,5 +121,28 @@ func TestDepth(t *testing.T) {
 	o.Depth = 5
 	if _, err := Run(t.Context(), o); err == nil || !strings.Contains(err.Error(), "no game is left") {
 		t.Errorf("depth 5: error %v", err)
+	}
+}
+
+// Every reason is told, and only a few games of each are named.
+func TestReasonsAreTold(t *testing.T) {
+	var r Report
+	for _, reason := range reasons {
+		for range ExamplesMost + 2 {
+			r.skip(reason, func() Example { return Example{Who: "Aune – Berg"} })
+		}
+	}
+	told := r.BySeverity()
+	if len(told) != len(reasons) || len(reasons) != 11 {
+		t.Errorf("%d reasons of %d are told, want 11", len(told), len(reasons))
+	}
+	for _, skip := range told {
+		want := 0
+		if skip.Reason.named() {
+			want = ExamplesMost
+		}
+		if skip.Games != ExamplesMost+2 || len(skip.Examples) != want {
+			t.Errorf("%s: %d games, %d named, want %d", skip.Reason, skip.Games, len(skip.Examples), want)
+		}
 	}
 }

@@ -17,9 +17,9 @@ import (
 
 // TestCounts holds an index against the slow count: 500 random positions and the 100
 // most frequent ones, every move from them, with several filters. All of the library's
-// games when CLOCKTELL_TESTS=all, every eighth otherwise.
+// games when CLOCKTELL_TESTS=all, every twentieth otherwise.
 func TestCounts(t *testing.T) {
-	nth := 8
+	nth := 20
 	if os.Getenv("CLOCKTELL_TESTS") == "all" {
 		nth = 1
 	}

@@ -20,15 +20,20 @@ const (
 	ReasonClass    Reason = "not of the time class asked for"
 )
 
-// reasons has them in the order they are told, and whether with examples: nobody needs
-// to look at a game that was left out as asked.
-var reasons = []struct {
-	reason   Reason
-	examples bool
-}{
-	{ReasonMove, true}, {ReasonText, true}, {ReasonPosition, true}, {ReasonLong, true}, {ReasonVariant, true},
-	{ReasonNoMoves, false}, {ReasonDouble, true},
-	{ReasonRating, false}, {ReasonYear, false}, {ReasonVenue, false}, {ReasonClass, false},
+// reasons has them in the order they are told, broken games first.
+var reasons = []Reason{
+	ReasonMove, ReasonText, ReasonPosition, ReasonLong, ReasonVariant, ReasonNoMoves, ReasonDouble,
+	ReasonRating, ReasonYear, ReasonVenue, ReasonClass,
+}
+
+// named reports whether a few of the games are named: not those that were left out as
+// asked, or that have nothing in them, since nobody needs to look at them.
+func (r Reason) named() bool {
+	switch r {
+	case ReasonNoMoves, ReasonRating, ReasonYear, ReasonVenue, ReasonClass:
+		return false
+	}
+	return true
 }
 
 // ExamplesMost is how many games are named for each reason.
@@ -70,26 +75,17 @@ func (r *Report) skip(reason Reason, example func() Example) {
 		r.Skipped = append(r.Skipped, Skip{Reason: reason})
 	}
 	s := &r.Skipped[i]
-	if s.Games++; len(s.Examples) < ExamplesMost && toldWithExamples(reason) {
+	if s.Games++; len(s.Examples) < ExamplesMost && reason.named() {
 		s.Examples = append(s.Examples, example())
 	}
-}
-
-func toldWithExamples(reason Reason) bool {
-	return slices.ContainsFunc(reasons, func(r struct {
-		reason   Reason
-		examples bool
-	}) bool {
-		return r.reason == reason && r.examples
-	})
 }
 
 // BySeverity returns what was skipped, broken games first.
 func (r Report) BySeverity() []Skip {
 	var out []Skip
-	for _, want := range reasons {
+	for _, reason := range reasons {
 		for _, s := range r.Skipped {
-			if s.Reason == want.reason {
+			if s.Reason == reason {
 				out = append(out, s)
 			}
 		}
