@@ -8,8 +8,7 @@ import (
 	"clocktell/relay/pgn"
 )
 
-// limits are those of package pgn, without one on games and with none of the notes on
-// moves told as faults, since nobody needs them here.
+// limits are those of package pgn, but for the one on games: a block is no packet.
 var limits = func() pgn.Limits {
 	l := pgn.DefaultLimits
 	l.Games = math.MaxInt
