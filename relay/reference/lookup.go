@@ -75,7 +75,7 @@ func (x *Index) answer(l *layout, i int, position uint64, s sieve, out *Answer) 
 // largeBody reads the body that a row of a block refers to.
 func (x *Index) largeBody(row []byte, position uint64, out *Answer) (body []byte, err error) {
 	at, size := int64(binary.LittleEndian.Uint64(row)), int(binary.LittleEndian.Uint32(row[8:]))
-	if size < sumSize || !x.head.inData(at, size) {
+	if size < sumSize || size > bodyMost || !x.head.inData(at, size) {
 		return nil, damaged("position %x does not stand where it should", position)
 	}
 	if out.body, err = x.checked(out.body, at, size, position); err != nil {

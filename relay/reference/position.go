@@ -7,8 +7,9 @@ import (
 	"math/bits"
 )
 
-// bodyMost is the size of the largest body, and of the largest piece of details.
-const bodyMost = 1 << 28
+// bodyMost is more than the size of any body or detail: movesMost moves in games
+// of every year do not fill it.
+const bodyMost = 1 << 25
 
 // positionWriter turns occurrences into blocks.
 type positionWriter struct {
@@ -94,17 +95,15 @@ func (p *positionWriter) endPosition() {
 	p.endMove()
 	position := p.previous.Position
 	p.buf = append(binary.AppendUvarint(p.buf[:0], uint64(p.details.at)), p.moveBytes...)
-	switch {
-	case len(p.buf) <= inlineMost:
+	if len(p.buf) <= inlineMost {
 		p.block.add(position, byte(inlineTag+len(p.buf)), p.buf)
-	case len(p.buf) > bodyMost || len(p.details.buf) > bodyMost:
-		p.w.fail(fmt.Errorf("occurrence: %w: position %x is too varied", ErrLimit, position))
-	default: // outside the blocks, so that its neighbours are not slow to find
-		var row [largeRow]byte
-		binary.LittleEndian.PutUint64(row[:], uint64(p.w.out.at))
-		binary.LittleEndian.PutUint32(row[8:], uint32(p.w.out.piece(position, p.buf)))
-		p.block.add(position, largeTag, row[:])
+		return
 	}
+	// Outside the blocks, so that its neighbours are not slow to find.
+	var row [largeRow]byte
+	binary.LittleEndian.PutUint64(row[:], uint64(p.w.out.at))
+	binary.LittleEndian.PutUint32(row[8:], uint32(p.w.out.piece(position, p.buf)))
+	p.block.add(position, largeTag, row[:])
 }
 
 // endSingle ends a position that one game reached.
