@@ -95,17 +95,38 @@ func checkBroken(t *testing.T, report Report, want []string) {
 	}
 }
 
-// A position that a game reaches again counts once, with what was played the first time.
+// A position that a game reaches again counts once, with what was played the first time:
+// after four plies, after six, and not where the right to castle is gone.
 func TestReachedTwice(t *testing.T) {
-	o := options(t, mustWrite(t, "games.pgn", "[Event \"Club\"]\n[White \"Aune\"]\n\n1. Nf3 Nf6 2. Ng1 Ng8 3. e4 e5 *\n"))
-	mustBuild(t, o)
-	start := bitboard.Start()
-	var answer reference.Answer
-	if err := mustOpen(t, o.Out).Lookup(start.Hash(), reference.Filter{}, &answer); err != nil {
-		t.Fatal(err)
+	tests := []struct {
+		moves, fen, want string
+	}{
+		{"1. Nf3 Nf6 2. Ng1 Ng8 3. e4 e5", bitboard.StartFEN, "g1f3"},
+		{"1. e4 e5 2. Qf3 Qf6 3. Qe2 Qe7 4. Qd1 Qd8 5. d4", "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2", "d1f3"},
+		{"1. e4 e5 2. Ke2 Ke7 3. Ke1 Ke8 4. d4", "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR w - - 0 4", "d2d4"},
 	}
-	if answer.Games != 1 || len(answer.Moves) != 1 || bitboard.Move(answer.Moves[0].Move).String() != "g1f3" {
-		t.Errorf("%d games, moves %+v", answer.Games, answer.Moves)
+	for _, tt := range tests {
+		o := options(t, mustWrite(t, "games.pgn", "[Event \"Club\"]\n[White \"Aune\"]\n\n"+tt.moves+" *\n"))
+		mustBuild(t, o)
+		at, err := bitboard.ParseFEN(tt.fen)
+		must(t, err)
+		var answer reference.Answer
+		must(t, mustOpen(t, o.Out).Lookup(at.Hash(), reference.Filter{}, &answer))
+		if answer.Games != 1 || len(answer.Moves) != 1 || bitboard.Move(answer.Moves[0].Move).String() != tt.want {
+			t.Errorf("%s: %d games, moves %+v, want %s", tt.moves, answer.Games, answer.Moves, tt.want)
+		}
+	}
+}
+
+// Games that are the same up to the depth are doubles only if they are equally long.
+func TestDoublesBehindTheDepth(t *testing.T) {
+	head := "[Event \"Club\"]\n[White \"Aune\"]\n[Black \"Berg\"]\n\n"
+	o := options(t, mustWrite(t, "games.pgn", head+"1. e4 e5 2. Nf3 *\n\n"+head+"1. e4 e5 2. Nf3 Nc6 *\n\n"+head+"1. e4 e5 2. Bc4 *\n"))
+	for depth, want := range map[int]int{2: 2, 3: 3} {
+		o.Depth = depth
+		if report := mustBuild(t, o); report.Kept != want {
+			t.Errorf("depth %d: %d games, want %d", depth, report.Kept, want)
+		}
 	}
 }
 

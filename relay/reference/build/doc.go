@@ -18,6 +18,8 @@
 //
 // A game whose moves cannot all be played up to the depth is left out as a whole: half
 // of it would be a game that nobody lost. Moves behind the depth are not looked at.
+// Doubles are games with the same players, year, positions up to the depth and number of
+// moves; games without any player's name are never doubles.
 // Positions that a game reaches twice count once. Where the result at the end of the
 // moves and the Result tag tell two things, the result is unknown.
 package build
