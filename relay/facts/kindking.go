@@ -1,0 +1,43 @@
+package facts
+
+// Castling and the king. The rights are those of FEN: king and rook have not moved
+// (FIDE Laws 3.8.2.1). Side is the king's.
+const (
+	// CastlingAvailable: the side has the right, the squares between king and rook are
+	// empty, and the king neither stands on, crosses nor arrives on an attacked square
+	// (FIDE Laws 3.8.2). The side looked at as if it were on the move. Squares: king,
+	// its square of arrival, rook.
+	CastlingAvailable = iota + kindsOfKing
+	// CastlingPrevented: the right is there and the squares between are empty, but an
+	// enemy man attacks the king (it stands in check), the square it crosses or the one
+	// it arrives on. Squares: king, the first of these squares that is attacked (the
+	// king's own in check), then every man that attacks one of them, those of the first
+	// square before the others. Amount is the number of squares attacked.
+	CastlingPrevented
+	// CastlingBlocked: the right is there, but men stand between king and rook.
+	// Squares: king, those men.
+	CastlingBlocked
+	// CastlingLost: in this game the side had the right and has lost it, otherwise than
+	// by castling. Move is the move that took it, Amount the ply it was played on, the
+	// first being 1. Squares: the move's departure and arrival; Pieces of the second is
+	// the man that moved: the king, the rook, or the enemy who captured the rook.
+	CastlingLost
+	// Castled: in this game the side has castled on this wing. Amount is the ply.
+	// Squares: where the king and the rook arrived. Pieces are king and rook.
+	Castled
+	// KingInCentre: the king stands on the d- or e-file on its first or second rank,
+	// and both sides have a queen. Squares: the king.
+	KingInCentre
+	// PawnCover: the king stands on the first or second rank, on the files a to c or f to
+	// h; Amount is on how many of those three files a pawn of its own stands on
+	// the second or third rank, and further than the king. Both sides' queens need not be
+	// on the board. Squares: the king, those pawns. The Wing is the king's.
+	PawnCover
+	// OpenLineToKing: a file without pawns, the king's or one next to it, and the other
+	// side has a rook or queen. Diagonals are not counted. Squares: the king, the
+	// file's square on the king's rank, the other side's rooks and queens on the file.
+	OpenLineToKing
+	// HalfOpenLineToKing: as OpenLineToKing, for a file that has pawns of the other
+	// side only.
+	HalfOpenLineToKing
+)
