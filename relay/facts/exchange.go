@@ -73,7 +73,7 @@ func (e *exchange) attackers(side Colour) Set {
 
 // best returns the most the side can win from here on, and with which capture. The
 // result is exact between alpha and beta; below and above it is only a bound.
-func (e *exchange) best(side Colour, alpha, beta int) (won int, with Square) {
+func (e exchange) best(side Colour, alpha, beta int) (won int, with Square) {
 	with = bitboard.NoSquare
 	attackers := e.attackers(side)
 	if attackers == 0 {
@@ -82,7 +82,7 @@ func (e *exchange) best(side Colour, alpha, beta int) (won int, with Square) {
 	alpha = max(alpha, 0)
 	for t := bitboard.Pawn; t <= bitboard.King; t++ {
 		for s := attackers & e.p.Types(t); s != 0; s = s.Rest() {
-			next := *e
+			next := e
 			gain := next.take(s.First(), t, side)
 			if gain <= alpha && alpha > 0 || gain <= 0 || !next.legal(side) {
 				continue
