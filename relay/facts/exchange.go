@@ -81,15 +81,15 @@ func (e exchange) best(side Colour, alpha, beta int) (won int, with Square) {
 	}
 	alpha = max(alpha, 0)
 	for t := bitboard.Pawn; t <= bitboard.King; t++ {
-		for s := attackers & e.p.Types(t); s != 0; s = s.Rest() {
-			next := e
-			gain := next.take(s.First(), t, side)
-			if gain <= alpha && alpha > 0 || gain <= 0 || !next.legal(side) {
+		for s := flipped(side, attackers&e.p.Types(t)); s != 0; s = s.Rest() {
+			next, from := e, flippedSquare(side, s.First())
+			gain := next.take(from, t, side)
+			if gain <= alpha || !next.legal(side) {
 				continue
 			}
 			lost, _ := next.best(side.Other(), gain-beta, gain-alpha)
 			if gain-lost > max(won, alpha) {
-				won, with = gain-lost, s.First()
+				won, with = gain-lost, from
 				alpha = won
 			}
 			if won >= beta {

@@ -57,7 +57,7 @@ var kindNames = [256]string{
 	MateOffer: "mate on offer", MateThreat: "mate threat", Checkmated: "checkmated",
 
 	CastlingAvailable: "castling available", CastlingPrevented: "castling prevented",
-	CastlingBlocked: "castling blocked", CastlingLost: "castling lost", Castled: "castled",
+	CastlingInCheck: "castling in check", CastlingBlocked: "castling blocked", CastlingLost: "castling lost", Castled: "castled",
 	KingInCentre: "king in the centre", PawnCover: "pawn cover",
 	OpenLineToKing: "open line to the king", HalfOpenLineToKing: "half-open line to the king",
 

@@ -8,12 +8,16 @@ const (
 	// (FIDE Laws 3.8.2). The side looked at as if it were on the move. Squares: king,
 	// its square of arrival, rook.
 	CastlingAvailable = iota + kindsOfKing
-	// CastlingPrevented: the right is there and the squares between are empty, but an
-	// enemy man attacks the king (it stands in check), the square it crosses or the one
-	// it arrives on. Squares: king, the first of these squares that is attacked (the
-	// king's own in check), then every man that attacks one of them, those of the first
-	// square before the others. Amount is the number of squares attacked.
+	// CastlingPrevented: the right is there, the squares between are empty and the king is
+	// not in check, but an enemy man attacks the square it crosses or the one it
+	// arrives on. Squares: king, the first of the two that is attacked, then
+	// every man that attacks one of them, those of the first square before the others.
+	// Amount is the number of squares attacked, 1 or 2.
 	CastlingPrevented
+	// CastlingInCheck: as CastlingPrevented, but the king stands in check. Squares: king,
+	// then every man that attacks it, the square it would cross or that of arrival.
+	// Amount is the number of these squares attacked, 1 to 3.
+	CastlingInCheck
 	// CastlingBlocked: the right is there, but men stand between king and rook.
 	// Squares: king, those men.
 	CastlingBlocked
@@ -30,12 +34,13 @@ const (
 	KingInCentre
 	// PawnCover: the king stands on the first or second rank, on the files a to c or f to
 	// h; Amount is on how many of those three files a pawn of its own stands on
-	// the second or third rank, and further than the king. Both sides' queens need not be
-	// on the board. Squares: the king, those pawns. The Wing is the king's.
+	// the second or third rank, and further than the king. Given while the other side has
+	// a queen or two rooks. Squares: the king, those pawns. The Wing is the king's.
 	PawnCover
-	// OpenLineToKing: a file without pawns, the king's or one next to it, and the other
-	// side has a rook or queen. Diagonals are not counted. Squares: the king, the
-	// file's square on the king's rank, the other side's rooks and queens on the file.
+	// OpenLineToKing: a file without pawns, that of a king on its first three ranks or
+	// one next to it, while the other side has a queen or two rooks. Diagonals are
+	// not counted. Squares: the king, then the other side's rooks and queens on the
+	// file, or if there are none the end of the file on the other side.
 	OpenLineToKing
 	// HalfOpenLineToKing: as OpenLineToKing, for a file that has pawns of the other
 	// side only.

@@ -5,17 +5,17 @@ const (
 	// WeakSquare: a square on the side's third or fourth rank, on the files b to g, that no
 	// pawn of the side defends or could ever defend by going straight on; a pawn of
 	// the other side defends it, and the other side has a knight or bishop to put
-	// there (a bishop that moves on that colour). No pawn of the side stands on it. Side
-	// is the side whose weakness it is. Squares: the square, the defending pawns.
+	// there (a bishop that moves on that colour). No pawn stands on it. Side is the
+	// side whose weakness it is. Squares: the square, the defending pawns.
 	WeakSquare = iota + kindsOfPawns
 	// Outpost: a knight or bishop of the side on a WeakSquare of the other. Squares: the
 	// piece, the pawns that defend it.
 	Outpost
 	// OpenFile: a file without pawns. Neutral. Squares: its first and last square. Not
-	// given when no rooks or queens are left.
+	// given when no rooks are left.
 	OpenFile
-	// HalfOpenFile: a file with pawns of the other side only, the side having a rook or
-	// queen. Squares: its first square for the side, the foremost pawn on it.
+	// HalfOpenFile: a file with pawns of the other side only, the side having a rook.
+	// Squares: its first square for the side, the foremost pawn on it.
 	HalfOpenFile
 	// RooksOnOpenFile: the side's rooks on an open file. Squares: these rooks.
 	RooksOnOpenFile

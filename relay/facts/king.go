@@ -45,15 +45,17 @@ func (l *look) castling(c Colour, wing Wing) {
 	l.point(king, flippedSquare(c, w.to), rook)
 }
 
-// castlingPrevented takes the squares from the king outwards.
+// castlingPrevented names the men that attack these squares, from the king outwards.
 func (l *look) castlingPrevented(c Colour, wing Wing, attacked Set) {
-	f := l.add(CastlingPrevented, c)
-	f.Wing, f.Amount = wing, attacked.Count()
-	king := l.king[c]
-	step := 1
+	king, step, kind := l.king[c], 1, CastlingPrevented
 	if wing == QueenSide {
 		step = -1
 	}
+	if attacked.Has(king) {
+		kind = CastlingInCheck
+	}
+	f := l.add(kind, c)
+	f.Wing, f.Amount = wing, attacked.Count()
 	l.point(king)
 	var named Set
 	for n := range 3 {
@@ -61,7 +63,7 @@ func (l *look) castlingPrevented(c Colour, wing Wing, attacked Set) {
 		if !attacked.Has(square) {
 			continue
 		}
-		if named == 0 {
+		if named == 0 && square != king {
 			l.point(square)
 		}
 		attackers := l.p.Attackers(square) & l.side[c.Other()] &^ named
@@ -88,6 +90,8 @@ func (l *look) kingPlace(c Colour) {
 			l.point(l.king[c])
 		}
 		return
+	case !l.menaced(c):
+		return
 	case king.File() < 3:
 		shelter, wing = shelterFiles>>5, QueenSide
 	}
@@ -99,16 +103,21 @@ func (l *look) kingPlace(c Colour) {
 	l.pointAll(c, flipped(c, cover))
 }
 
+// menaced reports whether the other side has what it takes to attack a king along files.
+func (l *look) menaced(c Colour) bool {
+	them := c.Other()
+	return l.p.Pieces(them, bitboard.Queen) != 0 || l.p.Pieces(them, bitboard.Rook).Rest() != 0
+}
+
 // kingLines looks at the king's file and those next to it.
 func (l *look) kingLines(c Colour) {
 	king, them := l.king[c], c.Other()
-	heavy := l.p.Pieces(them, bitboard.Rook) | l.p.Pieces(them, bitboard.Queen)
-	if heavy == 0 {
+	if flippedSquare(c, king).Rank() > 2 || !l.menaced(c) {
 		return
 	}
+	heavy := l.p.Pieces(them, bitboard.Rook) | l.p.Pieces(them, bitboard.Queen)
 	for s := bitOf(king) | beside(bitOf(king)); s != 0; s = s.Rest() {
-		on := s.First()
-		file := bitboard.FileSet(on.File())
+		file := bitboard.FileSet(s.First().File())
 		if file&l.pawns[c] != 0 {
 			continue
 		}
@@ -117,7 +126,11 @@ func (l *look) kingLines(c Colour) {
 			kind = OpenLineToKing
 		}
 		l.add(kind, c)
-		l.point(king, on)
-		l.pointAll(c, file&heavy)
+		l.point(king)
+		if on := file & heavy; on != 0 {
+			l.pointAll(c, on)
+		} else {
+			l.point(bitboard.NewSquare(s.First().File(), 7-7*int(c)))
+		}
 	}
 }

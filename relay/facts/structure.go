@@ -24,7 +24,7 @@ func (l *look) weakSquares(c Colour) {
 	defended := pawnAttacks(onward(own))
 	supported := flipped(c, l.pawnControl(them))
 	region := (rank1<<16 | rank1<<24) &^ fileA &^ fileH
-	for s := region & supported &^ defended &^ own; s != 0; s = s.Rest() {
+	for s := region & supported &^ defended &^ flipped(c, l.pawns[0]|l.pawns[1]); s != 0; s = s.Rest() {
 		square := flippedSquare(c, s.First())
 		support := bitboard.Attacks(square, bitboard.NewPiece(c, bitboard.Pawn), 0) & l.pawns[them]
 		if minors.Has(square) {
@@ -49,7 +49,7 @@ func (l *look) pawnControl(c Colour) Set {
 
 func (l *look) openFiles() {
 	rooks := l.p.Types(bitboard.Rook)
-	if rooks|l.p.Types(bitboard.Queen) == 0 {
+	if rooks == 0 {
 		return
 	}
 	for s := rank1 &^ files(l.pawns[0]|l.pawns[1]); s != 0; s = s.Rest() {
@@ -67,7 +67,7 @@ func (l *look) openFiles() {
 
 func (l *look) halfOpenFiles(c Colour) {
 	rooks := l.p.Pieces(c, bitboard.Rook)
-	if rooks|l.p.Pieces(c, bitboard.Queen) == 0 {
+	if rooks == 0 {
 		return
 	}
 	theirs := flipped(c, l.pawns[c.Other()])
