@@ -20,7 +20,7 @@ const (
 	// DiscoveredAttack: a move of one man that opens a line on which a bishop, rook or
 	// queen of its side attacks a target: the king, a piece worth more than the
 	// attacker, an undefended piece. Squares: departure, arrival, the attacker behind,
-	// the target.
+	// its target, then targets that the man moved attacks as in Fork.
 	DiscoveredAttack
 	// MateOffer: the side to move can mate with Move (FIDE Laws 1.4.1). Squares:
 	// departure, arrival, the king.

@@ -133,6 +133,7 @@ func (l *look) discoveries(t *try) {
 		forked := l.worthwhile(t.piece.Type(), bitboard.Attacks(to, t.piece, t.occupied)&t.targets, t.occupied)
 		if won := l.winsAnyway(t, found|forked); won > 0 {
 			l.offer(DiscoveredAttack, t, won, from, to, attacker, found.First())
+			l.pointAll(l.turn, forked&^found)
 		}
 	}
 }
