@@ -48,21 +48,28 @@ func (l *look) duty(c Colour, on Square) (duty, bool) {
 	return duty{defenders.First(), on, won}, won > 0
 }
 
-// overloads finds defenders that cannot do two duties.
+// overloads finds defenders that cannot do two duties, and for each the two that lose
+// most.
 func (l *look) overloads(c Colour, duties []duty) {
-	for i, a := range duties {
-		most, worst := 0, duty{}
-		for j, b := range duties {
-			if i == j || a.defender != b.defender {
-				continue
+	for i, d := range duties {
+		var first, second duty
+		most := 0
+		for j, a := range duties {
+			if a.defender == d.defender && j < i {
+				break // has had its turn
 			}
-			if won := l.overload(c, a, b); won > most {
-				most, worst = won, b
+			for _, b := range duties {
+				if a.defender != d.defender || b.defender != d.defender || a.on == b.on {
+					continue
+				}
+				if won := l.overload(c, a, b); won > most {
+					most, first, second = won, a, b
+				}
 			}
 		}
 		if most > 0 {
 			l.add(Overloaded, c).Amount = most
-			l.point(a.defender, a.on, worst.on)
+			l.point(d.defender, first.on, second.on)
 		}
 	}
 }

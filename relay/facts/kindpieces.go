@@ -47,8 +47,8 @@ const (
 	// Overloaded: a man, pawns and king included, that alone defends two men as in
 	// SoleDefender; the other side captures the one, the defender recaptures, and the
 	// exchange on the other then wins more than was given. Squares: the defender, the
-	// man captured first, the other one. Amount is what the three steps win. Not given
-	// while a king is in check.
+	// man captured first, the other one; of several pairs the one that loses most.
+	// Amount is what the three steps win. Not given while a king is in check.
 	Overloaded
 	// BadBishop: a bishop with at least two of its own side's pawns on the files c to f
 	// standing on squares of its colour, each with an enemy pawn directly ahead, and the
