@@ -18,8 +18,11 @@ func TestSample(t *testing.T) {
 	}
 	for _, p := range libraryPositions(t, n, seed) {
 		fmt.Printf("\n%s\n%s", p.FEN(), board(&p))
-		for _, f := range Of(&p) {
-			fmt.Println("  ", f)
+		facts := Of(&p)
+		for _, kind := range Kinds() {
+			if found := lines(facts, kind); found != nil {
+				fmt.Printf("  %s: %s\n", kind, strings.Join(found, "; "))
+			}
 		}
 	}
 }
