@@ -20,6 +20,8 @@
 // Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
 // exchanges; the rules of what is shown are the library's, see san.go and replay.go.
 //
+// Package facts says what stands on a board, on those bitboards; it makes no sentences.
+//
 // relay.go has Relay.Run, the only place that changes state, and subscription.go
 // is what a viewer waits on.
 //

@@ -35,7 +35,7 @@ func (l *look) draws(earlier []uint64) {
 
 func (l *look) isDead() bool {
 	pawns := l.pawns[0] | l.pawns[1]
-	pieces := l.pieces_[0] | l.pieces_[1]
+	pieces := l.pieceSet[0] | l.pieceSet[1]
 	if pawns == 0 {
 		bishops := l.p.Types(bitboard.Bishop)
 		single := pieces.Rest() == 0 && pieces&^bishops&^l.p.Types(bitboard.Knight) == 0

@@ -35,7 +35,8 @@ const (
 	Doubled
 	// Backward: a pawn, not isolated, that has no pawn of its own on the files next to it
 	// level with it or further back, while an enemy pawn attacks the square
-	// directly ahead. Whether its file is half-open is not asked. Squares: the pawn,
+	// directly ahead, on which no pawn of its own stands. Whether its file is
+	// half-open is not asked. Squares: the pawn,
 	// the square ahead.
 	Backward
 	// Majority: the side has more pawns on a wing than the other, the wings being the

@@ -38,7 +38,7 @@ type look struct {
 	occupied Set
 	side     [2]Set
 	pawns    [2]Set
-	pieces_  [2]Set // knights, bishops, rooks and queens
+	pieceSet [2]Set // knights, bishops, rooks and queens
 	king     [2]Square
 	attacked [2]Set      // squares that the side's men attack
 	views    [2]Position // with that side to move
@@ -55,7 +55,7 @@ func (l *look) begin(p *Position) {
 		l.side[c] = p.Side(c)
 		l.pawns[c] = p.Pieces(c, bitboard.Pawn)
 		l.king[c] = p.KingSquare(c)
-		l.pieces_[c] = l.side[c] &^ l.pawns[c] &^ bitboard.SetOf(l.king[c])
+		l.pieceSet[c] = l.side[c] &^ l.pawns[c] &^ bitboard.SetOf(l.king[c])
 		for s := l.side[c]; s != 0; s = s.Rest() {
 			l.attacked[c] |= bitboard.Attacks(s.First(), p.Piece(s.First()), l.occupied)
 		}

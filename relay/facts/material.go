@@ -93,7 +93,7 @@ func (l *look) oppositeBishops() {
 		return
 	}
 	f := l.add(OppositeBishops, bitboard.White)
-	if l.pieces_[0]|l.pieces_[1] == white|black {
+	if l.pieceSet[0]|l.pieceSet[1] == white|black {
 		f.Amount = 1
 	}
 	l.point(white.First(), black.First())

@@ -30,7 +30,7 @@ func (l *look) weakPawns(c Colour) {
 		l.pointAll(c, flipped(c, own&files(s&-s)))
 	}
 	attacked := flipped(c, l.pawnControl(c.Other()))
-	exposed := own &^ isolated & (attacked &^ pawnAttacks(onward(own)) >> 8)
+	exposed := own &^ isolated & ((attacked &^ pawnAttacks(onward(own)) &^ own) >> 8)
 	for s := exposed; s != 0; s = s.Rest() {
 		l.add(Backward, c)
 		l.point(flippedSquare(c, s.First()), flippedSquare(c, s.First()+8))

@@ -22,7 +22,7 @@ func (l *look) pieces() {
 }
 
 func (l *look) loose(c Colour) {
-	for s := flipped(c, l.pieces_[c]&^l.attacked[c]); s != 0; s = s.Rest() {
+	for s := flipped(c, l.pieceSet[c]&^l.attacked[c]); s != 0; s = s.Rest() {
 		l.add(Loose, c)
 		l.point(flippedSquare(c, s.First()))
 	}

@@ -30,7 +30,7 @@ func (l *look) relativePins(c Colour) {
 		for f := flipped(c, fronts); f != 0; f = f.Rest() {
 			front := flippedSquare(c, f.First())
 			opened := bitboard.Attacks(pinner, piece, l.occupied&^bitOf(front)) &^ reach
-			if behind := opened & l.pieces_[c]; behind != 0 {
+			if behind := opened & l.pieceSet[c]; behind != 0 {
 				l.relativePin(c, front, pinner, behind.First())
 			}
 		}

@@ -6,7 +6,7 @@ import "clocktell/relay/bitboard"
 func (l *look) safety(c Colour) {
 	safe := l.safeMoves(c)
 	home := flipped(c, rank1)
-	for s := flipped(c, l.pieces_[c]); s != 0; s = s.Rest() {
+	for s := flipped(c, l.pieceSet[c]); s != 0; s = s.Rest() {
 		square := flippedSquare(c, s.First())
 		l.add(Mobility, c).Amount = safe[square]
 		l.point(square)
@@ -104,12 +104,12 @@ func (l *look) squeeze() {
 	var total [2]int
 	for c := range both {
 		safe := l.safeMoves(c)
-		for s := l.pieces_[c]; s != 0; s = s.Rest() {
+		for s := l.pieceSet[c]; s != 0; s = s.Rest() {
 			total[c] += safe[s.First()]
 		}
 	}
-	n := l.pieces_[0].Count()
-	if n < squeezedPieces || n != l.pieces_[1].Count() {
+	n := l.pieceSet[0].Count()
+	if n < squeezedPieces || n != l.pieceSet[1].Count() {
 		return
 	}
 	for c := range both {

@@ -7,18 +7,28 @@ import (
 	"testing"
 )
 
-// TestSample prints boards with their facts, to be read by eye, when a number of
-// positions is asked for: CLOCKTELL_SAMPLE=60 go test -run TestSample -v.
+// TestSample draws positions and holds the men that facts name to those on the board.
+// To read boards and facts by eye: CLOCKTELL_SAMPLE="20 1" go test -run TestSample -v
+// prints 20 positions drawn with the seed 1.
 func TestSample(t *testing.T) {
-	var n int
-	var seed uint64
-	fmt.Sscan(os.Getenv("CLOCKTELL_SAMPLE"), &n, &seed)
-	if n == 0 {
-		t.Skip("no sample asked for")
+	n, seed := 500, uint64(15)
+	shown, err := fmt.Sscan(os.Getenv("CLOCKTELL_SAMPLE"), &n, &seed)
+	if shown > 0 && err != nil {
+		t.Fatal(err)
 	}
 	for _, p := range libraryPositions(t, n, seed) {
-		fmt.Printf("\n%s\n%s", p.FEN(), board(&p))
 		facts := Of(&p)
+		for _, f := range facts {
+			for i, square := range f.Squares() {
+				if f.Pieces()[i] != p.Piece(square) {
+					t.Errorf("%s: %s stands on %s, not what %s says", p.FEN(), p.Piece(square), square, f)
+				}
+			}
+		}
+		if shown == 0 {
+			continue
+		}
+		fmt.Printf("\n%s\n%s", p.FEN(), board(&p))
 		for _, kind := range Kinds() {
 			if found := lines(facts, kind); found != nil {
 				fmt.Printf("  %s: %s\n", kind, strings.Join(found, "; "))

@@ -49,6 +49,7 @@ func TestPawnsTable(t *testing.T) {
 		{"three", "4k3/8/8/2P5/8/2P5/2P5/4K3 w - - 0 1", Doubled, []string{"White Pc2 Pc3 Pc5"}},
 		{"left behind by its only neighbour", "4k3/8/3p4/4p3/4P3/2P5/8/4K3 w - - 0 1", Backward, []string{"Black pd6 d5"}},
 		{"nothing watches the square ahead", "4k3/8/3p4/2p1p3/8/2N5/8/4K3 w - - 0 1", Backward, nil},
+		{"behind its own pawn it is not", "4k3/8/8/4p3/3PP3/3P4/8/4K3 w - - 0 1", Backward, nil},
 		{"two watch it", "4k3/8/3p4/2p1p3/2P1P3/8/8/4K3 w - - 0 1", Backward, []string{"Black pd6 d5"}},
 		{"a neighbour level with it can help", "4k3/8/3pp3/8/2P1P3/8/8/4K3 w - - 0 1", Backward, nil},
 		{"an isolated pawn is not backward", "4k3/8/3p4/8/2P1P3/8/8/4K3 w - - 0 1", Backward, nil},

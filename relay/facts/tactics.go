@@ -15,7 +15,7 @@ func (l *look) tactics() {
 		l.pointAll(c, l.checkers)
 	}
 	// Targets are men that do not hang already, the king among them.
-	targets := (l.pieces_[c.Other()] | bitOf(l.king[c.Other()])) &^ l.hanging[c.Other()]
+	targets := (l.pieceSet[c.Other()] | bitOf(l.king[c.Other()])) &^ l.hanging[c.Other()]
 	for i, m := range l.moves[c][:l.count[c]] {
 		if l.outcomes[c][i] >= 0 {
 			l.attempt(m, l.outcomes[c][i], targets)
