@@ -14,7 +14,7 @@ import (
 // positions themselves.
 func TestMates(t *testing.T) {
 	mates, ended := 0, 0
-	for _, p := range libraryPositions(t, 2*reviewed(), 9) {
+	for _, p := range libraryPositions(t, 4*reviewed(), 9) {
 		facts := Of(&p)
 		got, want := make(map[string]Colour), make(map[string]Colour)
 		for _, kind := range []Kind{MateOffer, MateThreat} {
@@ -53,7 +53,7 @@ func TestMates(t *testing.T) {
 // when the named attackers are taken off the board.
 func TestCastlingRules(t *testing.T) {
 	available, prevented, behind := 0, 0, 0
-	for _, p := range libraryPositions(t, 5*reviewed(), 10) {
+	for _, p := range libraryPositions(t, 15*reviewed(), 10) {
 		for _, f := range Of(&p) {
 			if f.Side != p.Turn() && p.InCheck() {
 				continue

@@ -12,7 +12,7 @@ import (
 // counts of the library's moves and the search of exchanges.
 func TestMobilityCounted(t *testing.T) {
 	pieces, stuck, squeezed := 0, 0, 0
-	for _, p := range libraryPositions(t, 5*reviewed(), 12) {
+	for _, p := range libraryPositions(t, 10*reviewed(), 12) {
 		if p.InCheck() {
 			continue
 		}

@@ -85,7 +85,7 @@ func reviewed() int {
 	if full() {
 		return 2000
 	}
-	return 200
+	return 100
 }
 
 // TestPassed holds the move that does nothing to the FEN with the other side to move.

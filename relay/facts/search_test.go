@@ -46,7 +46,7 @@ func sameLine(a, b, c Square) bool {
 // legal moves of its side says whether it is lost, and Trapped says the same.
 func TestTrappedLoses(t *testing.T) {
 	trapped, saved := 0, 0
-	for _, p := range libraryPositions(t, 10*reviewed(), 6) {
+	for _, p := range libraryPositions(t, 20*reviewed(), 6) {
 		if p.InCheck() {
 			continue
 		}
@@ -95,7 +95,7 @@ func leastLoss(p *notnil.Position, on Square) int {
 // TestTrappable: the move is legal and safe, and after it the piece is lost.
 func TestTrappable(t *testing.T) {
 	found := 0
-	for _, p := range libraryPositions(t, 10*reviewed(), 7) {
+	for _, p := range libraryPositions(t, 20*reviewed(), 7) {
 		for _, f := range Of(&p).Of(Trappable) {
 			found++
 			view := asIfOnMove(t, &p, f.Side.Other())
@@ -128,7 +128,7 @@ func legal(t *testing.T, p *notnil.Position, m Move) *notnil.Move {
 // TestForksWin: a fork, skewer or discovered attack is a legal move, and after every reply the search finds what the fact promises.
 func TestForksWin(t *testing.T) {
 	found := make(map[Kind]int)
-	for _, p := range libraryPositions(t, 10*reviewed(), 8) {
+	for _, p := range libraryPositions(t, 30*reviewed(), 8) {
 		view := notnilAt(t, p.FEN())
 		for _, f := range Of(&p) {
 			targets := f.Squares()
