@@ -53,7 +53,7 @@ func tellView(b *relay.Board, side clock.Side) wire.Tell {
 	return wire.Tell{
 		Verdict: verdictWord(call.Verdict), Shade: call.Shade(), Thinking: math.Round(call.Thinking*100) / 100,
 		Timed: call.Timed, Evidence: evidence, Reasons: append([]string{}, call.Reasons...), Changed: call.Changed,
-		Trouble: trouble.Level,
+		Trouble: trouble.Level, Outlook: append([]string{}, b.Outlook(side)...),
 	}
 }
 

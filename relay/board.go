@@ -46,6 +46,7 @@ type Board struct {
 	Seen    time.Time // receipt of the packet that first had the game; zero: no game yet
 	Calls   [2]tell.Call
 	Levels  [2]tell.Trouble // time trouble of each side
+	Ahead   [2]Ahead        // where each side's clock is going
 	Alerts  []Alert         // raised and not cleared, oldest first
 	Habits  [2]*Habit       // of the players, from past games; nil: the reference has not answered
 

@@ -83,6 +83,7 @@ func (b *Board) settle(t time.Time, sides []clock.Side) {
 	for _, side := range sides {
 		b.Calls[side] = b.callAt(filter, side, t)
 		b.Levels[side] = b.troubleAt(filter, side, t)
+		b.Ahead[side] = b.aheadAt(filter, side, t)
 	}
 	b.Alerts = b.renewed(b.conditions(filter, t))
 }
@@ -95,9 +96,21 @@ func (b *Board) callAt(filter tell.Filter, side clock.Side, t time.Time) tell.Ca
 	return filter.Running(side, b.Elapsed(t), pressureOf(b.lastMove()), len(b.position().ValidMoves()))
 }
 
-func (b *Board) troubleAt(filter tell.Filter, side clock.Side, t time.Time) tell.Trouble {
+// counts reports whether a side's time left is worth looking at.
+func (b *Board) counts(side clock.Side) bool {
 	unmoved := len(b.Plies) < 2 // its clock has not run yet
-	if b.Over() || unmoved || b.Last(side).LeftQuality == clock.QualityNone {
+	return !b.Over() && !unmoved && b.Last(side).LeftQuality != clock.QualityNone
+}
+
+func (b *Board) aheadAt(filter tell.Filter, side clock.Side, t time.Time) Ahead {
+	if !b.counts(side) {
+		return Ahead{}
+	}
+	return aheadOf(filter.Projection(side, b.Left(side, t)))
+}
+
+func (b *Board) troubleAt(filter tell.Filter, side clock.Side, t time.Time) tell.Trouble {
+	if !b.counts(side) {
 		return tell.Trouble{}
 	}
 	return filter.TroubleAfter(side, b.Left(side, t), b.Levels[side])

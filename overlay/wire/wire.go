@@ -271,6 +271,7 @@ type Tell struct {
 	Reasons  []string `json:"reasons"`  // for panel and desk, strongest first
 	Changed  string   `json:"changed"`  // why the probability moved last, or ""
 	Trouble  int      `json:"trouble"`  // time trouble: 0 none, 1 to 3
+	Outlook  []string `json:"outlook"`  // what there is to say of the time left: budget, pace, control, where the clock is going
 }
 
 // Opening is a name from the opening code table.
@@ -297,7 +298,7 @@ type FeedState struct {
 // Alert is a condition that holds.
 type Alert struct {
 	ID       string `json:"id"`
-	Kind     string `json:"kind"` // "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "clockDoubtful", "novelty", "rare"
+	Kind     string `json:"kind"` // one of the AlertKinds in relay/alert.go, such as "leftPreparation"
 	Side     string `json:"side"` // "white", "black" or ""
 	Level    int    `json:"level"`
 	Ply      int    `json:"ply"`

@@ -304,6 +304,7 @@ export const DELAY = Object.freeze({
  * @property {string[]} reasons for panel and desk, strongest first
  * @property {string} changed why the probability moved last, or ""
  * @property {number} trouble time trouble: 0 none, 1 to 3
+ * @property {string[]} outlook what there is to say of the time left: budget, pace, control, where the clock is going
  */
 
 /**
@@ -338,7 +339,7 @@ export const DELAY = Object.freeze({
  *
  * @typedef {object} Alert
  * @property {string} id
- * @property {string} kind "inPreparation", "leftPreparation", "longThink", "timeTrouble", "clockLead", "clockDoubtful", "novelty", "rare"
+ * @property {string} kind one of the AlertKinds in relay/alert.go, such as "leftPreparation"
  * @property {string} side "white", "black" or ""
  * @property {number} level
  * @property {number} ply

@@ -161,7 +161,7 @@ class SideView {
     write(this.#remark, player.clock.remark);
     mark(this.#remark, 'hidden', player.clock.remark === '');
     write(this.#whose, [player.short || this.#side, certainty(player.tell)].filter(Boolean).join(': '));
-    this.#lines([...player.tell.reasons, ...habitLines(player.habit, ownMoves(board, this.#side))]);
+    this.#lines([...player.tell.reasons, ...player.tell.outlook, ...habitLines(player.habit, ownMoves(board, this.#side))]);
     write(this.#changed, player.tell.changed && `Last change: ${player.tell.changed}`);
     mark(this.#changed, 'hidden', player.tell.changed === '');
   }
