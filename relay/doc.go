@@ -19,6 +19,7 @@
 //
 // Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
 // exchanges; the rules of what is shown are the library's, see san.go and replay.go.
+// Package match knows the score of a match and what a game means for it.
 //
 // Package facts says what stands on a board, on those bitboards; it makes no sentences.
 //

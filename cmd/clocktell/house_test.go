@@ -38,6 +38,7 @@ var allowed = map[string][]string{
 	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
 	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests
+	"relay/match":     {},                     // results to what they mean: arithmetic alone
 	"relay/bitboard":  {},                     // rules as sets of squares: for anyone, on nothing
 	"relay/facts":     {"relay/bitboard"},     // a position to what stands on it: no clocks, no sentences
 	"overlay/wire":    {},                     // the protocol stands alone, so that anyone can read it
@@ -48,7 +49,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/match"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {
