@@ -68,9 +68,11 @@ func (s Stage) check() error {
 
 // checkLineup reports players that are missing, or the same on both sides.
 func (m Match) checkLineup() error {
-	boards, games := 1, m.Stages[0].Games
-	for _, stage := range m.Stages {
-		boards = max(boards, stage.boards())
+	boards, games := m.Stages[0].boards(), m.Stages[0].Games
+	for i, stage := range m.Stages {
+		if stage.boards() > boards {
+			return fmt.Errorf("stage %d: %d boards, more than the %d of the match", i+1, stage.boards(), boards)
+		}
 	}
 	switch n := len(m.Lineup); {
 	case n == 0 && boards > 1:

@@ -6,18 +6,18 @@ import (
 	"strings"
 )
 
-// find returns which of the fitting slots a game is, -1 if that cannot be said. If its
-// players have only one game in the plan, it is that one, whatever its round.
-func (m Match) find(slots []slot, fits []int, games []Game, index int) int {
+// find returns which of the fitting slots a game with a Round tag is, -1 if that cannot
+// be said. If its players have only one game in the plan, it is that one, whatever its
+// round. The rivals are the tags of all games between them.
+func (m Match) find(slots []slot, fits []int, tag string, rivals []string) int {
 	if len(fits) == 1 {
 		return fits[0]
 	}
-	tag := strings.TrimSpace(games[index].Round)
 	for _, at := range fits {
 		s := slots[at]
 		stage := m.Stages[s.Stage]
 		if len(stage.Rounds) > 0 {
-			if strings.TrimSpace(stage.Rounds[s.Game/stage.boards()]) == tag {
+			if strings.TrimSpace(stage.Rounds[s.Game/stage.boards()]) == strings.TrimSpace(tag) {
 				return at
 			}
 			continue
@@ -26,23 +26,11 @@ func (m Match) find(slots []slot, fits []int, games []Game, index int) int {
 		if stage.boards() > 1 {
 			board = s.Board
 		}
-		if round, ok := roundOf(tag, board, rivals(games, games[index])); ok && round == s.Round {
+		if round, ok := roundOf(tag, board, rivals); ok && round == s.Round {
 			return at
 		}
 	}
 	return -1
-}
-
-// rivals returns the Round tags of all games between the players of one.
-func rivals(games []Game, one Game) []string {
-	var out []string
-	for _, g := range games {
-		if SameName(g.White, one.White) && SameName(g.Black, one.Black) ||
-			SameName(g.White, one.Black) && SameName(g.Black, one.White) {
-			out = append(out, strings.TrimSpace(g.Round))
-		}
-	}
-	return out
 }
 
 // roundOf returns the number of a round that a Round tag means, and false if that
@@ -80,7 +68,7 @@ func roundOf(tag string, board int, rivals []string) (int, bool) {
 // numbersOf splits a Round tag into its numbers, none if it has anything else.
 func numbersOf(tag string) []int {
 	var out []int
-	for _, word := range strings.Split(tag, ".") {
+	for _, word := range strings.Split(strings.TrimSpace(tag), ".") {
 		n, err := strconv.Atoi(word)
 		if err != nil || n < 1 {
 			return nil

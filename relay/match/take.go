@@ -19,9 +19,9 @@ type Taken struct {
 // slot is a game of the plan with what the feed says of it.
 type slot struct {
 	Place
-	pair     [2]Player
-	white    Side   // as played; Neither if the feed lacks the game
-	result   Result // Unknown also if contrary
+	pair     [2]string // keys of the names of First and Second
+	white    Side      // as played; Neither if the feed lacks the game
+	result   Result    // Unknown also if contrary
 	contrary bool
 }
 
@@ -33,17 +33,19 @@ type slot struct {
 func (m Match) Take(games []Game) (Match, Taken) {
 	slots := m.slots()
 	var taken Taken
+	tags := tagsByPair(games)
 	for i, game := range games {
-		fits := ofPair(slots, game)
+		pair := pairOf(game)
+		fits := ofPair(slots, pair)
 		if len(fits) == 0 {
 			continue
 		}
-		at := m.find(slots, fits, games, i)
+		at := m.find(slots, fits, game.Round, tags[sorted(pair)])
 		if at < 0 {
 			taken.Unplaced = append(taken.Unplaced, i)
 			continue
 		}
-		slots[at].take(game)
+		slots[at].take(pair, game.Result)
 	}
 	return m.settled(slots, &taken), taken
 }
@@ -52,17 +54,34 @@ func (m Match) slots() []slot {
 	var out []slot
 	for i, stage := range m.Stages {
 		for game := range stage.Games {
-			out = append(out, slot{Place: m.place(i, game), pair: m.pair(i, game)})
+			players := m.pair(i, game)
+			out = append(out, slot{Place: m.place(i, game), pair: [2]string{key(players[0].Name), key(players[1].Name)}})
 		}
 	}
 	return out
 }
 
-// ofPair returns which slots are games of the game's players.
-func ofPair(slots []slot, game Game) []int {
+// pairOf returns the keys of a game's players, White first.
+func pairOf(game Game) [2]string { return [2]string{key(game.White), key(game.Black)} }
+
+// sorted is the pair whatever the colours.
+func sorted(pair [2]string) [2]string { return [2]string{min(pair[0], pair[1]), max(pair[0], pair[1])} }
+
+// tagsByPair returns the Round tags of all games between the same players.
+func tagsByPair(games []Game) map[[2]string][]string {
+	out := make(map[[2]string][]string)
+	for _, game := range games {
+		pair := sorted(pairOf(game))
+		out[pair] = append(out[pair], game.Round)
+	}
+	return out
+}
+
+// ofPair returns which slots are games of the players.
+func ofPair(slots []slot, players [2]string) []int {
 	var out []int
 	for i, s := range slots {
-		if s.whiteOf(game) != Neither {
+		if s.whiteOf(players) != Neither {
 			out = append(out, i)
 		}
 	}
@@ -71,20 +90,22 @@ func ofPair(slots []slot, game Game) []int {
 
 // whiteOf returns which side has White in a game of the slot's players, Neither for a
 // game of others.
-func (s slot) whiteOf(game Game) Side {
-	switch first, second := s.pair[0].Name, s.pair[1].Name; {
-	case SameName(game.White, first) && SameName(game.Black, second):
+func (s slot) whiteOf(players [2]string) Side {
+	switch {
+	case players[0] == "" || players[1] == "":
+		return Neither
+	case players == s.pair:
 		return First
-	case SameName(game.White, second) && SameName(game.Black, first):
+	case players == [2]string{s.pair[1], s.pair[0]}:
 		return Second
 	}
 	return Neither
 }
 
 // take notes what a game says. A result is not taken back by the same game unfinished.
-func (s *slot) take(game Game) {
-	white := s.whiteOf(game)
-	result := resultOf(game.Result, white)
+func (s *slot) take(players [2]string, text string) {
+	white := s.whiteOf(players)
+	result := resultOf(text, white)
 	if s.white == Neither || s.result == Unknown && result != Unknown {
 		s.white = white
 	}
