@@ -23,10 +23,13 @@ func (m Match) Check() error {
 	}
 	total := 0
 	for i, stage := range m.Stages {
+		total += max(0, min(stage.Games, GamesMost+1)) // so that the sum cannot overflow
+		if stage.Games > GamesMost {
+			continue // said below
+		}
 		if err := stage.check(); err != nil {
 			errs = append(errs, fmt.Errorf("stage %d: %w", i+1, err))
 		}
-		total += min(max(0, stage.Games), GamesMost+1) // so that the sum cannot overflow
 	}
 	if total > GamesMost {
 		errs = append(errs, fmt.Errorf("more than %d games", GamesMost))

@@ -110,9 +110,9 @@ func (s *slot) take(players [2]string, text string) {
 		s.white = white
 	}
 	switch {
-	case result == Unknown || s.contrary:
+	case result == Unknown:
 	case s.result != Unknown && s.result != result:
-		s.result, s.contrary = Unknown, true
+		s.contrary = true
 	default:
 		s.result = result
 	}
