@@ -100,6 +100,35 @@
 //
 // # Why not an engine
 //
-// An embedded engine had been preferred unless a file is at least twice as good end
-// to end. TABLE
+// An embedded engine was to be taken unless a file is at least twice as good end
+// to end. Module rivals measured both on the same grouped payload, 500,000
+// made-up games, 20.5 million occurrences, 14.5 million positions; its document says
+// how. Two cores that other jobs used at the same time (load 8 to 12), three
+// rounds in turns, medians: the ratios count, and of p99 and cold times the order of
+// magnitude. Peak memory of looks has the mapped pages in it.
+//
+//	store    build s    x    MB  bytes/game  hit p50/p99 us    x  miss p50/p99 us  cold hit p50/p99 us  peak MiB build, look
+//	index       2.80  1.0   228         456       0.85/1.63  1.0        0.65/1.08              52/2282               45, 216
+//	pebble      8.19  2.9   303         605       2.79/5.78  3.3        1.00/4.29             449/8468              234, 269
+//	bbolt      22.72  8.1   468         937       1.72/5.37  2.0        1.70/4.88              104/998              105, 255
+//	SQLite     59.17 21.1   319         638      7.97/32.08  9.4       7.71/32.31           7093/39832              158, 328
+//
+// An engine's look fetches bytes, the index's counts an answer; and the index holds
+// games, names and what filters need besides. Even so the file builds 2.9 times
+// as fast as the nearest engine and answers twice as fast as the nearest (another),
+// and is 1.3 to 2 times smaller. It is less than twice as good in size against two of
+// them, in misses against pebble, and in cold p50 against bbolt, by a little; and bbolt's cold
+// p99 was lower. SQLite's cold figure is that of its memory map and of a machine that
+// reads 8 MB ahead; without the map, in one run, it was 129/307 us, and the warm hit 10 us.
+//
+// Against a flat file of 24 bytes a position, mapped, with a fence in memory, five turns
+// on a quieter machine: a hit takes 1.3 to 1.5 times as long (0.75-0.83 us), a miss 0.9
+// to 1.0, a hit with a filter of rating and years 2.0 to 2.1. Read instead of mapped, a
+// hit takes 2.2 to 2.3 times as long. Mapped without the advice not to read ahead, a cold hit
+// took 5 ms instead of 0.05.
+//
+// 5 million games of 30 plies, 155 million occurrences: 1559 MB, 312 bytes a game,
+// written with 225 MiB at the most; a warm hit 1.07 us. The position that all of them
+// share: 2 us without a filter, 15 to 110 us with one. The slowest of 2000 popular positions
+// with a wide filter: 0.4 ms.
 package reference
