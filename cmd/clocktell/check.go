@@ -13,7 +13,6 @@ import (
 	"clocktell/relay/config"
 	"clocktell/relay/feed"
 	"clocktell/relay/pgn"
-	"clocktell/relay/reference"
 )
 
 const checkHelp = `Usage: clocktell check --config FILE
@@ -56,7 +55,7 @@ func checkReference(w io.Writer, c config.Reference) bool {
 		fmt.Fprintln(w, "reference: none; moves are not looked up. clocktell reference -h tells how to make one")
 		return true
 	}
-	index, err := reference.Open(c.File)
+	index, err := openIndex(c.File)
 	if err == nil {
 		err = errors.Join(index.Verify(), index.Close())
 	}

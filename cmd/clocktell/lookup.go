@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"time"
@@ -30,7 +31,7 @@ func openLibrary(c config.Reference, now func() time.Time, log *slog.Logger) *li
 	if c.File == "" {
 		return l
 	}
-	index, err := reference.Open(c.File)
+	index, err := openIndex(c.File)
 	if err != nil {
 		log.Error("the reference cannot be used", "err", err)
 		l.state.Fault = err.Error()
@@ -38,6 +39,21 @@ func openLibrary(c config.Reference, now func() time.Time, log *slog.Logger) *li
 	}
 	l.index, l.state.Games, l.state.Depth = index, index.Games(), index.Depth()
 	return l
+}
+
+// errHashing says that a reference knows positions by other numbers than we do.
+var errHashing = errors.New("it was built by another version of clocktell: build it again")
+
+// openIndex opens a reference that numbers positions as we do.
+func openIndex(file string) (*reference.Index, error) {
+	index, err := reference.Open(file)
+	if err != nil {
+		return nil, err
+	}
+	if start := bitboard.Start(); index.Head().Hashing != start.Hash() {
+		return nil, errors.Join(fmt.Errorf("%s: %w", file, errHashing), index.Close())
+	}
+	return index, nil
 }
 
 func filterOf(c config.Reference) reference.Filter {

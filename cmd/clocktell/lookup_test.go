@@ -12,6 +12,7 @@ import (
 
 	"clocktell/relay"
 	"clocktell/relay/config"
+	"clocktell/relay/reference"
 	"clocktell/relay/relaytest"
 	"clocktell/testdata/demo"
 )
@@ -107,7 +108,18 @@ func TestBrokenReference(t *testing.T) {
 	if err := os.WriteFile(file, []byte("no index"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{file, file + ".not"} {
+	other := filepath.Join(t.TempDir(), "other.ref")
+	w, err := reference.Create(other, reference.Head{Depth: 60, Hashing: 1})
+	if err == nil {
+		_, err = w.AddGame(reference.Game{White: "A", Black: "B"})
+	}
+	if err == nil {
+		err = w.Commit()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{file, file + ".not", other} {
 		l := openLibrary(config.Reference{File: name}, func() time.Time { return relaytest.Start }, slog.New(slog.DiscardHandler))
 		events := make(chan relay.Event, 1)
 		r := relay.New(relay.NewShow(relaytest.Plan(), relaytest.Start), relay.NewTimebaseAt(relaytest.Start, 1))
