@@ -41,7 +41,7 @@ func runReferenceShow(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("reference show: %w", err)
 	}
-	index, err := reference.Open(plain[0])
+	index, err := openIndex(plain[0])
 	if err != nil {
 		return fmt.Errorf("reference show: %w", err)
 	}
