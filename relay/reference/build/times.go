@@ -83,6 +83,7 @@ type timekeeper struct {
 	took    bool // the last move captured
 	timed   [2]clock.Timed
 	inside  [2]int // own move with which a side was last held to be in preparation
+	out     int    // sides that have left preparation: of both, the tell has no more to say
 	read    bool   // some clock was read
 }
 
@@ -95,10 +96,12 @@ func (w *timekeeper) move(i int, m *pgn.Move, to *sideTimes) bool {
 	side, own := i%2, i/2+1
 	w.timed[side] = w.control.After(w.control.Before(w.timed[side], w.timed[1-side]), own, readingOf(m), clock.Value{})
 	now := &w.timed[side]
-	w.filter = w.filter.Next(tell.Move{
-		Ply: i + 1, Side: clock.Side(side), Spent: now.Spent, Quality: now.SpentQuality, Left: now.Left, Reply: w.reply(move),
-	})
-	w.prepared(side, own, to)
+	if w.out < 2 {
+		w.filter = w.filter.Next(tell.Move{
+			Ply: i + 1, Side: clock.Side(side), Spent: now.Spent, Quality: now.SpentQuality, Left: now.Left, Reply: w.reply(move),
+		})
+		w.prepared(side, own, to)
+	}
 	if now.SpentQuality == clock.QualityRead && now.Doubt == "" {
 		w.read = true
 		to.spent[own-1] = seconds(now.Spent)
@@ -122,6 +125,7 @@ func (w *timekeeper) prepared(side, own int, to *sideTimes) {
 	case to.prepared != unknownTime:
 	case verdict == tell.Thinking:
 		to.prepared = uint16(w.inside[side])
+		w.out++
 	case thinking < evenChance:
 		w.inside[side] = own
 	}
