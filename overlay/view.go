@@ -40,7 +40,7 @@ func playerView(b *relay.Board, side clock.Side) wire.Player {
 	p := b.Players[side]
 	return wire.Player{
 		Name: p.Name, Short: b.Called(side), Title: p.Title, Rating: p.Rating, Federation: p.Federation,
-		Gains: gains(b.FEN, side), Clock: clockView(b, side), Tell: tellView(b, side), Habit: habitView(b.Habits[side]),
+		Gains: gains(b.FEN, side), Clock: clockView(b, side), Tell: tellView(b, side), Habit: habitView(b, side),
 	}
 }
 

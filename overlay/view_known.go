@@ -3,6 +3,7 @@ package overlay
 import (
 	"clocktell/overlay/wire"
 	"clocktell/relay"
+	"clocktell/relay/clock"
 )
 
 func referenceView(r relay.Reference) wire.Reference {
@@ -51,13 +52,22 @@ func gameView(g relay.KnownGame) *wire.KnownGame {
 	}
 }
 
-func habitView(h *relay.Habit) *wire.Habit {
+func habitView(b *relay.Board, side clock.Side) *wire.Habit {
+	h := b.Habits[side]
 	if !h.Told() {
 		return nil
 	}
 	view := &wire.Habit{Games: h.Games, Prepared: h.Prepared[:], Left: []wire.HabitAt{}}
 	for _, u := range h.Left {
-		view.Left = append(view.Left, wire.HabitAt{Move: u.Move, TimeMs: u.Time.Milliseconds(), Games: u.Games})
+		view.Left = append(view.Left, habitAt(u))
+	}
+	if u, ok := h.SpentOn(b.OwnMoves(side) + 1); ok {
+		next := habitAt(u)
+		view.Next = &next
 	}
 	return view
+}
+
+func habitAt(u relay.Usual) wire.HabitAt {
+	return wire.HabitAt{Move: u.Move, TimeMs: u.Time.Milliseconds(), Games: u.Games}
 }

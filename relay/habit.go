@@ -2,6 +2,7 @@ package relay
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"clocktell/relay/clock"
@@ -36,6 +37,26 @@ func (h *Habit) preparation() string {
 		return ""
 	}
 	return fmt.Sprintf("; usually %d moves of preparation (%d to %d in half of %d games)", h.Prepared[1], h.Prepared[0], h.Prepared[2], h.Games)
+}
+
+// SpentOn returns what the player usually spends on an own move, if enough games tell.
+func (h *Habit) SpentOn(move int) (Usual, bool) {
+	if !h.Told() {
+		return Usual{}, false
+	}
+	i := slices.IndexFunc(h.Spent, func(u Usual) bool { return u.Move == move && u.Games >= habitLeast })
+	if i < 0 {
+		return Usual{}, false
+	}
+	return h.Spent[i], true
+}
+
+// OwnMoves counts the moves that a side has made.
+func (b *Board) OwnMoves(side clock.Side) int {
+	if len(b.Plies) > 0 && b.moverOf(0) == side {
+		return (len(b.Plies) + 1) / 2
+	}
+	return len(b.Plies) / 2
 }
 
 // AskedHabit is a player whose habit a board still lacks.

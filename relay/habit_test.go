@@ -35,6 +35,13 @@ func TestHabit(t *testing.T) {
 	game.White = "Weisz, Wanda"
 	s.Take(game.PGN())
 	s.Apply(withHabit(s, "Weisz, Wanda", 10))
+	few := relay.Habit{Games: 10, Spent: []relay.Usual{{Move: 2, Games: 10}, {Move: 3, Games: 9}}}
+	if _, ok := few.SpentOn(2); !ok {
+		t.Error("ten games tell nothing of move 2")
+	}
+	if _, ok := few.SpentOn(3); ok {
+		t.Error("nine games tell of move 3")
+	}
 	if h := s.Board(1).Habits[0]; !h.Told() || h.Prepared[1] != 11 {
 		t.Errorf("after the name was corrected: %+v", h)
 	}

@@ -162,6 +162,7 @@ type Habit struct {
 	Games    int       `json:"games"`    // that it is from
 	Prepared []int     `json:"prepared"` // own moves in preparation: lower quartile, median, upper quartile
 	Left     []HabitAt `json:"left"`     // on the clock after own moves such as 10, 20 and 30
+	Next     *HabitAt  `json:"next"`     // time spent on the own move to come; null if too few games tell
 }
 
 // HabitAt is the median at one own move.

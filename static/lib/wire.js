@@ -231,6 +231,7 @@ export const DELAY = Object.freeze({
  * @property {number} games that it is from
  * @property {number[]} prepared own moves in preparation: lower quartile, median, upper quartile
  * @property {HabitAt[]} left on the clock after own moves such as 10, 20 and 30
+ * @property {HabitAt | null} next time spent on the own move to come; null if too few games tell
  */
 
 /**

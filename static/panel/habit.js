@@ -14,6 +14,8 @@ export function habitLines(habit, own) {
   if (!habit) return [];
   const [low, middle, high] = habit.prepared;
   const lines = [`usually ${middle} moves of preparation (${low} to ${high} in half of ${habit.games} games)`];
+  const spent = habit.next;
+  if (spent) lines.push(`usually ${inStep(spent.timeMs, STEP.SECOND)} on move ${spent.move} (${spent.games} games)`);
   const next = habit.left.find((at) => at.move > own);
   if (next) lines.push(`usually ${inStep(next.timeMs, STEP.SECOND)} left after move ${next.move} (${next.games} games)`);
   return lines;

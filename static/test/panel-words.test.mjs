@@ -106,11 +106,13 @@ test('only new prompts of priority now are spoken, each once', () => {
 
 test('habits: what is usual, and the clock that comes next', () => {
   const left = [{ move: 10, timeMs: 594_000, games: 34 }, { move: 20, timeMs: 401_000, games: 33 }];
-  const habit = { games: 34, prepared: [8, 11, 14], left };
+  const habit = { games: 34, prepared: [8, 11, 14], left, next: null };
   const usual = 'usually 11 moves of preparation (8 to 14 in half of 34 games)';
   assert.deepEqual(habitLines(null, 3), []);
   assert.deepEqual(habitLines(habit, 9), [usual, 'usually 9:54 left after move 10 (34 games)']);
   assert.deepEqual(habitLines(habit, 10), [usual, 'usually 6:41 left after move 20 (33 games)']);
   assert.deepEqual(habitLines(habit, 20), [usual]);
+  const next = { move: 21, timeMs: 41_000, games: 30 };
+  assert.deepEqual(habitLines({ ...habit, next }, 20), [usual, 'usually 0:41 on move 21 (30 games)']);
   assert.equal(ownMoves({ plies: [1, 2, 3].map((number) => ({ number })) }, 'white'), 2);
 });
