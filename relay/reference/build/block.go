@@ -116,7 +116,7 @@ func (w *worker) keep(b *block, g *pgn.Game, h *header, out *found) {
 		out.identity = max(1, w.player.identity(h, len(g.Moves)))
 	}
 	var times *[2]sideTimes
-	if both, ok := timesOf(g, from); ok {
+	if both, ok := timesOf(g, from, w.player.moves); ok {
 		times = &both
 	}
 	b.rows = appendRow(b.rows, &h.Game, out.identity, times)

@@ -14,6 +14,7 @@ import (
 type player struct {
 	depth   int
 	hashes  []uint64 // of the game's positions so far
+	moves   []bitboard.Move
 	records []record
 }
 
@@ -22,7 +23,7 @@ type player struct {
 // why the move at ply, from 0, cannot be played; then nothing is noted.
 func (p *player) play(moves []pgn.Move, from bitboard.Position, game uint32) (ply int, err error) {
 	noted := len(p.records)
-	p.hashes = p.hashes[:0]
+	p.hashes, p.moves = p.hashes[:0], p.moves[:0]
 	at := from
 	n := min(len(moves), p.depth)
 	for i := range n {
@@ -33,6 +34,7 @@ func (p *player) play(moves []pgn.Move, from bitboard.Position, game uint32) (pl
 		}
 		p.note(&at, uint16(move), game)
 		at.Make(move)
+		p.moves = append(p.moves, move)
 	}
 	p.note(&at, 0, game)
 	return n, nil

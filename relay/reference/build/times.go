@@ -39,9 +39,9 @@ func noTimes() sideTimes {
 	return t
 }
 
-// timesOf works out how both sides used their clocks; false where the game has no time
-// control or no clocks.
-func timesOf(g *pgn.Game, from bitboard.Position) (times [2]sideTimes, ok bool) {
+// timesOf works out how both sides used their clocks in these moves; false where the game
+// has no time control or no clocks.
+func timesOf(g *pgn.Game, from bitboard.Position, moves []bitboard.Move) (times [2]sideTimes, ok bool) {
 	if from.Turn() != bitboard.White || !hasClocks(g) {
 		return times, false
 	}
@@ -54,10 +54,8 @@ func timesOf(g *pgn.Game, from bitboard.Position) (times [2]sideTimes, ok bool) 
 		times[side] = noTimes()
 		w.timed[side] = control.First(clock.Side(side))
 	}
-	for i := range min(len(g.Moves), 2*spentMoves) {
-		if !w.move(i, &g.Moves[i], &times[i%2]) {
-			break
-		}
+	for i := range min(len(moves), 2*spentMoves) {
+		w.move(i, moves[i], &g.Moves[i], &times[i%2])
 	}
 	return times, w.read
 }
@@ -87,20 +85,13 @@ type timekeeper struct {
 	read    bool   // some clock was read
 }
 
-// move follows one ply; false ends it.
-func (w *timekeeper) move(i int, m *pgn.Move, to *sideTimes) bool {
-	move, err := w.at.ParseSAN(m.SAN)
-	if err != nil {
-		return false
-	}
+// move follows one ply.
+func (w *timekeeper) move(i int, move bitboard.Move, m *pgn.Move, to *sideTimes) {
 	side, own := i%2, i/2+1
 	w.timed[side] = w.control.After(w.control.Before(w.timed[side], w.timed[1-side]), own, readingOf(m), clock.Value{})
 	now := &w.timed[side]
 	if w.out < 2 {
-		w.filter = w.filter.Next(tell.Move{
-			Ply: i + 1, Side: clock.Side(side), Spent: now.Spent, Quality: now.SpentQuality, Left: now.Left, Reply: w.reply(move),
-		})
-		w.prepared(side, own, to)
+		w.ask(i, move, now, to)
 	}
 	if now.SpentQuality == clock.QualityRead && now.Doubt == "" {
 		w.read = true
@@ -111,10 +102,18 @@ func (w *timekeeper) move(i int, m *pgn.Move, to *sideTimes) bool {
 			to.left[k] = seconds(now.Left)
 		}
 	}
+}
+
+// ask asks the tell after a move, which is not made yet.
+func (w *timekeeper) ask(i int, move bitboard.Move, now *clock.Timed, to *sideTimes) {
+	side := clock.Side(i % 2)
+	w.filter = w.filter.Next(tell.Move{
+		Ply: i + 1, Side: side, Spent: now.Spent, Quality: now.SpentQuality, Left: now.Left, Reply: w.reply(move),
+	})
+	w.prepared(i%2, i/2+1, to)
 	w.took = w.at.Piece(move.To()) != bitboard.NoPiece
 	w.last = move
 	w.at.Make(move)
-	return true
 }
 
 // prepared notes with which move a preparation ended: the last that was more likely
@@ -156,9 +155,13 @@ func readingOf(m *pgn.Move) clock.Reading {
 
 func valueOf(m *pgn.Move, command string) clock.Value {
 	operands, ok := m.Command(command)
-	if !ok {
+	if !ok || len(operands) == 0 {
 		return clock.Value{}
 	}
-	d, err := clock.ParseReading(strings.Join(operands, ","))
+	text := operands[0]
+	if len(operands) > 1 {
+		text = strings.Join(operands, ",")
+	}
+	d, err := clock.ParseReading(text)
 	return clock.Value{D: d, OK: err == nil}
 }
