@@ -17,6 +17,11 @@
 // pure step, from one instant to a later one. note.go and changes.go write the show
 // log: what was, and what is.
 //
+// known.go and habit.go take what the reference says of positions and players: it is
+// asked beside the loop, about what a board lacks (Unanswered), and its answers are events.
+// alert.go gathers what is worth saying from tellalerts.go, clockalerts.go and
+// knownalerts.go; prompts.go makes the panel's list of it.
+//
 // Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
 // exchanges; the rules of what is shown are the library's, see san.go and replay.go.
 // Package match knows the score of a match and what a game means for it.
