@@ -115,7 +115,7 @@ func (w *worker) keep(b *block, g *pgn.Game, h *header, out *found) {
 	if !w.options.KeepDoubles && h.White+h.Black != "" {
 		out.identity = max(1, w.player.identity(h, len(g.Moves)))
 	}
-	var times *[2]sideTimes
+	var times *gameTimes
 	if both, ok := timesOf(g, from, w.player.moves); ok {
 		times = &both
 	}

@@ -3,7 +3,6 @@ package build
 import (
 	"cmp"
 	"context"
-	"encoding/binary"
 	"slices"
 	"strings"
 	"time"
@@ -16,35 +15,8 @@ import (
 const (
 	habitLeast   = 10     // games with clocks before a player's habit is kept
 	habitGames   = 32     // the last so many of them make it
-	habitPlayers = 50_000 // players and classes at most; the least number of games rises until they fit
+	habitPlayers = 30_000 // players and classes at most; the least number of games rises until they fit
 )
-
-// timesBytes is a side's times as they are spilled, little-endian.
-const timesBytes = 2 * (1 + len(leftMoves) + spentMoves)
-
-func (t *sideTimes) append(b []byte) []byte {
-	b = binary.LittleEndian.AppendUint16(b, t.prepared)
-	for _, s := range append(t.left[:], t.spent[:]...) {
-		b = binary.LittleEndian.AppendUint16(b, s)
-	}
-	return b
-}
-
-func readTimes(b []byte) sideTimes {
-	next := func() uint16 {
-		v := binary.LittleEndian.Uint16(b)
-		b = b[2:]
-		return v
-	}
-	t := sideTimes{prepared: next()}
-	for i := range t.left {
-		t.left[i] = next()
-	}
-	for i := range t.spent {
-		t.spent[i] = next()
-	}
-	return t
-}
 
 // whose is a player, as the reference finds them, in a class.
 type whose struct {
@@ -61,17 +33,23 @@ type habitual struct {
 // lastTimes are those of a player's last games, in the order of the files.
 type lastTimes struct {
 	name  string
-	games []string // spilled times, the newest habitGames
+	games []playedTimes // the newest habitGames
 }
 
-// eachSide tells every side of a run's games that has times.
-func eachSide(r *row, take func(who whose, name string, times []byte)) {
+// playedTimes are the times of a game, and which side the player had.
+type playedTimes struct {
+	side  clock.Side
+	times string // as they are spilled
+}
+
+// eachSide tells every side of a game that has times.
+func eachSide(r *row, take func(who whose, name string, side clock.Side)) {
 	if len(r.times) == 0 || r.Class == clock.ClassUnknown {
 		return
 	}
 	for side, name := range [...]string{r.White, r.Black} {
 		if name != "" {
-			take(whose{strings.ToLower(name), r.Class}, name, r.times[side*timesBytes:(side+1)*timesBytes])
+			take(whose{strings.ToLower(name), r.Class}, name, clock.Side(side))
 		}
 	}
 }
@@ -80,13 +58,13 @@ func eachSide(r *row, take func(who whose, name string, times []byte)) {
 // who has enough games, and what those say.
 func addHabits(ctx context.Context, w *work, out *reference.Writer) error {
 	h := habitual{games: make(map[whose]int), times: make(map[whose]*lastTimes)}
-	if err := h.each(ctx, w, func(who whose, _ string, _ []byte) { h.games[who]++ }); err != nil {
+	if err := h.each(ctx, w, func(_ *row, who whose, _ string, _ clock.Side) { h.games[who]++ }); err != nil {
 		return err
 	}
 	least := h.least()
-	err := h.each(ctx, w, func(who whose, name string, times []byte) {
+	err := h.each(ctx, w, func(r *row, who whose, name string, side clock.Side) {
 		if h.games[who] >= least {
-			h.take(who, name, times)
+			h.take(who, name, playedTimes{side, string(r.times)})
 		}
 	})
 	if err != nil {
@@ -100,13 +78,13 @@ func addHabits(ctx context.Context, w *work, out *reference.Writer) error {
 	return nil
 }
 
-func (h *habitual) each(ctx context.Context, w *work, take func(whose, string, []byte)) error {
+func (h *habitual) each(ctx context.Context, w *work, take func(*row, whose, string, clock.Side)) error {
 	for i := range w.manifest.Runs {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
 		err := w.eachGame(&w.manifest.Runs[i], func(r *row) error {
-			eachSide(r, take)
+			eachSide(r, func(who whose, name string, side clock.Side) { take(r, who, name, side) })
 			return nil
 		})
 		if err != nil {
@@ -131,7 +109,7 @@ func (h *habitual) least() int {
 	return enough[habitPlayers-1] + 1
 }
 
-func (h *habitual) take(who whose, name string, times []byte) {
+func (h *habitual) take(who whose, name string, times playedTimes) {
 	last := h.times[who]
 	if last == nil {
 		last = &lastTimes{name: name}
@@ -140,7 +118,7 @@ func (h *habitual) take(who whose, name string, times []byte) {
 	if len(last.games) == habitGames {
 		last.games = slices.Delete(last.games, 0, 1)
 	}
-	last.games = append(last.games, string(times))
+	last.games = append(last.games, times)
 }
 
 // habits returns them in the order of the file.
@@ -155,11 +133,12 @@ func (h *habitual) habits() []reference.Habit {
 
 func habitOf(last *lastTimes, class clock.Class) reference.Habit {
 	habit := reference.Habit{Player: last.name, Class: class, Games: len(last.games)}
-	games := make([]sideTimes, len(last.games))
-	for i, text := range last.games {
-		games[i] = readTimes([]byte(text))
+	games, ends := make([]sideTimes, len(last.games)), make([]uint16, len(last.games))
+	for i, played := range last.games {
+		times := readTimes([]byte(played.times))
+		games[i], ends[i] = times.sides[played.side], times.prepared(played.side)
 	}
-	prepared := column(games, func(t *sideTimes) uint16 { return t.prepared })
+	prepared := known(ends)
 	for k := range habit.Prepared {
 		habit.Prepared[k] = int(quantile(prepared, k+1, 4))
 	}
@@ -178,14 +157,18 @@ func habitOf(last *lastTimes, class clock.Class) reference.Habit {
 
 // column returns the known values of one figure, sorted.
 func column(games []sideTimes, of func(*sideTimes) uint16) []uint16 {
-	var out []uint16
+	out := make([]uint16, len(games))
 	for i := range games {
-		if v := of(&games[i]); v != unknownTime {
-			out = append(out, v)
-		}
+		out[i] = of(&games[i])
 	}
-	slices.Sort(out)
-	return out
+	return known(out)
+}
+
+// known returns the values that are known, sorted.
+func known(values []uint16) []uint16 {
+	values = slices.DeleteFunc(values, func(v uint16) bool { return v == unknownTime })
+	slices.Sort(values)
+	return values
 }
 
 // quantile returns the smallest value that at least k of n parts do not exceed; 0 of

@@ -11,6 +11,7 @@ import (
 
 	"clocktell/relay/clock"
 	"clocktell/relay/reference"
+	"clocktell/relay/tell"
 )
 
 const habitMoves = "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Na5 Bc2 c5 d4 Qc7 Nbd2 cxd4 cxd4 Nc6"
@@ -133,5 +134,27 @@ func TestHabitRoom(t *testing.T) {
 	h.games[whose{"one more", clock.ClassRapid}] = habitLeast
 	if got := h.least(); got != habitLeast+1 {
 		t.Errorf("least %d with one too many, want %d", got, habitLeast+1)
+	}
+}
+
+// TestTimesSpilled: what is spilled comes back, and what is cut is not taken.
+func TestTimesSpilled(t *testing.T) {
+	want := gameTimes{control: "40/5400+30:1800+30", sides: [2]sideTimes{noTimes(), noTimes()}, plies: 77}
+	for i := range want.replies {
+		want.replies[i] = tell.Reply(i * 7 % 4)
+	}
+	want.sides[0].spent[3], want.sides[1].left[2] = 161, 65_534
+	text := want.append(nil)
+	size, ok := timesSize(append(text, 1, 2, 3))
+	if !ok || size != len(text) {
+		t.Fatalf("%d bytes of %d, %v", size, len(text), ok)
+	}
+	if got := readTimes(text); got != want {
+		t.Errorf("got  %+v\nwant %+v", got, want)
+	}
+	for n := range text {
+		if _, ok := timesSize(text[:n]); ok {
+			t.Errorf("%d of %d bytes are taken", n, len(text))
+		}
 	}
 }

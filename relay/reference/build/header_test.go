@@ -55,7 +55,7 @@ func TestLongName(t *testing.T) {
 
 // Half a row, or nonsense, is an error and never a game.
 func TestRowDamaged(t *testing.T) {
-	whole := appendRow(nil, &reference.Game{White: "Aune", Black: "Berg", Event: "Club", Year: 2020}, 1, &[2]sideTimes{noTimes(), noTimes()})
+	whole := appendRow(nil, &reference.Game{White: "Aune", Black: "Berg", Event: "Club", Year: 2020}, 1, &gameTimes{control: "600", sides: [2]sideTimes{noTimes(), noTimes()}})
 	for n := range whole {
 		if _, _, err := readRow(whole[:n]); err == nil {
 			t.Errorf("%d of %d bytes are taken for a game", n, len(whole))

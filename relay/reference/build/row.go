@@ -11,13 +11,13 @@ import (
 // A game is spilled as its identity in 8 bytes, little-endian; White, Black and Event,
 // each behind its length in a byte; the two ratings and the year in 2 bytes each; and
 // result, class and venue in a byte each. A last byte is 1 if the times of both sides
-// follow, see sideTimes, else 0.
+// follow, see timesLeast, else 0.
 const (
 	rowTail  = 3*2 + 3 + 1
 	rowLeast = 8 + 3 + rowTail
 )
 
-func appendRow(b []byte, g *reference.Game, identity uint64, times *[2]sideTimes) []byte {
+func appendRow(b []byte, g *reference.Game, identity uint64, times *gameTimes) []byte {
 	b = binary.LittleEndian.AppendUint64(b, identity)
 	for _, s := range [...]string{g.White, g.Black, g.Event} {
 		b = append(b, uint8(len(s))) // at most nameBytes
@@ -30,7 +30,7 @@ func appendRow(b []byte, g *reference.Game, identity uint64, times *[2]sideTimes
 	if times == nil {
 		return append(b, 0)
 	}
-	return times[1].append(times[0].append(append(b, 1)))
+	return times.append(append(b, 1))
 }
 
 // errRow says that spilled games are no games.
@@ -66,9 +66,10 @@ func readRow(b []byte) (r row, n int, err error) {
 	if b[n-1] == 0 {
 		return r, n, nil
 	}
-	if n+2*timesBytes > len(b) {
+	size, ok := timesSize(b[n:])
+	if !ok {
 		return r, 0, errRow
 	}
-	r.times = b[n : n+2*timesBytes]
-	return r, n + 2*timesBytes, nil
+	r.times = b[n : n+size]
+	return r, n + size, nil
 }
