@@ -68,7 +68,7 @@ type Board struct {
 
 	filter0    tell.Filter // before the first ply
 	startKnown *Known      // what the reference knows of the start
-	habitOf    [2]string   // whose Habits are
+	habitOf    [2]habitKey // whose Habits are, and at which time class
 	checked    time.Time   // the last moment Advance looked
 }
 

@@ -59,6 +59,12 @@ func (b *Board) OwnMoves(side clock.Side) int {
 	return len(b.Plies) / 2
 }
 
+// habitKey says whose habit it is, and at which time class: a feed may correct both.
+type habitKey struct {
+	name  string
+	class clock.Class
+}
+
 // AskedHabit is a player whose habit a board still lacks.
 type AskedHabit struct {
 	Side  clock.Side
@@ -69,7 +75,8 @@ type AskedHabit struct {
 // KnownHabit is the answer for one player.
 type KnownHabit struct {
 	Side  clock.Side
-	Name  string // asked for
+	Name  string      // asked for
+	Class clock.Class // asked for; unknown in journals of earlier versions: that of the game
 	Habit Habit
 }
 
@@ -77,8 +84,9 @@ type KnownHabit struct {
 func (b *Board) UnansweredHabits() []AskedHabit {
 	var out []AskedHabit
 	for side, p := range b.Players {
-		if p.Name != "" && b.Control.Known() && (b.Habits[side] == nil || b.habitOf[side] != p.Name) {
-			out = append(out, AskedHabit{Side: clock.Side(side), Name: p.Name, Class: b.Control.Class()})
+		asked := habitKey{p.Name, b.Control.Class()}
+		if p.Name != "" && b.Control.Known() && (b.Habits[side] == nil || b.habitOf[side] != asked) {
+			out = append(out, AskedHabit{Side: clock.Side(side), Name: asked.name, Class: asked.class})
 		}
 	}
 	return out
@@ -90,9 +98,14 @@ func (b *Board) withHabits(answers []KnownHabit) bool {
 	news := false
 	for _, a := range answers {
 		side := a.Side & 1
-		if a.Name == b.Players[side].Name && (b.Habits[side] == nil || b.habitOf[side] != a.Name) {
+		now := habitKey{b.Players[side].Name, b.Control.Class()}
+		asked := habitKey{a.Name, a.Class}
+		if a.Class == clock.ClassUnknown {
+			asked.class = now.class
+		}
+		if asked == now && (b.Habits[side] == nil || b.habitOf[side] != asked) {
 			habit := a.Habit
-			b.Habits[side], b.habitOf[side] = &habit, a.Name
+			b.Habits[side], b.habitOf[side] = &habit, asked
 			news = true
 		}
 	}

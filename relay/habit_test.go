@@ -47,6 +47,30 @@ func TestHabit(t *testing.T) {
 	}
 }
 
+// TestHabitOfOtherClass: when the time control is corrected, the habit at the other pace is
+// asked for and takes the place of the first, and a late answer at the old pace is dropped.
+func TestHabitOfOtherClass(t *testing.T) {
+	s := relaytest.NewStage()
+	game := relaytest.Game{White: "Weiss, Wanda", Control: "180+2", Moves: "e4"}
+	s.Take(game.PGN())
+	atPace := func(class clock.Class, games int) relay.ReferenceAnswered {
+		e := withHabit(s, "Weiss, Wanda", games)
+		e.Habits[0].Class = class
+		return e
+	}
+	s.Apply(atPace(clock.ClassBlitz, 80))
+	game.Control = "5400+30"
+	s.Take(game.PGN())
+	if asked := s.Board(1).UnansweredHabits(); len(asked) != 2 || asked[0].Class != clock.ClassStandard {
+		t.Fatalf("asks %+v", asked)
+	}
+	s.Apply(atPace(clock.ClassStandard, 12))
+	s.Apply(atPace(clock.ClassBlitz, 80))
+	if h := s.Board(1).Habits[0]; h.Games != 12 {
+		t.Errorf("the habit is of %d games, want the 12 at the pace of the game", h.Games)
+	}
+}
+
 // TestHabitInEvidence: what is usual stands behind "out of preparation".
 func TestHabitInEvidence(t *testing.T) {
 	s := relaytest.NewStage()

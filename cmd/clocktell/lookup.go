@@ -213,7 +213,7 @@ func (a askedBefore) first(b *relay.Board, key string) bool {
 func (l *library) habits(asked []relay.AskedHabit) []relay.KnownHabit {
 	var out []relay.KnownHabit
 	for _, a := range asked {
-		known := relay.KnownHabit{Side: a.Side, Name: a.Name}
+		known := relay.KnownHabit{Side: a.Side, Name: a.Name, Class: a.Class}
 		if h, ok := l.index.Habits(a.Name, a.Class); ok {
 			known.Habit.Games, known.Habit.Prepared = h.Games, h.Prepared
 			for _, m := range h.Spent {
