@@ -24,6 +24,13 @@ type Index struct {
 // file may be replaced by another while it is open, by renaming. An error wraps
 // ErrNotIndex, ErrUnfinished, ErrVersion or ErrDamaged, or is the system's.
 func Open(path string) (*Index, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() { // not opened: opening a pipe waits for who writes to it
+		return nil, fmt.Errorf("reference %s: %w: it is no file; name a file that clocktell reference build has written", path, ErrNotIndex)
+	}
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -40,9 +47,6 @@ func openFile(file *os.File) (*Index, error) {
 	info, err := file.Stat()
 	if err != nil {
 		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%w: it is no file; name a file that clocktell reference build has written", ErrNotIndex)
 	}
 	x, err := open(file, info.Size())
 	if err != nil {

@@ -33,18 +33,18 @@ func identify(path string) (Input, error) {
 	if err != nil {
 		return Input{}, err
 	}
-	f, err := os.Open(path)
-	if err != nil {
-		return Input{}, err
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	info, err := os.Stat(path) // before it is opened: opening a pipe waits for who writes to it
 	if err != nil {
 		return Input{}, err
 	}
 	if !info.Mode().IsRegular() {
 		return Input{}, fmt.Errorf("%s is not a file: name the files with games themselves", path)
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return Input{}, err
+	}
+	defer f.Close()
 	sum := sha256.New()
 	if _, err := io.CopyN(sum, f, headBytes); err != nil && err != io.EOF {
 		return Input{}, err
