@@ -3,8 +3,11 @@ package build
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"clocktell/relay/reference"
@@ -89,13 +92,48 @@ func (o Options) distinct() error {
 			return fmt.Errorf("%s looks like a file with games: give the reference another name, such as games.ref", o.Out)
 		}
 	}
-	seen := map[string]bool{filepath.Clean(o.Out): true}
+	seen := []string{o.Out}
 	for _, in := range o.Inputs {
-		if path := filepath.Clean(in); seen[path] {
+		if slices.ContainsFunc(seen, func(other string) bool { return sameFile(in, other) }) {
 			return fmt.Errorf("%s is named twice", in)
-		} else {
-			seen[path] = true
 		}
+		seen = append(seen, in)
 	}
-	return nil
+	return o.replaceable()
+}
+
+// sameFile reports whether two paths lead to one file.
+func sameFile(a, b string) bool {
+	if filepath.Clean(a) == filepath.Clean(b) {
+		return true
+	}
+	first, err := os.Stat(a)
+	if err != nil {
+		return false // told when it is read
+	}
+	second, err := os.Stat(b)
+	return err == nil && os.SameFile(first, second)
+}
+
+// replaceable refuses to write over what no build has written.
+func (o Options) replaceable() error {
+	info, err := os.Stat(o.Out)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(o.Out, string(filepath.Separator)):
+		return nil
+	case err == nil && info.Mode().IsRegular() && info.Size() == 0:
+		return nil
+	case err == nil && !info.Mode().IsRegular(), errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s is a folder, or no file: name the file to write, such as games.ref", o.Out)
+	case err != nil:
+		return err
+	}
+	index, err := reference.Open(o.Out)
+	if errors.Is(err, reference.ErrNotIndex) {
+		return fmt.Errorf("%s is there and is no reference: give another name, or remove it first", o.Out)
+	}
+	if err != nil {
+		return nil // a damaged or older reference may be replaced; what the system refuses is told later
+	}
+	return index.Close()
 }

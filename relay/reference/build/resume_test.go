@@ -231,7 +231,7 @@ func flip(t *testing.T, path string) {
 // the new file is whole.
 func TestTwoBuilds(t *testing.T) {
 	o, want, _ := interrupted(t)
-	must(t, os.WriteFile(o.Out, []byte("what was there before"), 0o644))
+	must(t, os.WriteFile(o.Out, []byte("\x89ctref\r\nwhat was there before"), 0o644))
 	tried := false
 	first := o
 	first.pass = func(at string) error {
@@ -241,7 +241,7 @@ func TestTwoBuilds(t *testing.T) {
 			if err == nil || !strings.Contains(err.Error(), "another build") {
 				t.Errorf("the second build: %v", err)
 			}
-			if text := mustRead(t, o.Out); text != "what was there before" {
+			if text := mustRead(t, o.Out); text != "\x89ctref\r\nwhat was there before" {
 				t.Errorf("what was there has become %d bytes", len(text))
 			}
 		}

@@ -94,6 +94,9 @@ func (w *work) load(fresh manifest, restart bool) error {
 		return fmt.Errorf("%s: %w", w.path(manifestName), errDamaged)
 	}
 	if !left.sameBuild(&fresh) {
+		if len(left.Runs) == 0 && !left.Read { // nothing that anybody would miss
+			return errors.Join(w.save(), w.tidy())
+		}
 		return fmt.Errorf("%s: %w", w.dir, ErrOther)
 	}
 	w.manifest = left
