@@ -21,13 +21,15 @@ type library struct {
 	state  relay.Reference
 	now    func() time.Time
 	took   func(time.Duration) // told of every lookup
-	answer reference.Answer    // used again
+	log    *slog.Logger
+	failed error            // of the last lookup that failed
+	answer reference.Answer // used again
 }
 
 // openLibrary opens the reference that the configuration names. One that cannot be used
 // is told on the panel and keeps no show from running.
 func openLibrary(c config.Reference, now func() time.Time, log *slog.Logger) *library {
-	l := &library{now: now, took: func(time.Duration) {}, filter: filterOf(c), state: relay.Reference{Counted: c.Counted()}}
+	l := &library{now: now, log: log, took: func(time.Duration) {}, filter: filterOf(c), state: relay.Reference{Counted: c.Counted()}}
 	if c.File == "" {
 		return l
 	}
@@ -106,8 +108,22 @@ func (l *library) run(ctx context.Context, r *relay.Relay, events chan<- relay.E
 			if len(e.Answers)+len(e.Habits) > 0 && !send(e) {
 				return nil
 			}
+			if l.fails() && !send(relay.ReferenceAttached{At: l.now(), Reference: l.state}) {
+				return nil
+			}
 		}
 	}
+}
+
+// fails notes, the first time that a lookup failed, that the reference has a fault, and
+// reports whether that is news. What it can answer, it still does.
+func (l *library) fails() bool {
+	if l.failed == nil || l.state.Fault != "" {
+		return false
+	}
+	l.log.Error("the reference fails in the middle of the show", "err", l.failed)
+	l.state.Fault = l.failed.Error()
+	return true
 }
 
 // answers looks up positions of a board.
@@ -116,7 +132,8 @@ func (l *library) answers(b *relay.Board, positions []relay.Asked) relay.Referen
 	for _, p := range positions {
 		began := time.Now()
 		if err := l.index.Lookup(p.Place, l.filter, &l.answer); err != nil {
-			continue // the file is damaged there: the position stays unanswered, which claims nothing
+			l.failed = err // the file is damaged there: the position stays unanswered, which claims nothing
+			continue
 		}
 		e.Answers = append(e.Answers, relay.KnownPosition{Ply: p.Ply, Place: p.Place, Known: l.known(b.Place(p.Ply))})
 		l.took(time.Since(began))

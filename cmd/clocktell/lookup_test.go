@@ -30,6 +30,12 @@ func demoLibrary(t *testing.T, c config.Reference) *library {
 		}
 	})
 	c.File = file
+	return demoLibraryOf(t, c)
+}
+
+// demoLibraryOf opens the reference that a configuration names.
+func demoLibraryOf(t *testing.T, c config.Reference) *library {
+	t.Helper()
 	l := openLibrary(c, func() time.Time { return relaytest.Start }, slog.New(slog.DiscardHandler))
 	if l.state.Fault != "" {
 		t.Fatal(l.state.Fault)
