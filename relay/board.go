@@ -67,6 +67,7 @@ type Board struct {
 	lostFrom int   // index of the first of them
 
 	filter0    tell.Filter // before the first ply
+	knownFrom  string      // Reference.Name of the one whose answers the board has
 	startKnown *Known      // what the reference knows of the start
 	habitOf    [2]habitKey // whose Habits are, and at which time class
 	checked    time.Time   // the last moment Advance looked

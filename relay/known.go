@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -60,6 +61,11 @@ type Reference struct {
 	Fault   string // why the one that was named cannot be used
 }
 
+// Name tells one reference, and one choice of its games, from others.
+func (r Reference) Name() string {
+	return fmt.Sprintf("%d games to ply %d; %s", r.Games, r.Depth, r.Counted)
+}
+
 // Attached reports that positions are looked up.
 func (r Reference) Attached() bool { return r.Games > 0 && r.Fault == "" }
 
@@ -75,6 +81,7 @@ func (e ReferenceAttached) When() time.Time { return e.At }
 // ReferenceAnswered brings what the reference knows of positions of one board.
 type ReferenceAnswered struct {
 	At      time.Time
+	From    string // Reference.Name of the one that answers
 	Board   int
 	Game    int // Board.Game when it was asked
 	Answers []KnownPosition
@@ -98,10 +105,11 @@ type Asked struct {
 }
 
 // Unanswered lists the positions of a board that the reference has not been asked
-// about, up to that many plies deep.
+// about, as far as its games are followed: that many plies from the first move of a game,
+// wherever the board begins. What stands further on it may have seen and not know.
 func (b *Board) Unanswered(depth int) []Asked {
 	var out []Asked
-	for n := 0; n <= min(depth, len(b.Plies)); n++ {
+	for n := 0; n <= min(depth-(b.start.halfMove-1), len(b.Plies)); n++ {
 		if b.KnownAt(n) == nil {
 			out = append(out, Asked{n, b.Place(n).Hash()})
 		}
@@ -125,11 +133,11 @@ func (b *Board) answered(e ReferenceAnswered) *Board {
 		return b
 	}
 	next := *b
-	from := len(b.Plies) + 1
-	news := next.withHabits(e.Habits)
 	next.Plies = slices.Clone(b.Plies)
+	from := next.forgetOther(e.From)
+	news := next.withHabits(e.Habits)
 	for _, a := range e.Answers {
-		if a.Ply < 0 || a.Ply > len(b.Plies) || b.Place(a.Ply).Hash() != a.Place || b.KnownAt(a.Ply) != nil {
+		if a.Ply < 0 || a.Ply > len(b.Plies) || b.Place(a.Ply).Hash() != a.Place || next.KnownAt(a.Ply) != nil {
 			continue
 		}
 		known := a.Known
@@ -146,6 +154,39 @@ func (b *Board) answered(e ReferenceAnswered) *Board {
 	next.Keep = min(len(b.Plies), max(0, from-1))
 	next.retime(next.Keep)
 	return b.succeeded(&next, e.At, false)
+}
+
+// forgetOther drops what another reference has answered. It returns the first ply after
+// which something is forgotten, one behind the last if nothing is.
+func (next *Board) forgetOther(from string) int {
+	first := len(next.Plies) + 1
+	if next.knownFrom == from {
+		return first
+	}
+	for n := len(next.Plies); n > 0; n-- {
+		if next.Plies[n-1].Known != nil {
+			next.Plies[n-1].Known, first = nil, n
+		}
+	}
+	if next.startKnown != nil {
+		next.startKnown, first = nil, 0
+	}
+	next.Habits = [2]*Habit{}
+	next.knownFrom = from
+	return first
+}
+
+// asksAnew returns the board as another reference is attached: what the one before has
+// answered no longer counts.
+func (b *Board) asksAnew(r Reference, at time.Time) *Board {
+	if !r.Attached() || b.knownFrom == "" || b.knownFrom == r.Name() {
+		return b
+	}
+	next := *b
+	next.Plies = slices.Clone(b.Plies)
+	next.Keep = min(len(b.Plies), max(0, next.forgetOther(r.Name())-1))
+	next.retime(next.Keep)
+	return b.succeeded(&next, at, false)
 }
 
 // knowledge returns what the reference says of the ply at index i for the tell.

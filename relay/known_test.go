@@ -178,3 +178,46 @@ func TestReferenceHoldsPreparation(t *testing.T) {
 		t.Errorf("thinking: %.3f in the reference, %.3f without one, %.3f outside; want them to rise", inside, without, outside)
 	}
 }
+
+// TestAnotherReference: what one reference has answered does not stand when another is
+// attached, as after a restart with a filter; and the fold over the answers alone, as the
+// journal makes it, comes to the same.
+func TestAnotherReference(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(relaytest.Game{Moves: "e4"}.PGN())
+	all, some := relay.Reference{Games: 300, Depth: 60}, relay.Reference{Games: 300, Depth: 60, Counted: "since 2010"}
+	first := answer(s, map[int]relay.Known{0: {Games: 300}, 1: {Games: 280}})
+	first.From = all.Name()
+	s.Apply(relay.ReferenceAttached{At: s.Now, Reference: all})
+	s.Apply(first)
+	s.Apply(relay.ReferenceAttached{At: s.Now, Reference: all})
+	if len(s.Board(1).Unanswered(60)) != 0 {
+		t.Fatal("the same reference is asked again")
+	}
+	folded := *s
+	s.Apply(relay.ReferenceAttached{At: s.Now, Reference: some})
+	if asked := s.Board(1).Unanswered(60); len(asked) != 2 {
+		t.Fatalf("asks %v of another reference, want both positions", asked)
+	}
+	second := answer(s, map[int]relay.Known{0: {Games: 90}, 1: {Games: 70}})
+	second.From = some.Name()
+	s.Apply(second)
+	folded.Apply(second)
+	for n := range 2 {
+		if live, again := s.Board(1).KnownAt(n), folded.Board(1).KnownAt(n); live == nil || again == nil || live.Games != again.Games || live.Games > 90 {
+			t.Errorf("after %d plies: %+v, folded %+v", n, live, again)
+		}
+	}
+}
+
+// TestSetUpBoard: a board that begins at move 29 is asked about up to where games are
+// followed, and not so many plies beyond: there the reference knows nothing of anything.
+func TestSetUpBoard(t *testing.T) {
+	s := relaytest.NewStage()
+	game := relaytest.Game{Moves: "Kd2 Kd7 Kd3 Kd6"}
+	s.Take(tagged(game.PGN(), `SetUp "1"`, `FEN "4k3/8/8/8/8/8/4P3/4K3 w - - 0 30"`))
+	asked := s.Board(1).Unanswered(60)
+	if len(asked) != 3 || asked[2].Ply != 2 {
+		t.Errorf("asks %v, want the start at ply 58 of a game, and two plies", asked)
+	}
+}

@@ -135,6 +135,9 @@ func (s *Show) Apply(event Event) *Show {
 	case ReferenceAttached:
 		next.Reference = e.Reference
 		next.HeadRev++
+		for i, b := range next.Boards {
+			next.setBoard(i, b.asksAnew(e.Reference, at))
+		}
 	case ReferenceAnswered:
 		if i := e.Board - 1; i >= 0 && i < len(next.Boards) {
 			e.At = at

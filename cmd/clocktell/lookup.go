@@ -128,7 +128,7 @@ func (l *library) fails() bool {
 
 // answers looks up positions of a board.
 func (l *library) answers(b *relay.Board, positions []relay.Asked) relay.ReferenceAnswered {
-	e := relay.ReferenceAnswered{Board: b.Number, Game: b.Game}
+	e := relay.ReferenceAnswered{Board: b.Number, Game: b.Game, From: l.state.Name()}
 	for _, p := range positions {
 		began := time.Now()
 		if err := l.index.Lookup(p.Place, l.filter, &l.answer); err != nil {
