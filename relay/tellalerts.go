@@ -76,16 +76,27 @@ func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
 	if b.Last(clock.White).LeftQuality == clock.QualityNone || b.Last(clock.Black).LeftQuality == clock.QualityNone {
 		return nil
 	}
+	if b.acrossControl(len(b.Plies)) {
+		return nil
+	}
 	left := [2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}
-	var out []Alert
 	if lead, ok := filter.Lead(left, b.stood(AlertClockLead)); ok {
 		say := prompt.ClockLead(b.Called(lead.Side), lead.By, lead.Evidence)
-		out = append(out, b.alert(AlertClockLead, lead.Side, 0, t, say))
+		return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)} // so the other has not caught up
 	}
-	if closing, ok := filter.Closing(left, b.stood(AlertCatchingUp)); ok {
-		out = append(out, b.alert(AlertCatchingUp, closing.Side, 0, t, prompt.CatchingUp(b.Called(closing.Side), closing.Reason)))
+	closing, ok := filter.Closing(left, b.stood(AlertCatchingUp))
+	if !ok || b.acrossControl(closing.Ply) {
+		return nil
 	}
-	return out
+	number, _ := b.MoveNumber(closing.Ply - 1)
+	say := prompt.CatchingUp(b.Called(closing.Side), number, closing.Most, closing.By)
+	return []Alert{b.alert(AlertCatchingUp, closing.Side, 0, t, say)}
+}
+
+// acrossControl reports whether after n plies one side has made the control and the other
+// has its move to it still to come: what the first was given for it is no lead.
+func (b *Board) acrossControl(n int) bool {
+	return n%2 == 1 && b.Control.MovesToControl(n/2) == 1
 }
 
 // stood reports whether an alert of a kind was raised before and not cleared.

@@ -172,12 +172,20 @@ func ClockLead(name string, by time.Duration, budgets string) Prompt {
 	}
 }
 
-// CatchingUp: the clock that was far behind is not any more.
-func CatchingUp(name, reason string) Prompt {
-	return Prompt{
-		Kind: KindClock, Priority: Background, Evidence: reason, Ends: "when it falls behind again",
-		Text: fmt.Sprintf("%s has made up most of the time on the clock.", name),
+// CatchingUp: the clock that was behind by most, after a move, is so by no more than half
+// of it.
+func CatchingUp(name string, move int, most, by time.Duration) Prompt {
+	p := Prompt{
+		Kind: KindClock, Priority: Background, Ends: "when it falls behind again",
+		Text: fmt.Sprintf("%s has halved the gap on the clock.", name),
 	}
+	stood := clock.Format(by.Abs()) + " behind"
+	if by <= 0 {
+		p.Text = fmt.Sprintf("%s has caught up on the clock.", name)
+		stood = clock.Format(by.Abs()) + " ahead"
+	}
+	p.Evidence = fmt.Sprintf("%s behind after move %d; %s when it was first seen", clock.Format(most), move, stood)
+	return p
 }
 
 // ClockDoubtful: the readings of a clock contradict each other.

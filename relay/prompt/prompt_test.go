@@ -44,7 +44,7 @@ func every() []Prompt {
 		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 57, 67*sec, 27*sec),
 		TimeTrouble(name, 1, 60*sec, "e"), TimeTrouble(name, 2, 60*sec, "e"), TimeTrouble(name, 3, 20*sec, "e"),
 		OnIncrement(name, "e"), FlagNear(name, 10*sec), ToControl(name, 12, 161*sec, "e"), ToControl(name, 1, 20*sec, "e"),
-		ClockLead(name, 246*sec, "e"), CatchingUp(name, "e"), ClockDoubtful(name, "e"), FeedStale("arena", 15*sec),
+		ClockLead(name, 246*sec, "e"), CatchingUp(name, 17, 246*sec, 120*sec), CatchingUp(name, 17, 246*sec, -sec), ClockDoubtful(name, "e"), FeedStale("arena", 15*sec),
 		BackInPreparation(name, 21, "e"), FirstThink(name, 12, 221*sec), QuickUnknown(name, 2*sec),
 		Rare(12, "Nf3", 3, "", ""), Rare(12, "Nf3", 1, "", ""),
 	}

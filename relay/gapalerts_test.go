@@ -1,0 +1,40 @@
+package relay_test
+
+import (
+	"testing"
+	"time"
+
+	"clocktell/relay"
+)
+
+// TestNoLeadAcrossControl: the time that the first side to make the control is given for
+// it is no lead while the other has its own move to it still to make, and nothing to be
+// caught up with either.
+func TestNoLeadAcrossControl(t *testing.T) {
+	even := always(20 * time.Second)
+	control := "20/900:1800"
+	got := watchedFrom(t, control, 15*time.Minute, 20, 30*time.Minute, 60, [2]pace{even, even})
+	wantAlert(t, got, relay.AlertClockLead)
+	wantAlert(t, got, relay.AlertCatchingUp)
+}
+
+// TestLeadAndCatchingUp: that a side has made up half of a gap is not said while the
+// other is still said to be well ahead.
+func TestLeadAndCatchingUp(t *testing.T) {
+	white := quickThen(3*time.Second, 16, 30*time.Second)
+	black := quickThen(40*time.Second, 16, 12*time.Second)
+	s := newPlayed(t, "900+10", 15*time.Minute, 10*time.Second, [2]pace{white, black})
+	lead, closing := false, false
+	for range 80 {
+		s.move()
+		_, leads := alertOf(s.stage.Board(1), relay.AlertClockLead)
+		_, closes := alertOf(s.stage.Board(1), relay.AlertCatchingUp)
+		lead, closing = lead || leads, closing || closes
+		if leads && closes {
+			t.Fatalf("after ply %d both stand", s.plies)
+		}
+	}
+	if !lead || !closing {
+		t.Errorf("lead %v, catching up %v: the game shows too little", lead, closing)
+	}
+}
