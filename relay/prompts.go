@@ -12,12 +12,15 @@ const (
 	promptsFade  = 10 * time.Second // how long a withdrawn prompt is still listed, so that nobody starts it
 	promptsCrowd = 3                // fresh prompts of one board within promptsSpell
 	promptsSpell = 20 * time.Second
+	promptsAgain = 5 * time.Minute  // how long a sentence is not said again of the same game
+	promptsDull  = 15 * time.Minute // the same for those of the background
 )
 
 // Prompts is the panel's list, newest first.
 type Prompts struct {
 	Rev   uint64
 	Items []BoardPrompt
+	said  []saidOnce // lately, oldest first
 }
 
 // BoardPrompt is a prompt with its place in the show.
@@ -43,8 +46,12 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 			continue
 		}
 		raised++
-		if alert.Say.Priority != prompt.Silent && !next.crowded(board, alert.Say.Priority, at) {
-			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board})
+		switch back, ok := next.revived(alert); {
+		case alert.Say.Priority == prompt.Silent:
+		case ok:
+			next = back
+		case !next.crowded(board, alert.Say.Priority, at) && !next.repeats(alert, at):
+			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board}).noted(alert, at)
 		}
 	}
 	return next, raised
@@ -75,7 +82,8 @@ func (p Prompts) with(item BoardPrompt) Prompts {
 		i := leastMissed(items)
 		items = slices.Delete(items, i, i+1)
 	}
-	return Prompts{Rev: p.Rev + 1, Items: items}
+	p.Rev, p.Items = p.Rev+1, items
+	return p
 }
 
 // leastMissed returns the index of the prompt to leave out of a full list: the
@@ -99,7 +107,8 @@ func (p Prompts) withdrawn(id string, at time.Time) Prompts {
 	for i := range items {
 		if items[i].Alert.ID == id && items[i].Withdrawn.IsZero() {
 			items[i].Withdrawn = at
-			return Prompts{Rev: p.Rev + 1, Items: items}
+			p.Rev, p.Items = p.Rev+1, items
+			return p
 		}
 	}
 	return p
@@ -113,7 +122,8 @@ func (p Prompts) faded(t time.Time) Prompts {
 	if !slices.ContainsFunc(p.Items, gone) {
 		return p
 	}
-	return Prompts{Rev: p.Rev + 1, Items: slices.DeleteFunc(slices.Clone(p.Items), gone)}
+	p.Rev, p.Items = p.Rev+1, slices.DeleteFunc(slices.Clone(p.Items), gone)
+	return p
 }
 
 func (p Prompts) due() time.Time {
