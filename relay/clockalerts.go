@@ -46,9 +46,14 @@ func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
 	return nil
 }
 
-// controlNear is how many moves to the control are worth counting aloud, for a side that
-// is short of time for them.
-const controlNear = 15
+const (
+	// controlNear is how many moves to the control are worth a word, for a side that is
+	// short of time for them.
+	controlNear = 15
+	// flagSoon is the clock above which nobody would say that a flag is about to fall,
+	// whatever a move costs the side. Judgement.
+	flagSoon = 15 * time.Second
+)
 
 // troubleConditions lists what a side's time trouble is worth saying.
 func (b *Board) troubleConditions(side clock.Side, t time.Time) []Alert {
@@ -58,16 +63,41 @@ func (b *Board) troubleConditions(side clock.Side, t time.Time) []Alert {
 		out = append(out, b.levelAlert(side, trouble, t))
 	}
 	if trouble.OnIncrement {
-		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(name, trouble.Evidence)))
+		delay := b.Control.For(side).Increment(b.made(side)+1) == 0
+		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(name, delay, trouble.Evidence)))
 	}
-	if trouble.FlagNear {
-		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(name, trouble.FlagAt)))
+	if limit := flagLimit(trouble); trouble.FlagNear && b.Turn() == side && b.Left(side, t) < limit {
+		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(name, limit)))
 	}
-	if trouble.Level > 0 && trouble.ToControl > 0 && trouble.ToControl <= controlNear {
-		say := prompt.ToControl(name, trouble.ToControl, b.Left(side, t), trouble.Evidence)
-		out = append(out, b.alert(AlertToControl, side, 0, t, say))
+	if controlIsNear(trouble) {
+		number, _ := b.MoveNumber(b.indexOf(side, b.made(side)+trouble.ToControl))
+		out = append(out, b.alert(AlertToControl, side, 0, t, prompt.ToControl(name, number, trouble.Evidence)))
 	}
 	return out
+}
+
+// made returns how many own moves a side has made.
+func (b *Board) made(side clock.Side) int { return (len(b.Plies) + 1 - b.second(side)) / 2 }
+
+// indexOf returns the index of the ply with which a side makes an own move, from 1.
+func (b *Board) indexOf(side clock.Side, own int) int { return 2*(own-1) + b.second(side) }
+
+// second returns 1 for the side that does not begin, else 0.
+func (b *Board) second(side clock.Side) int {
+	if b.moverOf(0) == side {
+		return 0
+	}
+	return 1
+}
+
+func controlIsNear(trouble tell.Trouble) bool {
+	return trouble.Level > 0 && trouble.ToControl > 0 && trouble.ToControl <= controlNear
+}
+
+// flagLimit returns the clock below which a flag that is near is about to fall. Below
+// level 3 by a third at least, so that one is not said on the heels of the other.
+func flagLimit(trouble tell.Trouble) time.Duration {
+	return min(trouble.FlagAt, flagSoon, trouble.Limit*2/3)
 }
 
 // levelAlert is silent where there is no news in it: after a worse level, and where what
@@ -76,6 +106,9 @@ func (b *Board) levelAlert(side clock.Side, trouble tell.Trouble, t time.Time) A
 	say := prompt.TimeTrouble(b.Called(side), trouble.Level, trouble.Limit, trouble.Evidence)
 	if trouble.Level == 3 && b.Left(side, t) >= trouble.Limit {
 		say.Priority = prompt.Silent // it plays on the increment
+	}
+	if trouble.Level == 1 && controlIsNear(trouble) {
+		say.Priority = prompt.Silent // the control is what it is short of time for
 	}
 	for _, was := range b.Alerts {
 		if was.Kind == AlertTimeTrouble && was.Side == side.String() && was.Level > trouble.Level {

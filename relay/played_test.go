@@ -17,6 +17,7 @@ type played struct {
 	game  relaytest.Game
 	left  [2]time.Duration
 	inc   time.Duration
+	free  time.Duration // of a delay
 	paces [2]pace
 	plies int
 	bonus map[int]time.Duration // given with an own move
@@ -35,7 +36,7 @@ func newPlayed(t *testing.T, control string, start, inc time.Duration, paces [2]
 func (p *played) move() {
 	side, own := p.plies%2, p.plies/2+1
 	spent := p.paces[side](own)
-	p.left[side] += p.inc - spent + p.bonus[own]
+	p.left[side] += p.inc - max(0, spent-p.free) + p.bonus[own]
 	p.plies++
 	p.game.Moves = strings.Join(shuffle(p.plies), " ")
 	p.game.Clocks = append(p.game.Clocks, clockText(p.left[side]))

@@ -133,11 +133,15 @@ func TimeTrouble(name string, level int, limit time.Duration, evidence string) P
 	return p
 }
 
-// OnIncrement: every move takes about what it brings.
-func OnIncrement(name, evidence string) Prompt {
+// OnIncrement: every move takes about what it brings, or with a delay what it leaves free.
+func OnIncrement(name string, delay bool, evidence string) Prompt {
+	what := "increment"
+	if delay {
+		what = "delay"
+	}
 	return Prompt{
 		Kind: KindClock, Priority: Soon, Evidence: evidence, Ends: "when the clock recovers",
-		Text: fmt.Sprintf("%s lives on the increment now.", name),
+		Text: fmt.Sprintf("%s lives on the %s now.", name, what),
 	}
 }
 
@@ -150,15 +154,11 @@ func FlagNear(name string, limit time.Duration) Prompt {
 	}
 }
 
-// ToControl: a side short of time nears the control.
-func ToControl(name string, moves int, left time.Duration, evidence string) Prompt {
-	word := "moves"
-	if moves == 1 {
-		word = "move"
-	}
+// ToControl: a side short of time nears the control, made with a move.
+func ToControl(name string, move int, evidence string) Prompt {
 	return Prompt{
 		Kind: KindClock, Priority: Soon, Evidence: evidence, Ends: "at the control",
-		Text: fmt.Sprintf("%s has %s %s to the control and %s left.", name, Number(moves), word, Span(left)),
+		Text: fmt.Sprintf("%s is running short of time for the control at move %s.", name, Number(move)),
 	}
 }
 

@@ -43,7 +43,7 @@ func every() []Prompt {
 		InPreparation(name, "Achterkamp", 9, 41*sec), InPreparation(name, "", 9, 41*sec), InPreparation(name, "", 9, -12*sec),
 		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 57, 67*sec, 27*sec),
 		TimeTrouble(name, 1, 60*sec, "e"), TimeTrouble(name, 2, 60*sec, "e"), TimeTrouble(name, 3, 20*sec, "e"),
-		OnIncrement(name, "e"), FlagNear(name, 10*sec), ToControl(name, 12, 161*sec, "e"), ToControl(name, 1, 20*sec, "e"),
+		OnIncrement(name, false, "e"), OnIncrement(name, true, "e"), FlagNear(name, 10*sec), ToControl(name, 40, "e"),
 		ClockLead(name, 246*sec, "e"), CatchingUp(name, 17, 246*sec, 120*sec), CatchingUp(name, 17, 246*sec, -sec), ClockDoubtful(name, "e"), FeedStale("arena", 15*sec),
 		BackInPreparation(name, 21, "e"), FirstThink(name, 12, 221*sec), QuickUnknown(name, 2*sec),
 		Rare(12, "Nf3", 3, "", ""), Rare(12, "Nf3", 1, "", ""),
@@ -78,8 +78,12 @@ func TestWords(t *testing.T) {
 		{LeftPreparation("A", 15, 161*sec).Text, "A is out of preparation: over two and a half minutes on move fifteen."},
 		{TimeTrouble("A", 2, 60*sec, "").Text, "A is in time trouble, down to the last minute."},
 		{TimeTrouble("A", 3, 12*sec, "").Text, "A is down to the last twelve seconds."},
-		{ToControl("A", 12, 161*sec, "").Text, "A has twelve moves to the control and over two and a half minutes left."},
-		{ToControl("A", 1, 20*sec, "").Text, "A has one move to the control and twenty seconds left."},
+		{TimeTrouble("A", 2, 36*sec, "").Text, "A is in time trouble, down to the last forty seconds."},
+		{TimeTrouble("A", 2, 90*sec, "").Text, "A is in time trouble, down to the last minute and a half."},
+		{TimeTrouble("A", 2, 100*sec, "").Text, "A is in time trouble, down to the last two minutes."},
+		{ToControl("A", 40, "").Text, "A is running short of time for the control at move forty."},
+		{OnIncrement("A", false, "").Text, "A lives on the increment now."},
+		{OnIncrement("A", true, "").Text, "A lives on the delay now."},
 	} {
 		if test.got != test.want {
 			t.Errorf("got %q, want %q", test.got, test.want)

@@ -2,6 +2,7 @@ package prompt
 
 import (
 	"fmt"
+	"strings"
 	"time"
 )
 
@@ -43,12 +44,21 @@ func Span(d time.Duration) string {
 	return minutes(seconds)
 }
 
-// Last says a length of time behind "the last": "minute", "twenty seconds".
+// Last says a length of time behind "the last": "minute", "twenty seconds". What people
+// do not say is rounded up, so that whoever has less is still down to it.
 func Last(d time.Duration) string {
-	if d.Round(time.Second) == time.Minute {
-		return "minute"
+	step := time.Second
+	switch {
+	case d > time.Minute:
+		step = 30 * time.Second
+	case d > 20*time.Second:
+		step = 5 * time.Second
 	}
-	return Span(d)
+	d = (d + step - 1).Truncate(step)
+	if d == time.Second {
+		return "second"
+	}
+	return strings.TrimPrefix(Span(d), "a ")
 }
 
 // near is how far a figure may be from a round one and still be said as it.
