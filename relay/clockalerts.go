@@ -16,7 +16,11 @@ func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time
 	elapsed := b.Elapsed(t)
 	if limit := filter.LongThinkAfter(side); running && turn == side && limit > 0 && elapsed > limit {
 		number, _ := b.MoveNumber(len(b.Plies))
-		alert := b.alert(AlertLongThink, side, 0, t, prompt.LongThink(b.Called(side), number, limit, b.Levels[side].Usual))
+		say := prompt.LongThink(b.Called(side), number, limit, b.Levels[side].Usual)
+		if b.Levels[side].Level == 3 {
+			say.Priority = prompt.Silent // it has no time for one: that is what there is to say
+		}
+		alert := b.alert(AlertLongThink, side, 0, t, say)
 		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, len(b.Plies)+1), len(b.Plies)+1
 		out = append(out, alert)
 	}
@@ -66,7 +70,7 @@ func (b *Board) troubleConditions(side clock.Side, t time.Time) []Alert {
 		delay := b.Control.For(side).Increment(b.made(side)+1) == 0
 		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(name, delay, trouble.Evidence)))
 	}
-	if limit := flagLimit(trouble); trouble.FlagNear && b.Turn() == side && b.Left(side, t) < limit {
+	if limit := flagLimit(trouble); trouble.FlagNear && b.Turn() == side && !b.Coarse() && b.Left(side, t) < limit {
 		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(name, limit)))
 	}
 	if controlIsNear(trouble) {

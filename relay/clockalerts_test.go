@@ -97,3 +97,44 @@ func TestToControlIsSaidOnce(t *testing.T) {
 		t.Errorf("and %q", text)
 	}
 }
+
+// TestNoLongThinkWithoutTime: of a side down to its last seconds a long think is not said.
+func TestNoLongThinkWithoutTime(t *testing.T) {
+	white := quickThen(3*time.Second, 95, 17*time.Second) // 18 s left of 5:00
+	p := newPlayed(t, "300", 5*time.Minute, 0, [2]pace{white, always(time.Second)})
+	raised, said := false, false
+	p.look = func() {
+		_, ok := alertOf(p.stage.Board(1), relay.AlertLongThink)
+		raised = raised || ok
+		for _, item := range p.stage.Show.Said.Items {
+			said = said || item.Alert.Kind == relay.AlertLongThink
+		}
+	}
+	for range 190 {
+		p.move()
+	}
+	if !raised || said {
+		t.Errorf("raised %v, said %v", raised, said)
+	}
+}
+
+// TestNoFlagByMinutes: of clocks that are read in minutes nobody knows the last seconds.
+func TestNoFlagByMinutes(t *testing.T) {
+	white := quickThen(time.Minute, 10, 20*time.Second)
+	p := newPlayed(t, "600", 10*time.Minute, 0, [2]pace{white, always(time.Minute / 2)})
+	p.step = time.Minute
+	down := false
+	p.look = func() {
+		b := p.stage.Board(1)
+		down = down || b.Left(clock.White, p.stage.Now) < 10*time.Second && b.Coarse()
+		if a, ok := alertOf(b, relay.AlertFlagNear); ok {
+			t.Fatalf("ply %d: %q", p.plies, a.Say.Text)
+		}
+	}
+	for range 22 {
+		p.move()
+	}
+	if !down {
+		t.Error("the estimate never came near zero: the game shows too little")
+	}
+}

@@ -13,15 +13,18 @@ import (
 
 // played is a shuffle of two paces, each move arriving when it was played.
 type played struct {
-	stage *relaytest.Stage
-	game  relaytest.Game
-	left  [2]time.Duration
-	inc   time.Duration
-	free  time.Duration // of a delay
-	paces [2]pace
-	plies int
-	bonus map[int]time.Duration // given with an own move
-	look  func()                // after every second; nil: none
+	stage   *relaytest.Stage
+	game    relaytest.Game
+	left    [2]time.Duration
+	inc     time.Duration
+	free    time.Duration // of a delay
+	paces   [2]pace
+	plies   int
+	bonus   map[int]time.Duration // given with an own move
+	step    time.Duration         // of the readings; 0: a second
+	lost    func(ply int) bool    // no reading; nil: none is lost
+	unheard int                   // plies before anybody listened
+	look    func()                // after every second; nil: none
 }
 
 func newPlayed(t *testing.T, control string, start, inc time.Duration, paces [2]pace) *played {
@@ -39,7 +42,14 @@ func (p *played) move() {
 	p.left[side] += p.inc - max(0, spent-p.free) + p.bonus[own]
 	p.plies++
 	p.game.Moves = strings.Join(shuffle(p.plies), " ")
-	p.game.Clocks = append(p.game.Clocks, clockText(p.left[side]))
+	text := clockText(p.left[side].Truncate(max(p.step, time.Second)))
+	if p.lost != nil && p.lost(p.plies) {
+		text = ""
+	}
+	p.game.Clocks = append(p.game.Clocks, text)
+	if p.plies <= p.unheard {
+		return
+	}
 	p.wait(spent - time.Second)
 	p.stage.Take(p.game.PGN())
 	p.looked()

@@ -65,29 +65,37 @@ func InPreparation(name, opponent string, moves int, gained time.Duration) Promp
 	return p
 }
 
-// LeftPreparation: the move on which a side began to think for itself.
-func LeftPreparation(name string, move int, spent time.Duration) Prompt {
-	return Prompt{
-		Kind: KindTell, Priority: Now,
-		Text:     fmt.Sprintf("%s is out of preparation: %s on move %s.", name, Span(spent), Number(move)),
-		Evidence: fmt.Sprintf("%s on move %d", clock.Format(spent), move),
-		Ends:     "two moves later",
+// LeftPreparation: the move with which a side showed that it thinks for itself. The time
+// it took is the reason only if no move before took longer; else it is all of the last
+// ones, which took lately on average.
+func LeftPreparation(name string, move int, spent, lately time.Duration, longest bool) Prompt {
+	p := Prompt{
+		Kind: KindTell, Priority: Now, Ends: "two moves later",
+		Text:     fmt.Sprintf("%s is out of preparation by move %s.", name, Number(move)),
+		Evidence: fmt.Sprintf("%s on move %d; %s", clock.Format(spent), move, latelyWords(lately)),
 	}
+	if longest {
+		p.Evidence = fmt.Sprintf("%s on move %d", clock.Format(spent), move)
+		p.Text = fmt.Sprintf("%s is out of preparation: %s on move %s.", name, Span(spent), Number(move))
+	}
+	return p
 }
 
+func latelyWords(lately time.Duration) string { return clock.Format(lately) + " a move lately" }
+
 // BackInPreparation: a side that was thinking plays from what it knows again.
-func BackInPreparation(name string, move int, turn string) Prompt {
+func BackInPreparation(name string, move int, lately time.Duration) Prompt {
 	return Prompt{
-		Kind: KindTell, Priority: Soon, Evidence: turn, Ends: "two moves later",
+		Kind: KindTell, Priority: Soon, Evidence: latelyWords(lately), Ends: "two moves later",
 		Text: fmt.Sprintf("%s seems to know the moves again, since move %s.", name, Number(move)),
 	}
 }
 
-// FirstThink: the first move a side has really thought about.
+// FirstThink: the first move that took a side as long as a long think does.
 func FirstThink(name string, move int, spent time.Duration) Prompt {
 	return Prompt{
 		Kind: KindTell, Priority: Soon, Ends: "two moves later",
-		Text:     fmt.Sprintf("That was %s's first real think: %s on move %s.", name, Span(spent), Number(move)),
+		Text:     fmt.Sprintf("That was %s's first long think: %s on move %s.", name, Span(spent), Number(move)),
 		Evidence: fmt.Sprintf("%s on move %d", clock.Format(spent), move),
 	}
 }

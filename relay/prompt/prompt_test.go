@@ -41,11 +41,11 @@ func every() []Prompt {
 	name := "Przybyszewska-Hollenbach"
 	return []Prompt{
 		InPreparation(name, "Achterkamp", 9, 41*sec), InPreparation(name, "", 9, 41*sec), InPreparation(name, "", 9, -12*sec),
-		LeftPreparation(name, 15, 161*sec), LongThink(name, 12, 30*sec, 0), LongThink(name, 57, 67*sec, 27*sec),
+		LeftPreparation(name, 15, 161*sec, 20*sec, true), LeftPreparation(name, 15, 9*sec, 20*sec, false), LongThink(name, 12, 30*sec, 0), LongThink(name, 57, 67*sec, 27*sec),
 		TimeTrouble(name, 1, 60*sec, "e"), TimeTrouble(name, 2, 60*sec, "e"), TimeTrouble(name, 3, 20*sec, "e"),
 		OnIncrement(name, false, "e"), OnIncrement(name, true, "e"), FlagNear(name, 10*sec), ToControl(name, 40, "e"),
 		ClockLead(name, 246*sec, "e"), CatchingUp(name, 17, 246*sec, 120*sec), CatchingUp(name, 17, 246*sec, -sec), ClockDoubtful(name, "e"), FeedStale("arena", 15*sec),
-		BackInPreparation(name, 21, "e"), FirstThink(name, 12, 221*sec), QuickUnknown(name, 2*sec),
+		BackInPreparation(name, 21, 4*sec), FirstThink(name, 12, 221*sec), QuickUnknown(name, 2*sec),
 		Rare(12, "Nf3", 3, "", ""), Rare(12, "Nf3", 1, "", ""),
 	}
 }
@@ -75,7 +75,9 @@ func TestWords(t *testing.T) {
 		{InPreparation("A", "B", 9, 41*sec).Text, "A is still in preparation while B is thinking."},
 		{InPreparation("A", "", 9, 41*sec).Text, "A still plays from preparation: the clock stands above its start."},
 		{InPreparation("A", "", 9, -12*sec).Evidence, "after 9 timed moves the clock stood 0:12 below its start"},
-		{LeftPreparation("A", 15, 161*sec).Text, "A is out of preparation: over two and a half minutes on move fifteen."},
+		{LeftPreparation("A", 15, 161*sec, 0, true).Text, "A is out of preparation: over two and a half minutes on move fifteen."},
+		{LeftPreparation("A", 8, 8*sec, 12*sec, false).Text, "A is out of preparation by move eight."},
+		{LeftPreparation("A", 8, 8*sec, 12*sec, false).Evidence, "0:08 on move 8; 0:12 a move lately"},
 		{TimeTrouble("A", 2, 60*sec, "").Text, "A is in time trouble, down to the last minute."},
 		{TimeTrouble("A", 3, 12*sec, "").Text, "A is down to the last twelve seconds."},
 		{TimeTrouble("A", 2, 36*sec, "").Text, "A is in time trouble, down to the last forty seconds."},
