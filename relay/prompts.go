@@ -10,7 +10,7 @@ import (
 const (
 	promptsMost  = 40               // kept, withdrawn ones among them
 	promptsFade  = 10 * time.Second // how long a withdrawn prompt is still listed, so that nobody starts it
-	promptsCrowd = 3                // fresh prompts of one board within promptsSpell
+	promptsCrowd = 3                // fresh prompts of one board within promptsSpell, or within a full move
 	promptsSpell = 20 * time.Second
 	promptsAgain = 5 * time.Minute  // how long a sentence is not said again of the same game
 	promptsDull  = 15 * time.Minute // the same for those of the background
@@ -41,20 +41,33 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 			next = next.withdrawn(alert.ID, at)
 		}
 	}
+	urgent := 0 // still to come
 	for _, alert := range now {
-		if hasAlert(was, alert.ID) {
+		if !hasAlert(was, alert.ID) {
+			raised++
+			urgent += next.urgency(alert, at)
+		}
+	}
+	for _, alert := range now {
+		if hasAlert(was, alert.ID) || alert.Say.Priority == prompt.Silent {
 			continue
 		}
-		raised++
-		switch back, ok := next.revived(alert); {
-		case alert.Say.Priority == prompt.Silent:
-		case ok:
+		urgent -= next.urgency(alert, at)
+		if back, ok := next.revived(alert); ok {
 			next = back
-		case !next.crowded(board, alert.Say.Priority, at) && !next.repeats(alert, at):
+		} else if !next.crowded(board, alert, urgent, at) && !next.repeats(alert, at) {
 			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board}).noted(alert, at)
 		}
 	}
 	return next, raised
+}
+
+// urgency returns 1 for an alert that will be said whatever else is, else 0.
+func (p Prompts) urgency(a Alert, at time.Time) int {
+	if a.Say.Priority == prompt.Now && !p.repeats(a, at) {
+		return 1
+	}
+	return 0
 }
 
 func hasAlert(alerts []Alert, id string) bool {
@@ -62,9 +75,10 @@ func hasAlert(alerts []Alert, id string) bool {
 }
 
 // crowded keeps the panel readable: past a few new prompts of a board in a
-// short time, only the urgent ones still come.
-func (p Prompts) crowded(board int, priority prompt.Priority, at time.Time) bool {
-	if priority == prompt.Now {
+// short time or in a full move, only the urgent ones still come. Urgent counts those that
+// will, of what is raised at the same moment.
+func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool {
+	if alert.Say.Priority == prompt.Now {
 		return false
 	}
 	fresh := 0
@@ -73,7 +87,11 @@ func (p Prompts) crowded(board int, priority prompt.Priority, at time.Time) bool
 			fresh++
 		}
 	}
-	return fresh >= promptsCrowd
+	room := promptsCrowd
+	if alert.Say.Priority == prompt.Background {
+		room-- // the reference may have something urgent to say of the same move a little later
+	}
+	return fresh >= promptsCrowd || p.inMove(alert)+urgent >= room
 }
 
 func (p Prompts) with(item BoardPrompt) Prompts {

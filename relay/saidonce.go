@@ -11,10 +11,12 @@ import (
 // saidOnce is a sentence that was put on the panel. Conditions near their limit come and
 // go, with every move for a side that lives on its increment; the sentence is news once.
 type saidOnce struct {
-	about string // the game and the side
-	text  string
-	at    time.Time
-	dull  bool // it was of the background
+	game string
+	side string
+	ply  int
+	text string
+	at   time.Time
+	dull bool // it was of the background
 }
 
 // again returns for how long it is not said again.
@@ -25,24 +27,24 @@ func (s saidOnce) again() time.Duration {
 	return promptsAgain
 }
 
-// aboutOf names the game and the side that an alert is about.
-func aboutOf(a Alert) string {
-	about, _, _ := strings.Cut(a.ID, string(a.Kind))
-	return about + a.Side
+// gameOf names the game that an alert is about.
+func gameOf(a Alert) string {
+	game, _, _ := strings.Cut(a.ID, string(a.Kind))
+	return game
 }
 
 // repeats reports whether the sentence of an alert was said of its game not long ago. A
 // silent feed is told every time: what the panel shows of it is not news but a warning.
 func (p Prompts) repeats(a Alert, at time.Time) bool {
 	return a.Say.Kind != prompt.KindFeed && slices.ContainsFunc(p.said, func(s saidOnce) bool {
-		return s.text == a.Say.Text && s.about == aboutOf(a) && at.Sub(s.at) < s.again()
+		return s.text == a.Say.Text && s.game == gameOf(a) && s.side == a.Side && at.Sub(s.at) < s.again()
 	})
 }
 
 // noted keeps the sentence of an alert, and forgets those said long ago.
 func (p Prompts) noted(a Alert, at time.Time) Prompts {
 	old := func(s saidOnce) bool { return at.Sub(s.at) >= s.again() }
-	s := saidOnce{about: aboutOf(a), text: a.Say.Text, at: at, dull: a.Say.Priority == prompt.Background}
+	s := saidOnce{game: gameOf(a), side: a.Side, ply: a.Ply, text: a.Say.Text, at: at, dull: a.Say.Priority == prompt.Background}
 	p.said = append(slices.DeleteFunc(slices.Clone(p.said), old), s)
 	return p
 }
@@ -59,4 +61,16 @@ func (p Prompts) revived(a Alert) (Prompts, bool) {
 		}
 	}
 	return p, false
+}
+
+// inMove counts what was said of a game within the full move that the ply of an alert
+// belongs to or ends.
+func (p Prompts) inMove(a Alert) int {
+	n := 0
+	for _, s := range p.said {
+		if s.game == gameOf(a) && s.ply > a.Ply-2 && s.ply <= a.Ply+1 {
+			n++
+		}
+	}
+	return n
 }

@@ -1,0 +1,63 @@
+package relay
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"clocktell/relay/prompt"
+)
+
+// TestFullMoveBudget: however far apart in time, a full move gets at most three prompts
+// that can wait, and of those of the background only as many as leave room for one that
+// cannot. The design's budget: three new ones per full move and board.
+func TestFullMoveBudget(t *testing.T) {
+	at := time.Date(2026, 10, 17, 15, 0, 0, 0, time.UTC)
+	var p Prompts
+	var standing []Alert
+	for i, test := range []struct {
+		ply      int
+		game     int
+		priority prompt.Priority
+		said     bool
+	}{
+		{28, 1, prompt.Background, true},
+		{29, 1, prompt.Soon, true},
+		{29, 1, prompt.Background, false}, // the third, and not urgent
+		{29, 1, prompt.Soon, true},
+		{29, 1, prompt.Soon, false}, // the fourth
+		{29, 1, prompt.Now, true},   // comes whatever was said
+		{31, 1, prompt.Background, true},
+		{29, 2, prompt.Background, true}, // of the next game
+	} {
+		at = at.Add(promptsSpell)
+		a := Alert{
+			ID: fmt.Sprintf("board1-game%d-%s-white-%d", test.game, AlertLongThink, i), Kind: AlertLongThink, Side: "white", Ply: test.ply, At: at,
+			Say: prompt.Prompt{Kind: prompt.KindClock, Priority: test.priority, Text: fmt.Sprintf("Sentence %d.", i)},
+		}
+		was := standing
+		standing = append(was[:len(was):len(was)], a)
+		before := len(p.Items)
+		p, _ = p.follow(was, standing, 1, at)
+		if said := len(p.Items) > before; said != test.said {
+			t.Errorf("%d, ply %d of game %d, %q: said %v, want %v", i, test.ply, test.game, test.priority, said, test.said)
+		}
+	}
+}
+
+// TestStandsAgain: a prompt that is withdrawn and true again before it has left the list
+// stands again in its place, and is not listed twice.
+func TestStandsAgain(t *testing.T) {
+	at := time.Date(2026, 10, 17, 15, 0, 0, 0, time.UTC)
+	alert := Alert{
+		ID: "board1-game1-clockLead-white", Kind: AlertClockLead, Side: "white", At: at,
+		Say: prompt.Prompt{Kind: prompt.KindClock, Priority: prompt.Background, Text: "A leads."},
+	}
+	p, _ := Prompts{}.follow(nil, []Alert{alert}, 1, at)
+	p, _ = p.follow([]Alert{alert}, nil, 1, at.Add(time.Second))
+	rev := p.Rev
+	p, _ = p.follow(nil, []Alert{alert}, 1, at.Add(2*time.Second))
+	if len(p.Items) != 1 || !p.Items[0].Withdrawn.IsZero() || p.Rev != rev+1 {
+		t.Errorf("listed: %+v, revision %d after %d", p.Items, p.Rev, rev)
+	}
+}
