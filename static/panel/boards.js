@@ -135,6 +135,8 @@ class SideView {
   #whose;
   #list;
   #changed = el('p', { class: 'changed', dir: 'auto' });
+  #aheadHead;
+  #ahead;
 
   /** @param {'white' | 'black'} side @param {string} id of the heading over the reasons, which names their list */
   constructor(side, id) {
@@ -142,10 +144,12 @@ class SideView {
     this.#clock = new ClockView(side);
     this.#whose = el('h4', { id, dir: 'auto' });
     this.#list = el('ul', { 'aria-labelledby': id });
+    this.#aheadHead = el('h5', { id: `${id}-ahead` }, 'Time ahead');
+    this.#ahead = el('ul', { 'aria-labelledby': `${id}-ahead` });
     const mark = el('span', { class: `mark ${side}`, role: 'img', 'aria-label': side });
     const tell = el('p', { class: 'tell' }, this.#word, ' ', this.#evidence);
     this.root = el('div', { class: 'side', 'data-side': side }, mark, this.#name, this.#clock.root, tell, this.#remark);
-    this.why = el('section', {}, this.#whose, this.#list, this.#changed);
+    this.why = el('section', {}, this.#whose, this.#list, this.#changed, this.#aheadHead, this.#ahead);
   }
 
   /** @param {Board} board */
@@ -161,7 +165,10 @@ class SideView {
     write(this.#remark, player.clock.remark);
     mark(this.#remark, 'hidden', player.clock.remark === '');
     write(this.#whose, [player.short || this.#side, certainty(player.tell)].filter(Boolean).join(': '));
-    this.#lines([...player.tell.reasons, ...player.tell.outlook, ...habitLines(player.habit, ownMoves(board, this.#side))]);
+    writeLines(this.#list, player.tell.reasons.length ? player.tell.reasons : ['no reasons yet']);
+    const ahead = [...player.tell.outlook, ...habitLines(player.habit, ownMoves(board, this.#side))];
+    writeLines(this.#ahead, ahead);
+    mark(this.#aheadHead, 'hidden', ahead.length === 0);
     write(this.#changed, player.tell.changed && `Last change: ${player.tell.changed}`);
     mark(this.#changed, 'hidden', player.tell.changed === '');
   }
@@ -170,14 +177,13 @@ class SideView {
   tick(board, times) {
     this.#clock.tick(board, times);
   }
+}
 
-  /** @param {string[]} reasons */
-  #lines(reasons) {
-    const lines = reasons.length ? reasons : ['no reasons yet'];
-    while (this.#list.children.length > lines.length) this.#list.lastElementChild?.remove();
-    lines.forEach((line, i) => {
-      const item = this.#list.children[i] ?? this.#list.appendChild(el('li', { dir: 'auto' }));
-      write(item, line);
-    });
-  }
+/** @param {Element} list @param {string[]} lines */
+function writeLines(list, lines) {
+  while (list.children.length > lines.length) list.lastElementChild?.remove();
+  lines.forEach((line, i) => {
+    const item = list.children[i] ?? list.appendChild(el('li', { dir: 'auto' }));
+    write(item, line);
+  });
 }
