@@ -21,6 +21,9 @@ func (f *Filter) noteGap() {
 	if white.left == 0 || black.left == 0 || !f.of(white).Known() {
 		return
 	}
+	if n := max(white.ply, black.ply); n%2 == 1 && f.of(white).MovesToControl(n/2) == 1 {
+		return // one side was given time for the control, the other has its move to it to come
+	}
 	now := gap{clock.White, white.left - black.left, max(white.ply, black.ply)}
 	if now.most < 0 {
 		now.side, now.most = clock.Black, -now.most

@@ -131,3 +131,15 @@ func TestClosing(t *testing.T) {
 		t.Error("unknown control: catching up")
 	}
 }
+
+// TestNoGapAcrossControl: with the time for the control on one clock alone there is no
+// lead to be made up: of 2/600:1800 White makes move 2 and has half an hour more.
+func TestNoGapAcrossControl(t *testing.T) {
+	f := New(control(t, "2/600:1800"))
+	for ply, left := range []time.Duration{590 * sec, 590 * sec, 2380 * sec, 2380 * sec} {
+		f = f.Next(Move{Ply: ply + 1, Side: clock.Side(ply % 2), Left: left, Quality: clock.QualityRead, Spent: 10 * sec})
+	}
+	if got, ok := f.Closing([2]time.Duration{2380 * sec, 2380 * sec}, false); ok {
+		t.Errorf("%q, want nothing: nobody was ever behind", got.Reason)
+	}
+}
