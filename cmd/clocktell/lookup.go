@@ -225,22 +225,3 @@ func (a askedBefore) first(b *relay.Board, key string) bool {
 	a[key] = b.Rev
 	return true
 }
-
-// habits looks up how players use their clocks.
-func (l *library) habits(asked []relay.AskedHabit) []relay.KnownHabit {
-	var out []relay.KnownHabit
-	for _, a := range asked {
-		known := relay.KnownHabit{Side: a.Side, Name: a.Name, Class: a.Class}
-		if h, ok := l.index.Habits(a.Name, a.Class); ok {
-			known.Habit.Games, known.Habit.Prepared = h.Games, h.Prepared
-			for _, m := range h.Spent {
-				known.Habit.Spent = append(known.Habit.Spent, relay.Usual{Move: m.Move, Time: m.Median, Games: m.Games})
-			}
-			for _, m := range h.Left {
-				known.Habit.Left = append(known.Habit.Left, relay.Usual{Move: m.Move, Time: m.Median, Games: m.Games})
-			}
-		}
-		out = append(out, known)
-	}
-	return out
-}

@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -173,4 +174,18 @@ func BenchmarkAnswer(b *testing.B) {
 		l.answers(s.Board(1), positions)
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(positions)), "ns/position")
+}
+
+// TestSpellings: feeds and collections write names in two ways.
+func TestSpellings(t *testing.T) {
+	for name, want := range map[string][]string{
+		"Varga, Ilse":       {"Varga, Ilse", "Ilse Varga"},
+		"Ilse Varga":        {"Ilse Varga", "Varga, Ilse"},
+		"Anna Maria Dobrev": {"Anna Maria Dobrev", "Dobrev, Anna Maria"},
+		"Varga":             {"Varga"},
+	} {
+		if got := spellings(name); !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
 }

@@ -2,6 +2,7 @@ package build
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 
@@ -96,6 +97,9 @@ func (r *reading) cut(ctx context.Context) error {
 func named(path string, err error) error {
 	if err == context.Canceled || err == context.DeadlineExceeded {
 		return err
+	}
+	if errors.Is(err, io.ErrUnexpectedEOF) {
+		return fmt.Errorf("%s is packed and cut short: get it again, or leave it out: %w", path, err)
 	}
 	return fmt.Errorf("%s: %w", path, err)
 }
