@@ -4,9 +4,9 @@ import (
 	"bytes"
 	"encoding/base64"
 	"os"
-	"strings"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/klauspost/compress/gzip"
