@@ -67,21 +67,21 @@ func (b *Board) troubleConditions(side clock.Side, t time.Time) []Alert {
 		out = append(out, b.levelAlert(side, trouble, t))
 	}
 	if trouble.OnIncrement {
-		delay := b.Control.For(side).Increment(b.made(side)+1) == 0
+		delay := b.Control.For(side).Increment(b.OwnMoves(side)+1) == 0
 		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(name, delay, trouble.Evidence)))
 	}
 	if limit := flagLimit(trouble); trouble.FlagNear && b.Turn() == side && !b.Coarse() && b.Left(side, t) < limit {
 		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(name, limit)))
 	}
 	if controlIsNear(trouble) {
-		number, _ := b.MoveNumber(b.indexOf(side, b.made(side)+trouble.ToControl))
+		number, _ := b.MoveNumber(b.indexOf(side, b.OwnMoves(side)+trouble.ToControl))
 		out = append(out, b.alert(AlertToControl, side, 0, t, prompt.ToControl(name, number, trouble.Evidence)))
 	}
 	return out
 }
 
-// made returns how many own moves a side has made.
-func (b *Board) made(side clock.Side) int { return (len(b.Plies) + 1 - b.second(side)) / 2 }
+// OwnMoves returns how many own moves a side has made.
+func (b *Board) OwnMoves(side clock.Side) int { return (len(b.Plies) + 1 - b.second(side)) / 2 }
 
 // indexOf returns the index of the ply with which a side makes an own move, from 1.
 func (b *Board) indexOf(side clock.Side, own int) int { return 2*(own-1) + b.second(side) }

@@ -51,14 +51,6 @@ func (h *Habit) SpentOn(move int) (Usual, bool) {
 	return h.Spent[i], true
 }
 
-// OwnMoves counts the moves that a side has made.
-func (b *Board) OwnMoves(side clock.Side) int {
-	if len(b.Plies) > 0 && b.moverOf(0) == side {
-		return (len(b.Plies) + 1) / 2
-	}
-	return len(b.Plies) / 2
-}
-
 // habitKey says whose habit it is, and at which time class: a feed may correct both.
 type habitKey struct {
 	name  string

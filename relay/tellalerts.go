@@ -68,7 +68,7 @@ const quickUnknownPlies = 10
 // quickIsNews reports whether a quick move outside the reference is worth a word: near
 // the new position, by a side that has time to think and was heard to move.
 func (b *Board) quickIsNews(side clock.Side) bool {
-	i := b.indexOf(side, b.made(side))
+	i := b.indexOf(side, b.OwnMoves(side))
 	return i >= 0 && b.Plies[i].Within != unknownWithin && i-b.Novelty() <= quickUnknownPlies && b.Levels[side].Level == 0
 }
 
