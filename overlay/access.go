@@ -61,9 +61,9 @@ func (s *Server) mayEnter(r *http.Request, loopback bool) *refusal {
 	}
 	switch {
 	case s.Token != "" && !sameToken(bearer(r), s.Token):
-		return &refusal{http.StatusUnauthorized, "the producer's token is missing or wrong; open the health page as /health?token=TOKEN"}
+		return &refusal{http.StatusUnauthorized, "the token is missing or wrong; open the page with it, as /health?token=TOKEN or /panel?token=TOKEN"}
 	case s.Token == "" && (!loopback || forwarded(r)):
-		return &refusal{http.StatusForbidden, "pages are served to other machines, so entries by hand need a token; name its environment variable as producer_token_env in the configuration and start again"}
+		return &refusal{http.StatusForbidden, "pages are served to other machines, so whoever enters something needs a token; name its environment variable as producer_token_env in the configuration and start again"}
 	}
 	return nil
 }

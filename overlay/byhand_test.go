@@ -20,10 +20,10 @@ import (
 const goodToken = "a-token-of-the-test"
 
 func withToken(_ *hall, o *Options)   { o.Token = goodToken }
-func withoutHand(_ *hall, o *Options) { o.ByHand = nil }
+func withoutHand(_ *hall, o *Options) { o.Enter = nil }
 func onNetwork(h *hall, _ *Options)   { h.listener.ip = net.IPv4(192, 0, 2, 7) } // RFC 5737: for documentation
 func stopped(_ *hall, o *Options) {
-	o.ByHand = func(context.Context, relay.ByHand) (relay.Entered, error) {
+	o.Enter = func(context.Context, string, relay.Event) (relay.Entered, error) {
 		return relay.Entered{}, errors.New("it is over")
 	}
 }
@@ -103,7 +103,7 @@ func TestByHandStatuses(t *testing.T) {
 
 		{"no object", plain, nil, `["move"]`, 400, "one JSON object"},
 		{"empty", plain, nil, ``, 400, "one JSON object"},
-		{"null", plain, nil, `null`, 400, "an id has"},
+		{"null", plain, nil, `null`, 400, "there is no act"},
 		{"two objects", plain, nil, goodMove + goodMove, 400, "one JSON object"},
 		{"an unknown field", plain, nil, `{"id":"x1","board":1,"act":"move","ply":3,"move":"Nf3"}`, 400, `no field "move"`},
 		{"a field in other letters", plain, nil, `{"id":"x1","board":1,"act":"move","ply":3,"SAN":"Nf3"}`, 400, `no field "SAN"`},
@@ -179,11 +179,11 @@ func TestByHandMethods(t *testing.T) {
 
 // TestByHandTakesTimeAndFields: every field arrives, stamped with the time of show.
 func TestByHandTakesTimeAndFields(t *testing.T) {
-	var got relay.ByHand
+	var got relay.Event
 	keep := func(_ *hall, o *Options) {
-		o.ByHand = func(_ context.Context, e relay.ByHand) (relay.Entered, error) {
+		o.Enter = func(_ context.Context, id string, e relay.Event) (relay.Entered, error) {
 			got = e
-			return relay.Entered{ID: e.ID}, nil
+			return relay.Entered{ID: id}, nil
 		}
 	}
 	inHallOf(t, keep, func(t *testing.T, h *hall) {

@@ -70,6 +70,14 @@ func (f *frames) prompts(show *relay.Show) []byte {
 	return f.once("prompts", show.Said.Rev, func() any { return promptsFrame(show) })
 }
 
+func (f *frames) table(show *relay.Show) []byte {
+	return f.once("table", show.Table.Rev, func() any { return tableFrame(show) })
+}
+
+func (f *frames) caption(show *relay.Show) []byte {
+	return f.once("caption", show.OnAir.Rev, func() any { return captionFrame(show) })
+}
+
 func (f *frames) once(name string, rev uint64, make func() any) []byte {
 	f.mu.Lock()
 	defer f.mu.Unlock()

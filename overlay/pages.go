@@ -1,8 +1,6 @@
 package overlay
 
 import (
-	"cmp"
-	"maps"
 	"slices"
 	"sync"
 	"time"
@@ -12,16 +10,27 @@ import (
 
 // pageKind says what a page is sent.
 type pageKind struct {
-	oneBoard             bool // only the board its URL names
+	boards               sentBoards
 	show, prompts, pages bool
 	feeds, sources, log  bool
+	table, caption       bool
 }
+
+// sentBoards says which boards a page is sent.
+type sentBoards uint8
+
+const (
+	allBoards sentBoards = iota // or the one that its address names
+	oneBoard                    // the one that its address names, else the first
+	noBoards
+)
 
 // pageKinds is every page there is, by its path.
 var pageKinds = map[string]pageKind{
-	"scene/board": {oneBoard: true, show: true},
-	"panel":       {show: true, prompts: true},
-	"health":      {show: true, feeds: true, sources: true, log: true, pages: true},
+	"scene/board":   {boards: oneBoard, show: true, caption: true},
+	"scene/caption": {boards: noBoards, show: true, caption: true},
+	"panel":         {show: true, prompts: true, table: true, caption: true},
+	"health":        {show: true, feeds: true, sources: true, log: true, pages: true},
 }
 
 // lateKept is how many figures of lateness are kept of a page.
@@ -42,6 +51,7 @@ type pages struct {
 
 	mu                           sync.Mutex // protects following
 	open                         map[*connected]struct{}
+	peopleRev                    uint64 // grows when somebody comes, leaves or gets another name
 	closing                      bool
 	arrived                      uint64
 	superseded, dropped, refused uint64
@@ -52,13 +62,14 @@ type connected struct {
 	kind, from string
 	board      int
 	order      uint64 // of arrival; guarded by pages.mu, like what follows
+	who        string // sits at it, "" unknown
 	since      time.Time
 	late       []int64
 	superseded uint64
 }
 
 func newPages(most int) *pages {
-	return &pages{most: most, open: make(map[*connected]struct{})}
+	return &pages{most: most, open: make(map[*connected]struct{}), peopleRev: 1}
 }
 
 // add lets a page in unless there are too many. Who is let in must leave.
@@ -79,6 +90,9 @@ func (p *pages) add(c *connected) bool {
 func (p *pages) leave(c *connected) {
 	p.mu.Lock()
 	delete(p.open, c)
+	if c.who != "" {
+		p.peopleRev++
+	}
 	p.mu.Unlock()
 	p.wg.Done()
 }
@@ -129,8 +143,7 @@ func (p *pages) frame() wire.Pages {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	frame := wire.Pages{Type: wire.TypePages, Items: []wire.PageItem{}}
-	open := slices.SortedFunc(maps.Keys(p.open), func(a, b *connected) int { return cmp.Compare(a.order, b.order) })
-	for _, c := range open {
+	for _, c := range p.inOrder() {
 		frame.Items = append(frame.Items, wire.PageItem{
 			Page: c.kind, Board: c.board, From: c.from, Since: c.since.UnixMilli(),
 			Late: append([]int64{}, c.late...), Superseded: c.superseded,

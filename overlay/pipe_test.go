@@ -80,7 +80,7 @@ func newHall(t *testing.T, maxPages int, changes ...func(*hall, *Options)) *hall
 		files[page+"/index.html"] = &fstest.MapFile{Data: []byte("<p>" + page)}
 	}
 	options := Options{
-		Relay: r, Time: tb, Static: files, MaxPages: maxPages, ByHand: h.byHand,
+		Relay: r, Time: tb, Static: files, MaxPages: maxPages, Enter: h.enter,
 		Late: func(d time.Duration) { h.late = append(h.late, d) },
 	}
 	for _, change := range changes {
@@ -102,8 +102,8 @@ func newHall(t *testing.T, maxPages int, changes ...func(*hall, *Options)) *hall
 	return h
 }
 
-// byHand brings an entry into the show, as the program does.
-func (h *hall) byHand(ctx context.Context, e relay.ByHand) (relay.Entered, error) {
+// enter brings an entry into the show, as the program does.
+func (h *hall) enter(ctx context.Context, id string, e relay.Event) (relay.Entered, error) {
 	changes := h.server.Relay.Subscribe()
 	defer changes.Close()
 	select {
@@ -114,7 +114,7 @@ func (h *hall) byHand(ctx context.Context, e relay.ByHand) (relay.Entered, error
 	for {
 		select {
 		case <-changes.C:
-			if entered, ok := h.server.Relay.Show().Entry(e.ID); ok {
+			if entered, ok := h.server.Relay.Show().Entry(id); ok {
 				return entered, nil
 			}
 		case <-ctx.Done():

@@ -2,7 +2,7 @@
 // speaks the protocol of overlay/wire with each of them.
 //
 // Read server.go for the routes, viewer.go for the life of one socket, view.go
-// for how a relay's state becomes frames, byhand.go for what the producer enters.
+// for how a relay's state becomes frames, entering.go for what people enter.
 package overlay
 
 import (
@@ -39,11 +39,12 @@ type Options struct {
 	Late     func(wall time.Duration) // told of every board drawn: from receipt to page; nil: nobody
 	Journal  string                   // where it is kept, for the health page; "" nowhere
 	Note     func(feed string) string // how a feed is watched, for the health page; nil: nothing is worth telling
-	Token    string                   // what the producer shows to enter anything; "": nobody but this machine may
+	Token    string                   // what people show to enter anything; "": nobody but this machine may
 
-	// ByHand brings an entry into the show and says what became of it; the error is
-	// for an entry of which that is not known. Nil: no /by-hand.
-	ByHand func(ctx context.Context, e relay.ByHand) (relay.Entered, error)
+	// Enter brings what a person enters, by hand or at the panel, into the show and says
+	// what became of it; the error is for an entry of which that is not known. Nil:
+	// nothing can be entered.
+	Enter func(ctx context.Context, id string, e relay.Event) (relay.Entered, error)
 	// Push takes what is pushed to /push/NAME, by the names of feeds. The handlers
 	// check their own tokens.
 	Push map[string]http.Handler
@@ -100,8 +101,9 @@ func (s *Server) routes(loopback bool) http.Handler {
 	if s.Metrics != nil {
 		mux.Handle("GET /metrics", s.Metrics)
 	}
-	if s.ByHand != nil {
-		mux.Handle("POST /by-hand", s.byHand(loopback))
+	if s.Enter != nil {
+		mux.Handle("POST /by-hand", s.entering(loopback, parseByHand))
+		mux.Handle("POST /at-panel", s.entering(loopback, parseAtPanel))
 	}
 	mux.HandleFunc("PUT /push/{feed}", s.pushed)
 	mux.HandleFunc("POST /push/{feed}", s.pushed)

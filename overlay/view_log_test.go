@@ -104,8 +104,9 @@ func TestLogLine(t *testing.T) {
 	}
 }
 
-// TestOnlyHealthHearsOfSources: what concerns the producer goes to no other page.
-func TestOnlyHealthHearsOfSources(t *testing.T) {
+// TestWhoHearsWhat: what concerns the producer goes to no other page, and what is said at
+// the panels to nobody else.
+func TestWhoHearsWhat(t *testing.T) {
 	inHall(t, 0, func(t *testing.T, h *hall) {
 		kinds := make(map[string]map[string]bool)
 		var pages []*page
@@ -132,14 +133,14 @@ func TestOnlyHealthHearsOfSources(t *testing.T) {
 		}
 		synctest.Wait()
 		for kind, heard := range kinds {
-			want := kind == "health"
-			for _, frame := range []string{wire.TypeSources, wire.TypeLog, wire.TypeFeeds} {
+			health, panel, boards := kind == "health", kind == "panel", kind != "scene/caption"
+			for frame, want := range map[string]bool{
+				wire.TypeSources: health, wire.TypeLog: health, wire.TypeFeeds: health, wire.TypePrompts: panel, wire.TypeTable: panel,
+				wire.TypeBoard: boards, wire.TypeCaption: !health, wire.TypeShow: true,
+			} {
 				if heard[frame] != want {
 					t.Errorf("%s hears %s: %v, want %v", kind, frame, heard[frame], want)
 				}
-			}
-			if !heard[wire.TypeBoard] {
-				t.Errorf("%s heard nothing of the board", kind)
 			}
 		}
 	})

@@ -9,26 +9,10 @@ import (
 )
 
 func showFrame(show *relay.Show) wire.Show {
-	frame := wire.Show{Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Boards: []wire.BoardHead{}, Reference: referenceView(show.Reference)}
+	frame := wire.Show{Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Lang: "en", Boards: []wire.BoardHead{}, Reference: referenceView(show.Reference)}
 	for _, b := range show.Boards {
 		frame.Boards = append(frame.Boards, wire.BoardHead{
 			Board: b.Number, White: b.Called(clock.White), Black: b.Called(clock.Black), Result: b.Result,
-		})
-	}
-	return frame
-}
-
-func promptsFrame(show *relay.Show) wire.Prompts {
-	frame := wire.Prompts{Type: wire.TypePrompts, Rev: show.Said.Rev, Items: []wire.Prompt{}}
-	for _, item := range show.Said.Items {
-		ply := item.Alert.Ply
-		if item.Board > 0 {
-			ply = show.Boards[item.Board-1].HalfMove(ply - 1)
-		}
-		frame.Items = append(frame.Items, wire.Prompt{
-			ID: item.Alert.ID, Kind: string(item.Kind), Board: item.Board, Side: item.Alert.Side, Ply: ply,
-			At: item.Alert.At.UnixMilli(), Priority: string(item.Priority), Text: item.Text, Evidence: item.Evidence,
-			Ends: item.Ends, Withdrawn: milli(item.Withdrawn),
 		})
 	}
 	return frame

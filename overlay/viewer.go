@@ -19,7 +19,7 @@ const (
 	writeWait    = 5 * time.Second  // a frame not taken by then drops the page
 	pingEvery    = 2 * time.Second  // a page's heartbeat
 	silenceMost  = 30 * time.Second // a page that says nothing for so long is gone
-	pagesEvery   = time.Second      // how often the health page hears of the others
+	pagesEvery   = time.Second      // how often a page hears of the others
 	frameMost    = 4 << 10          // bytes of a frame from a page
 	requestsMost = 8                // requests of a page that may wait
 	lateMost     = 60_000           // milliseconds of lateness believed
@@ -43,12 +43,15 @@ type viewer struct {
 	// Owned by write.
 	boards                        map[int]uint64 // revision the page holds of each board
 	show, prompts, feeds, sources uint64
+	table, caption, people        uint64
 	log                           logHeld
 }
 
-// request is what a page wants to hear: a pong, or the whole of a board.
+// request is what a page wants to hear: a pong, the whole of a board, or who sits at the
+// panels now that it has named itself.
 type request struct {
 	pong  *wire.Pong
+	who   bool
 	again int
 }
 
@@ -91,7 +94,7 @@ func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, erro
 		}
 		board = n
 	}
-	if kind.oneBoard {
+	if kind.boards == oneBoard {
 		board = max(board, 1)
 	}
 	return &viewer{
@@ -183,15 +186,24 @@ func (v *viewer) answer(ctx context.Context, r request) error {
 		r.pong.Now = v.server.Time.Now().UnixMilli()
 		return v.sendJSON(ctx, r.pong)
 	}
+	if r.who {
+		return v.listPages(ctx)
+	}
 	delete(v.boards, r.again)
 	return v.update(ctx, v.server.Relay.Show())
 }
 
 func (v *viewer) listPages(ctx context.Context) error {
-	if !v.kind.pages {
-		return nil
+	if v.kind.table {
+		if frame, rev, news := v.server.pages.people(v.people); news {
+			v.people = rev
+			return v.sendJSON(ctx, frame)
+		}
 	}
-	return v.sendJSON(ctx, v.server.pages.frame())
+	if v.kind.pages {
+		return v.sendJSON(ctx, v.server.pages.frame())
+	}
+	return nil
 }
 
 // update sends whatever of the show the page does not hold yet.
@@ -219,6 +231,12 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 	if v.kind.prompts && v.prompts != show.Said.Rev {
 		out, v.prompts = append(out, frames.prompts(show)), show.Said.Rev
 	}
+	if v.kind.table && v.table != show.Table.Rev {
+		out, v.table = append(out, frames.table(show)), show.Table.Rev
+	}
+	if v.kind.caption && v.caption != show.OnAir.Rev {
+		out, v.caption = append(out, frames.caption(show)), show.OnAir.Rev
+	}
 	if v.kind.log {
 		out = append(out, v.log.newLines(show)...)
 	}
@@ -231,7 +249,7 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 }
 
 func (v *viewer) wants(board *relay.Board) bool {
-	return v.me.board == 0 || v.me.board == board.Number
+	return v.kind.boards != noBoards && (v.me.board == 0 || v.me.board == board.Number)
 }
 
 func (v *viewer) sendJSON(ctx context.Context, frame any) error {

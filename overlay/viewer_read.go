@@ -5,9 +5,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
+	"unicode/utf8"
 
 	"clocktell/overlay/wire"
+	"clocktell/relay"
 )
 
 // badFrame is a frame from a page that makes no sense.
@@ -52,6 +55,13 @@ func (v *viewer) take(data []byte) error {
 			return errors.New("an again of another shape")
 		}
 		v.ask(request{again: again.Board})
+	case wire.TypeWho:
+		var who wire.Who
+		if err := json.Unmarshal(data, &who); err != nil || utf8.RuneCountInString(who.Name) > relay.WhoMost {
+			return fmt.Errorf("a who of another shape, or with a name of more than %d characters", relay.WhoMost)
+		}
+		v.server.pages.sits(v.me, strings.TrimSpace(who.Name))
+		v.ask(request{who: true})
 	default:
 		return fmt.Errorf("unknown type %.20q", head.Type)
 	}

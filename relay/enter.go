@@ -45,8 +45,13 @@ func (s *Show) takeByHand(e ByHand) {
 		s.Totals.ByHand++
 		s.follow(e.Board - 1)
 	}
-	s.Entries = append(slices.Clip(s.Entries[max(0, len(s.Entries)-entriesKept+1):]), entered)
+	s.remember(entered)
 	s.SourcesRev++
+}
+
+// remember keeps what became of an entry, so that it is done once.
+func (s *Show) remember(e Entered) {
+	s.Entries = append(slices.Clip(s.Entries[max(0, len(s.Entries)-entriesKept+1):]), e)
 }
 
 // what is the entry in a few words.

@@ -39,6 +39,7 @@ const (
 	NoteFeed      NoteKind = "feed"      // the board follows another feed
 	NoteFeedState NoteKind = "feedState" // a feed is late, stale, or well again
 	NoteByHand    NoteKind = "byHand"    // the producer's entry
+	NotePanel     NoteKind = "panel"     // what a co-host did at the panel
 	NoteRefused   NoteKind = "refused"   // an entry that could not be made
 	NoteAsked     NoteKind = "asked"     // feed and entry differ: the producer is asked
 	NoteAgreed    NoteKind = "agreed"    // the feed says what was entered, and leads again
@@ -50,7 +51,7 @@ const (
 // NoteKinds lists every NoteKind.
 var NoteKinds = []NoteKind{
 	NoteGame, NoteMoves, NoteReplaced, NoteTakenBack, NoteClock, NoteResult, NotePlayer, NoteControl, NoteFault, NoteVanished,
-	NoteReturned, NotePlace, NoteOlder, NoteOlderOver, NoteFeed, NoteFeedState, NoteByHand, NoteRefused, NoteAsked, NoteAgreed,
+	NoteReturned, NotePlace, NoteOlder, NoteOlderOver, NoteFeed, NoteFeedState, NoteByHand, NotePanel, NoteRefused, NoteAsked, NoteAgreed,
 	NoteRaised, NoteCleared, NoteTell,
 }
 

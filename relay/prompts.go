@@ -20,7 +20,8 @@ const (
 type Prompts struct {
 	Rev   uint64
 	Items []BoardPrompt
-	said  []saidOnce // lately, oldest first
+	said  []saidOnce    // lately, oldest first
+	gone  []BoardPrompt // no longer listed, the newest last
 }
 
 // BoardPrompt is a prompt with its place in the show.
@@ -29,6 +30,7 @@ type BoardPrompt struct {
 	Alert     Alert
 	Board     int       // 0: the whole show
 	Withdrawn time.Time // when it stopped being true; zero while it holds
+	Use       Use       // what the co-hosts did with it
 }
 
 // follow takes the alerts of one board, or of a feed when board is 0, from
@@ -95,21 +97,22 @@ func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool 
 }
 
 func (p Prompts) with(item BoardPrompt) Prompts {
-	items := append([]BoardPrompt{item}, p.Items...)
-	if len(items) > promptsMost {
-		i := leastMissed(items)
-		items = slices.Delete(items, i, i+1)
+	p.Rev, p.Items = p.Rev+1, append([]BoardPrompt{item}, p.Items...)
+	if len(p.Items) > promptsMost {
+		p = p.without(leastMissed(p.Items))
 	}
-	p.Rev, p.Items = p.Rev+1, items
 	return p
 }
 
 // leastMissed returns the index of the prompt to leave out of a full list: the
-// oldest that is no longer true, else the oldest in the background, else the oldest.
+// oldest that is no longer true, else the oldest in the background, else the oldest;
+// one that somebody has a hand on only if there are no others.
 func leastMissed(items []BoardPrompt) int {
 	for _, gone := range []func(BoardPrompt) bool{
-		func(i BoardPrompt) bool { return !i.Withdrawn.IsZero() },
-		func(i BoardPrompt) bool { return i.Priority == prompt.Background },
+		func(i BoardPrompt) bool { return !i.Use.kept() && !i.Withdrawn.IsZero() },
+		func(i BoardPrompt) bool { return !i.Use.kept() && i.Priority == prompt.Background },
+		func(i BoardPrompt) bool { return !i.Use.kept() },
+		func(i BoardPrompt) bool { return i.Use.State == UseSaid },
 	} {
 		for i := len(items) - 1; i > 0; i-- {
 			if gone(items[i]) {
@@ -132,24 +135,29 @@ func (p Prompts) withdrawn(id string, at time.Time) Prompts {
 	return p
 }
 
-// faded drops what was withdrawn long enough ago.
+// faded drops what was withdrawn long enough ago, unless somebody has a hand on it.
 func (p Prompts) faded(t time.Time) Prompts {
-	gone := func(item BoardPrompt) bool {
-		return !item.Withdrawn.IsZero() && t.Sub(item.Withdrawn) >= promptsFade
+	for i := len(p.Items) - 1; i >= 0; i-- {
+		if due := p.Items[i].fades(); !due.IsZero() && !due.After(t) {
+			p = p.without(i)
+			p.Rev++
+		}
 	}
-	if !slices.ContainsFunc(p.Items, gone) {
-		return p
-	}
-	p.Rev, p.Items = p.Rev+1, slices.DeleteFunc(slices.Clone(p.Items), gone)
 	return p
+}
+
+// fades returns when a prompt leaves the list; zero: it stays.
+func (b *BoardPrompt) fades() time.Time {
+	if b.Withdrawn.IsZero() || b.Use.kept() {
+		return time.Time{}
+	}
+	return b.Withdrawn.Add(promptsFade)
 }
 
 func (p Prompts) due() time.Time {
 	var due time.Time
-	for _, item := range p.Items {
-		if !item.Withdrawn.IsZero() {
-			due = earlier(due, item.Withdrawn.Add(promptsFade))
-		}
+	for i := range p.Items {
+		due = earlier(due, p.Items[i].fades())
 	}
 	return due
 }

@@ -13,6 +13,8 @@ type Plan struct {
 	Feeds     []FeedPlan
 	Control   clock.Control // for games whose tags name none
 	MaxBoards int           // games beyond are counted, not shown
+
+	CaptionFor time.Duration // how long a sentence stays on the air; 0: until somebody takes it off
 }
 
 // Show is the whole state at one moment. It is never changed: Apply and Advance
@@ -24,6 +26,8 @@ type Show struct {
 	Boards    []*Board // board n at index n-1
 	Feeds     []*Feed  // as planned
 	Said      Prompts
+	Table     Table
+	OnAir     OnAir
 	Log       Notes
 	Entries   []Entered // by hand, the newest last
 	Journal   string    // what is wrong with the journal; "" nothing
@@ -39,7 +43,7 @@ type Show struct {
 // Totals counts what happened since the start, for the metrics.
 type Totals struct {
 	Packets, Plies, Corrections, TellChanges, AlertsRaised uint64
-	ByHand, OlderStates, FeedSwitches                      uint64
+	ByHand, AtPanel, OlderStates, FeedSwitches             uint64
 	Faults                                                 map[FaultKey]uint64
 }
 
@@ -52,7 +56,7 @@ func NewShow(plan Plan, at time.Time) *Show {
 	for _, feed := range plan.Feeds {
 		s.Feeds = append(s.Feeds, newFeed(feed, at))
 	}
-	s.Said.Rev = 1
+	s.Said.Rev, s.Table.Rev, s.OnAir.Rev = 1, 1, 1
 	return s
 }
 
@@ -65,7 +69,7 @@ func (s *Show) Due() time.Time {
 	for _, f := range s.Feeds {
 		due = earlier(due, f.Due())
 	}
-	return earlier(due, s.Said.due())
+	return earlier(earlier(due, s.Said.due()), s.airDue())
 }
 
 // earlier returns the earlier of two times of which zero means never.
@@ -93,6 +97,7 @@ func (s *Show) Advance(t time.Time) *Show {
 		}
 	}
 	next.Said = next.Said.faded(t)
+	next.OnAir = next.agedAir(t)
 	return next
 }
 
@@ -129,6 +134,8 @@ func (s *Show) Apply(event Event) *Show {
 		next.onFeed(e.Feed, func(f *Feed) *Feed { return f.failed(e) })
 	case ByHand:
 		next.takeByHand(e)
+	case AtPanel:
+		next.takeAtPanel(e)
 	case JournalState:
 		next.Journal = e.Text
 		next.FeedsRev++

@@ -315,7 +315,7 @@ func TestWorkingPages(t *testing.T) {
 	waitFor(t, ctx, "the feed", "document.querySelector('[data-feed=arena]')?.dataset.state === 'ok'")
 	waitFor(t, ctx, "its own row", "document.querySelector('[data-page=health]')")
 	visit(t, ctx, d.url("/panel"))
-	waitFor(t, ctx, "a prompt", "document.querySelector('article[data-prompt-id]')")
+	waitFor(t, ctx, "a prompt", "document.querySelector('article[data-prompt]')")
 	waitFor(t, ctx, "the line", "document.body.dataset.line === 'open'")
 	for _, width := range []int64{360, 834, 1920} {
 		page(t, ctx, "another size", chromedp.EmulateViewport(width, 800))

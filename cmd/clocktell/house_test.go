@@ -35,7 +35,7 @@ var allowed = map[string][]string{
 		"github.com/klauspost/compress/zstd", "github.com/klauspost/compress/gzip"},
 	"relay/reference/rivals": {"relay/reference", "relay/reference/referencetest", "github.com/cockroachdb/pebble/v2", // a module of its own
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
-	"overlay": {"relay", "relay/clock", "relay/tell", "overlay/wire", // reads snapshots, writes frames
+	"overlay": {"relay", "relay/clock", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
 	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests
 	"relay/match":     {},                     // results to what they mean: arithmetic alone

@@ -7,18 +7,18 @@ import (
 	"clocktell/relay"
 )
 
-// entriesMost is how many of the producer's last entries stand for all before them
-// where a recording's beginning had to be deleted.
+// entriesMost is how many of the last entries, by hand and at the panel, stand for all
+// before them where a recording's beginning had to be deleted.
 const entriesMost = 500
 
-// keeper knows what every feed says as a whole and what was entered by hand, as far as
+// keeper knows what every feed says as a whole and what people entered, as far as
 // the loop has heard: what a segment of the journal begins with.
 type keeper struct {
 	mu      sync.Mutex // protects following
 	at      time.Time
 	order   []string // feeds, as they first spoke
 	feeds   map[string]*relay.Contents
-	entries []relay.ByHand
+	entries []relay.Event
 }
 
 func newKeeper() *keeper { return &keeper{feeds: make(map[string]*relay.Contents)} }
@@ -35,7 +35,7 @@ func (k *keeper) take(e relay.Event) {
 			k.order = append(k.order, e.Feed)
 		}
 		k.feeds[e.Feed].Take(e.Parts) // parts that do not fit are told where they are read
-	case relay.ByHand:
+	case relay.ByHand, relay.AtPanel:
 		k.entries = append(k.entries, e)
 		k.entries = k.entries[max(0, len(k.entries)-entriesMost):]
 	}
@@ -50,8 +50,20 @@ func (k *keeper) events() []relay.Event {
 		out = append(out, relay.PacketRead{At: k.at, Feed: feed, Parts: k.feeds[feed].Parts()})
 	}
 	for _, e := range k.entries {
-		e.At = k.at
-		out = append(out, e)
+		out = append(out, stamped(e, k.at))
 	}
 	return out
+}
+
+// stamped returns an entry as if it were made at t.
+func stamped(e relay.Event, t time.Time) relay.Event {
+	switch e := e.(type) {
+	case relay.ByHand:
+		e.At = t
+		return e
+	case relay.AtPanel:
+		e.At = t
+		return e
+	}
+	return e
 }

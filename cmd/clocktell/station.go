@@ -88,7 +88,7 @@ func (st *station) serve(c config.Config) {
 	st.server = overlay.New(overlay.Options{
 		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: collector.Handler(), Log: st.log,
 		MaxPages: c.Server.MaxPages, Late: collector.PacketToPage, Journal: c.Journal.Dir,
-		Note: st.note, ByHand: st.byHand, Token: c.Server.ProducerToken, Push: st.push,
+		Note: st.note, Enter: st.entered, Token: c.Server.ProducerToken, Push: st.push,
 	})
 }
 

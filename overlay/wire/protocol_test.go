@@ -16,6 +16,9 @@ var shapes = map[string]func() any{
 	TypeShow:    func() any { return new(Show) },
 	TypeBoard:   func() any { return new(Board) },
 	TypePrompts: func() any { return new(Prompts) },
+	TypeTable:   func() any { return new(Table) },
+	TypePeople:  func() any { return new(People) },
+	TypeCaption: func() any { return new(CaptionFrame) },
 	TypeFeeds:   func() any { return new(Feeds) },
 	TypeSources: func() any { return new(Sources) },
 	TypeLog:     func() any { return new(Log) },
@@ -23,22 +26,26 @@ var shapes = map[string]func() any{
 	TypePong:    func() any { return new(Pong) },
 	TypePing:    func() any { return new(Ping) },
 	TypeAgain:   func() any { return new(Again) },
+	TypeWho:     func() any { return new(Who) },
+	"act":       func() any { return new(PanelAct) },
 	"entry":     func() any { return new(Entry) },
 	"reply":     func() any { return new(EntryReply) },
 }
 
-// kindOf names the shape of an example: its type, or for what /by-hand takes and
-// answers the field that only it has.
+// kindOf names the shape of an example: its type, or for what /by-hand and
+// /at-panel take and answer the field that only it has.
 func kindOf(t *testing.T, example []byte) string {
 	t.Helper()
 	var head struct {
-		Type, Act string
-		Done      *bool
+		Type, Act, Who string
+		Done           *bool
 	}
 	if err := json.Unmarshal(example, &head); err != nil {
 		t.Fatalf("%v in %s", err, example)
 	}
 	switch {
+	case head.Who != "":
+		return "act"
 	case head.Act != "":
 		return "entry"
 	case head.Done != nil:

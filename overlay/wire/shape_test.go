@@ -8,9 +8,10 @@ import (
 	"testing"
 )
 
-// shapesOnTheWire is every frame, and what /by-hand takes and answers.
+// shapesOnTheWire is every frame, and what /by-hand and /at-panel take and answer.
 var shapesOnTheWire = []any{
-	Welcome{}, Show{}, Board{}, Prompts{}, Feeds{}, Sources{}, Log{}, Pages{}, Pong{}, Ping{}, Again{}, Entry{}, EntryReply{},
+	Welcome{}, Show{}, Board{}, Prompts{}, Table{}, People{}, CaptionFrame{}, Feeds{}, Sources{}, Log{}, Pages{}, Pong{}, Ping{}, Again{},
+	Who{}, Entry{}, PanelAct{}, EntryReply{},
 }
 
 // TestShapeKeepsItsVersion compares the shapes of all frames with those written

@@ -2,14 +2,17 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 3
+const Version = 4
 
 // Frame types, relay to page.
 const (
 	TypeWelcome = "welcome" // first frame of every connection
 	TypeShow    = "show"    // which boards there are, what the show is called
 	TypeBoard   = "board"   // one board: whole, or what is new since Base
-	TypePrompts = "prompts" // the panel's prompts
+	TypePrompts = "prompts" // the panel's prompts, and what became of them
+	TypeTable   = "table"   // the co-hosts' notes
+	TypePeople  = "people"  // who sits at the panels
+	TypeCaption = "caption" // the sentence on the air
 	TypeFeeds   = "feeds"   // health of every feed
 	TypeSources = "sources" // where every board comes from, for the producer
 	TypeLog     = "log"     // new lines of the show log
@@ -21,6 +24,7 @@ const (
 const (
 	TypePing  = "ping"  // measures time and reports lateness
 	TypeAgain = "again" // asks for a whole board after a gap
+	TypeWho   = "who"   // says who sits at a panel
 )
 
 // Close codes from the private range of RFC 6455, section 7.4.2.
@@ -48,9 +52,36 @@ type Show struct {
 	Type   string      `json:"type"`
 	Rev    uint64      `json:"rev"`
 	Title  string      `json:"title"`
+	Lang   string      `json:"lang"` // of everything that is said: a language tag of BCP 47, such as "en"
 	Boards []BoardHead `json:"boards"`
+	Match  *Match      `json:"match"` // null: none is configured
 
 	Reference Reference `json:"reference"`
+}
+
+// Match is how the match stands that the boards belong to. Scores are written as score
+// tables do: "2½".
+type Match struct {
+	First       string `json:"first"` // a player, or a team
+	Second      string `json:"second"`
+	FirstScore  string `json:"firstScore"`
+	SecondScore string `json:"secondScore"`
+	Stage       string `json:"stage"` // "regular", "rapid", "blitz" or "armageddon"
+	Played      int    `json:"played"`
+	Planned     int    `json:"planned"`
+
+	Line     string      `json:"line"`     // how it stands, as a sentence
+	Forecast string      `json:"forecast"` // what the ratings expect, or ""
+	Games    []MatchGame `json:"games"`    // on the boards now, in their order
+	ToCome   []string    `json:"toCome"`   // rounds and colours still to come, a line each
+}
+
+// MatchGame says what a game on a board means for the match.
+type MatchGame struct {
+	Board int    `json:"board"`
+	White string `json:"white"` // if White wins, in words
+	Draw  string `json:"draw"`
+	Black string `json:"black"`
 }
 
 // Reference says which collection of finished games moves are looked up in.
@@ -322,10 +353,18 @@ const (
 	PriorityBackground = "background"
 )
 
+// States of a prompt: what a co-host last did with it.
+const (
+	PromptOpen    = "open"
+	PromptTaken   = "taken" // somebody is about to say it
+	PromptSaid    = "said"
+	PromptDropped = "dropped"
+)
+
 // Prompt is one sentence to say.
 type Prompt struct {
-	ID        string `json:"id"`
-	Kind      string `json:"kind"`  // "tell", "clock", "reference", "feed"
+	Key       string `json:"key"`   // its own; what acts at the panel name it by
+	Kind      string `json:"kind"`  // a word from the list in relay/prompt, such as "tell"
 	Board     int    `json:"board"` // 0: the whole show
 	Side      string `json:"side"`
 	Ply       int    `json:"ply"` // as Ply.Number; 0 for the whole show
@@ -335,6 +374,80 @@ type Prompt struct {
 	Evidence  string `json:"evidence"`
 	Ends      string `json:"ends"`      // what withdraws it: "when the move comes"
 	Withdrawn int64  `json:"withdrawn"` // when it stopped being true, 0 while it holds
+	Marks     []Mark `json:"marks"`     // what to point at on the board
+	State     string `json:"state"`     // one of the states
+	By        string `json:"by"`        // who brought it there; "" while it is open
+	Since     int64  `json:"since"`     // and when
+	Pinned    string `json:"pinned"`    // who pinned it, "" nobody
+}
+
+// Meanings of a mark.
+const (
+	MeaningLook   = "look"   // the man spoken of
+	MeaningDanger = "danger" // what attacks it
+	MeaningGuard  = "guard"  // what guards it
+	MeaningPlan   = "plan"   // a move on offer
+)
+
+// Mark points at something on a board: a square, or a way from one square to another.
+type Mark struct {
+	Kind string `json:"kind"` // one of the meanings
+	From string `json:"from"` // "" for a square alone
+	To   string `json:"to"`
+}
+
+// Table is what co-hosts share besides the prompts.
+type Table struct {
+	Type  string      `json:"type"`
+	Rev   uint64      `json:"rev"`
+	Notes []TableNote `json:"notes"` // oldest first
+}
+
+// TableNote is a note for the others at the table.
+type TableNote struct {
+	ID   string `json:"id"`
+	By   string `json:"by"`
+	At   int64  `json:"at"`
+	Text string `json:"text"`
+}
+
+// People lists who sits at the panels.
+type People struct {
+	Type  string   `json:"type"`
+	Names []string `json:"names"` // each once, in the order in which they came
+}
+
+// CaptionFrame brings the sentence on the air.
+type CaptionFrame struct {
+	Type    string   `json:"type"`
+	Rev     uint64   `json:"rev"`
+	Caption *Caption `json:"caption"` // null: none
+}
+
+// Caption is a sentence on the air.
+type Caption struct {
+	Key    string `json:"key"`   // of its prompt, "" for one of a person's own
+	Kind   string `json:"kind"`  // of its prompt, or ""
+	Board  int    `json:"board"` // 0: the whole show
+	Side   string `json:"side"`
+	Text   string `json:"text"`
+	Source string `json:"source"` // what it is about, in words: "board 1 · Quintanilha – Tveiterås · move 15"
+	Marks  []Mark `json:"marks"`  // for the scene of its board
+	By     string `json:"by"`
+	At     int64  `json:"at"`
+	Until  int64  `json:"until"` // when it leaves by itself, 0: not yet known
+}
+
+// PanelAct is what a co-host does at the panel, sent to POST /at-panel. Which fields count
+// depends on Act.
+type PanelAct struct {
+	ID     string `json:"id"`     // as of an Entry
+	Who    string `json:"who"`    // the co-host's name
+	Act    string `json:"act"`    // "take", "said", "drop", "undo", "pin", "unpin", "air", "off", "note" or "wipe"
+	Prompt string `json:"prompt"` // its Key; all but off, note and wipe
+	Over   bool   `json:"over"`   // although somebody else has taken it
+	Text   string `json:"text"`   // note; air, for a sentence of one's own
+	Note   string `json:"note"`   // wipe: the note's ID
 }
 
 // Feeds is the health of every feed.
@@ -488,7 +601,7 @@ type Entry struct {
 	Asked string `json:"asked"` // answer: the question's ID
 }
 
-// EntryReply answers an Entry: 200 when it was done, 409 when it cannot be, with the
+// EntryReply answers an Entry or a PanelAct: 200 when it was done, 409 when it cannot be, with the
 // reason.
 type EntryReply struct {
 	Done  bool   `json:"done"`
@@ -529,4 +642,10 @@ type Pong struct {
 type Again struct {
 	Type  string `json:"type"`
 	Board int    `json:"board"`
+}
+
+// Who says who sits at a panel.
+type Who struct {
+	Type string `json:"type"`
+	Name string `json:"name"` // up to 40 characters; "" nobody
 }

@@ -21,6 +21,8 @@ type Show struct {
 	Title       string `toml:"title"`
 	MaxBoards   int    `toml:"max_boards"`
 	TimeControl string `toml:"time_control"` // form of the PGN TimeControl tag; "" none
+
+	Caption Duration `toml:"caption"` // how long a sentence stays on the air; 0 until it is taken off
 }
 
 // Server is where pages are served.
@@ -103,7 +105,7 @@ func (d *Duration) UnmarshalText(text []byte) error {
 // Default returns the configuration of an empty file.
 func Default() Config {
 	return Config{
-		Show:    Show{Title: "clocktell", MaxBoards: 64},
+		Show:    Show{Title: "clocktell", MaxBoards: 64, Caption: Duration{20 * time.Second}},
 		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500},
 		Journal: Journal{MaxBytes: 1 << 30, ResumeWithin: Duration{12 * time.Hour}},
 		Log:     Log{Level: "info"},

@@ -37,7 +37,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 	}
 	lines := lineNumbers(string(text))
 	for _, key := range []string{
-		"show.title", "show.max_boards", "show.time_control", "server.listen", "server.max_pages",
+		"show.title", "show.max_boards", "show.time_control", "show.caption", "server.listen", "server.max_pages",
 		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
 		"reference.file", "reference.min_rating", "reference.from_year", "reference.to_year", "reference.over_the_board", "reference.time_class",
 		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
@@ -49,7 +49,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 40+6; got != want { // 40 keys, 6 tables
+	if got, want := len(lines), 41+6; got != want { // 41 keys, 6 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -111,6 +111,7 @@ func TestErrors(t *testing.T) {
 		{"long delay", minimal + "delay = \"1h\"\n", "f:4: feed.delay: a delay of 1h0m0s is out of range; 0s to 10m0s"},
 		{"clock at the start", minimal + "black_clock = \"5\"\n", `f:4: feed.black_clock: clock reading "5": must be h:mm:ss`},
 		{"reading", minimal + "clock_read = \"later\"\n", `f:4: feed.clock_read: "later" is none of auto, after, before`},
+		{"short caption", "[show]\ncaption = \"1s\"\n" + minimal, "f:2: show.caption: 1s is out of range; 4s to 1h, or 0s"},
 		{"rating between hundreds", "[reference]\nmin_rating = 2450\n" + minimal, "f:2: reference.min_rating: 2450 is not a rating in hundreds; 0 to 4000"},
 		{"no such rating", "[reference]\nmin_rating = 4100\n" + minimal, "f:2: reference.min_rating: 4100 is not a rating"},
 		{"short year", "[reference]\nfrom_year = 99\n" + minimal, "f:2: reference.from_year: 99 is not a year; 1400 to 2200, or 0 for any"},

@@ -54,6 +54,9 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	if c.Show.MaxBoards < 1 || c.Show.MaxBoards > 500 {
 		v.wrong("show.max_boards", "%d is out of range; 1 to 500", c.Show.MaxBoards)
 	}
+	if d := c.Show.Caption.Duration; d != 0 && (d < 4*time.Second || d > time.Hour) {
+		v.wrong("show.caption", "%v is out of range; 4s to 1h, or 0s", d)
+	}
 	if _, err := clock.ParseControl(c.Show.TimeControl); c.Show.TimeControl != "" && err != nil {
 		v.wrong("show.time_control", "%v", err)
 	}

@@ -12,7 +12,7 @@ import (
 // names, come anew with each start.
 func isWritten(event relay.Event) bool {
 	switch event.(type) {
-	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.ReferenceAnswered:
+	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.AtPanel, relay.ReferenceAnswered:
 		return true
 	}
 	return false
@@ -29,6 +29,8 @@ func (p *packer) rowOf(event relay.Event) (row, bool) {
 		return row{kind: kindFailed, at: stamp(e.At), feed: e.Feed, n: 1, body: body}, true
 	case relay.ByHand:
 		return row{kind: kindHand, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
+	case relay.AtPanel:
+		return row{kind: kindPanel, at: stamp(e.At), n: 1, body: bodyOf(e)}, true
 	case relay.ReferenceAnswered:
 		return row{kind: kindKnown, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
 	}
@@ -86,6 +88,11 @@ func (u *unpacker) eventsOf(r *row) ([]relay.Event, error) {
 		return []relay.Event{e}, in.end()
 	case kindHand:
 		e := relay.ByHand{}
+		err := json.Unmarshal(r.body, &e)
+		e.At = timeOf(r.at)
+		return eventOr(err, e)
+	case kindPanel:
+		e := relay.AtPanel{}
 		err := json.Unmarshal(r.body, &e)
 		e.At = timeOf(r.at)
 		return eventOr(err, e)

@@ -23,6 +23,7 @@ const (
 	kindAnswers = "answers"
 	kindFailed  = "failed"
 	kindHand    = "hand"
+	kindPanel   = "panel" // what a co-host did
 	kindKnown   = "known" // what the reference said of positions
 	kindSegment = "segment"
 )

@@ -40,7 +40,25 @@ type Prompt struct {
 	Text     string
 	Evidence string
 	Ends     string // what withdraws it, in words
+	Marks    []Mark // what to point at on the board
 }
+
+// Mark points at something on a board: a square, or a way from one square to another.
+type Mark struct {
+	Kind     MarkKind
+	From, To string // squares, "e4"; From is "" for a square alone
+}
+
+// MarkKind is what a mark means.
+type MarkKind string
+
+// The meanings.
+const (
+	MarkLook   MarkKind = "look"   // the man spoken of
+	MarkDanger MarkKind = "danger" // what attacks it
+	MarkGuard  MarkKind = "guard"  // what guards it
+	MarkPlan   MarkKind = "plan"   // a move on offer
+)
 
 // A condition that lasts is said without figures that would grow old while the
 // prompt waits; they stand in the evidence, with the moment they were read.

@@ -1,13 +1,16 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 3;
+export const VERSION = 4;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
   SHOW: 'show',
   BOARD: 'board',
   PROMPTS: 'prompts',
+  TABLE: 'table',
+  PEOPLE: 'people',
+  CAPTION: 'caption',
   FEEDS: 'feeds',
   SOURCES: 'sources',
   LOG: 'log',
@@ -15,6 +18,7 @@ export const TYPE = Object.freeze({
   PONG: 'pong',
   PING: 'ping',
   AGAIN: 'again',
+  WHO: 'who',
 });
 
 export const CLOSE = Object.freeze({
@@ -81,6 +85,20 @@ export const DELAY = Object.freeze({
   BRONSTEIN: 'bronstein',
 });
 
+export const PROMPT = Object.freeze({
+  OPEN: 'open',
+  TAKEN: 'taken',
+  SAID: 'said',
+  DROPPED: 'dropped',
+});
+
+export const MEANING = Object.freeze({
+  LOOK: 'look',
+  DANGER: 'danger',
+  GUARD: 'guard',
+  PLAN: 'plan',
+});
+
 /**
  * Welcome opens a connection.
  *
@@ -100,8 +118,38 @@ export const DELAY = Object.freeze({
  * @property {string} type
  * @property {number} rev
  * @property {string} title
+ * @property {string} lang of everything that is said: a language tag of BCP 47, such as "en"
  * @property {BoardHead[]} boards
+ * @property {Match | null} match null: none is configured
  * @property {Reference} reference
+ */
+
+/**
+ * Match is how the match stands that the boards belong to. Scores are written as score
+ * tables do: "2½".
+ *
+ * @typedef {object} Match
+ * @property {string} first a player, or a team
+ * @property {string} second
+ * @property {string} firstScore
+ * @property {string} secondScore
+ * @property {string} stage "regular", "rapid", "blitz" or "armageddon"
+ * @property {number} played
+ * @property {number} planned
+ * @property {string} line how it stands, as a sentence
+ * @property {string} forecast what the ratings expect, or ""
+ * @property {MatchGame[]} games on the boards now, in their order
+ * @property {string[]} toCome rounds and colours still to come, a line each
+ */
+
+/**
+ * MatchGame says what a game on a board means for the match.
+ *
+ * @typedef {object} MatchGame
+ * @property {number} board
+ * @property {string} white if White wins, in words
+ * @property {string} draw
+ * @property {string} black
  */
 
 /**
@@ -362,8 +410,8 @@ export const DELAY = Object.freeze({
  * Prompt is one sentence to say.
  *
  * @typedef {object} Prompt
- * @property {string} id
- * @property {string} kind "tell", "clock", "reference", "feed"
+ * @property {string} key its own; what acts at the panel name it by
+ * @property {string} kind a word from the list in relay/prompt, such as "tell"
  * @property {number} board 0: the whole show
  * @property {string} side
  * @property {number} ply as Ply.Number; 0 for the whole show
@@ -373,6 +421,86 @@ export const DELAY = Object.freeze({
  * @property {string} evidence
  * @property {string} ends what withdraws it: "when the move comes"
  * @property {number} withdrawn when it stopped being true, 0 while it holds
+ * @property {Mark[]} marks what to point at on the board
+ * @property {string} state one of the states
+ * @property {string} by who brought it there; "" while it is open
+ * @property {number} since and when
+ * @property {string} pinned who pinned it, "" nobody
+ */
+
+/**
+ * Mark points at something on a board: a square, or a way from one square to another.
+ *
+ * @typedef {object} Mark
+ * @property {string} kind one of the meanings
+ * @property {string} from "" for a square alone
+ * @property {string} to
+ */
+
+/**
+ * Table is what co-hosts share besides the prompts.
+ *
+ * @typedef {object} Table
+ * @property {string} type
+ * @property {number} rev
+ * @property {TableNote[]} notes oldest first
+ */
+
+/**
+ * TableNote is a note for the others at the table.
+ *
+ * @typedef {object} TableNote
+ * @property {string} id
+ * @property {string} by
+ * @property {number} at
+ * @property {string} text
+ */
+
+/**
+ * People lists who sits at the panels.
+ *
+ * @typedef {object} People
+ * @property {string} type
+ * @property {string[]} names each once, in the order in which they came
+ */
+
+/**
+ * CaptionFrame brings the sentence on the air.
+ *
+ * @typedef {object} CaptionFrame
+ * @property {string} type
+ * @property {number} rev
+ * @property {Caption | null} caption null: none
+ */
+
+/**
+ * Caption is a sentence on the air.
+ *
+ * @typedef {object} Caption
+ * @property {string} key of its prompt, "" for one of a person's own
+ * @property {string} kind of its prompt, or ""
+ * @property {number} board 0: the whole show
+ * @property {string} side
+ * @property {string} text
+ * @property {string} source what it is about, in words: "board 1 · Quintanilha – Tveiterås · move 15"
+ * @property {Mark[]} marks for the scene of its board
+ * @property {string} by
+ * @property {number} at
+ * @property {number} until when it leaves by itself, 0: not yet known
+ */
+
+/**
+ * PanelAct is what a co-host does at the panel, sent to POST /at-panel. Which fields count
+ * depends on Act.
+ *
+ * @typedef {object} PanelAct
+ * @property {string} id as of an Entry
+ * @property {string} who the co-host's name
+ * @property {string} act "take", "said", "drop", "undo", "pin", "unpin", "air", "off", "note" or "wipe"
+ * @property {string} prompt its Key; all but off, note and wipe
+ * @property {boolean} over although somebody else has taken it
+ * @property {string} text note; air, for a sentence of one's own
+ * @property {string} note wipe: the note's ID
  */
 
 /**
@@ -538,7 +666,7 @@ export const DELAY = Object.freeze({
  */
 
 /**
- * EntryReply answers an Entry: 200 when it was done, 409 when it cannot be, with the
+ * EntryReply answers an Entry or a PanelAct: 200 when it was done, 409 when it cannot be, with the
  * reason.
  *
  * @typedef {object} EntryReply
@@ -590,4 +718,12 @@ export const DELAY = Object.freeze({
  * @typedef {object} Again
  * @property {string} type
  * @property {number} board
+ */
+
+/**
+ * Who says who sits at a panel.
+ *
+ * @typedef {object} Who
+ * @property {string} type
+ * @property {string} name up to 40 characters; "" nobody
  */

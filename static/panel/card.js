@@ -72,7 +72,7 @@ export class CardView {
     const { prompt, state, settled } = card;
     const over = isOver(state);
     const short = DONE.has(state) || (over && settled);
-    mark(this.root, 'data-prompt-id', prompt.id);
+    mark(this.root, 'data-prompt', prompt.key);
     mark(this.root, 'data-kind', prompt.kind);
     mark(this.root, 'data-priority', prompt.priority);
     mark(this.root, 'data-state', state);

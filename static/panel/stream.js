@@ -24,7 +24,7 @@ export const CARD = Object.freeze({ OPEN: 'open', SAID: 'said', DROPPED: 'droppe
 const URGENCY = [PRIORITY.NOW, PRIORITY.SOON, PRIORITY.BACKGROUND];
 
 /** A prompt's key: ids may start again with the relay, instants do not. @param {Prompt} p */
-export const keyOf = (p) => `${p.id}@${p.at}`;
+export const keyOf = (p) => p.key;
 
 /** @param {Prompt} p @param {Filter} filter */
 export function passes(p, filter) {

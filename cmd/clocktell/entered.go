@@ -9,14 +9,15 @@ import (
 	"clocktell/relay"
 )
 
-// entryWait is how long an entry may take from the producer's hand to the show: a
+// entryWait is how long an entry may take from a person's hand to the show: a
 // disk that syncs slowly, a loop that is busy.
 const entryWait = 10 * time.Second
 
 var errEntryLost = errors.New("the show did not answer; send the entry again, it will not be done twice")
 
-// byHand sends an entry the way of all events and waits for what became of it.
-func (st *station) byHand(ctx context.Context, e relay.ByHand) (relay.Entered, error) {
+// entered sends what a person entered, under its ID, the way of all events and waits for
+// what became of it.
+func (st *station) entered(ctx context.Context, id string, e relay.Event) (relay.Entered, error) {
 	ctx, cancel := context.WithTimeout(ctx, entryWait)
 	defer cancel()
 	changes := st.relay.Subscribe()
@@ -29,7 +30,7 @@ func (st *station) byHand(ctx context.Context, e relay.ByHand) (relay.Entered, e
 	for {
 		select {
 		case <-changes.C:
-			if entered, ok := st.relay.Show().Entry(e.ID); ok {
+			if entered, ok := st.relay.Show().Entry(id); ok {
 				return entered, nil
 			}
 		case <-ctx.Done():

@@ -1,0 +1,115 @@
+package overlay
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"mime"
+	"net/http"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+)
+
+// Limits of what people enter.
+const (
+	entryMost   = 16 << 10 // bytes of its JSON; a question's ID may hold a name from a feed
+	entryIDMost = 64       // bytes of its ID
+)
+
+// entryParser reads one entry strictly. The error says what is wrong with it.
+type entryParser func(body []byte, at time.Time) (id string, e relay.Event, err error)
+
+// entering takes what people enter, one entry a request. loopback says that only this
+// machine reaches the server.
+func (s *Server) entering(loopback bool, parse entryParser) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		refused := s.mayEnter(r, loopback)
+		if refused == nil {
+			refused = s.enter(w, r, parse)
+		}
+		status, reply := http.StatusOK, wire.EntryReply{Done: true}
+		if refused != nil {
+			status, reply = refused.status, wire.EntryReply{Error: refused.text}
+			s.Log.Info("entry refused", "at", r.URL.Path, "from", r.RemoteAddr, "status", status, "why", refused.text)
+		}
+		if status == http.StatusUnauthorized {
+			w.Header().Set("WWW-Authenticate", `Bearer realm="clocktell"`) // RFC 9110, 15.5.2: must be there
+		}
+		w.Header().Set("Content-Type", "application/json")
+		w.WriteHeader(status)
+		w.Write(encode(reply))
+	}
+}
+
+// enter reads an entry and brings it into the show.
+func (s *Server) enter(w http.ResponseWriter, r *http.Request, parse entryParser) *refusal {
+	if !isJSON(r.Header.Get("Content-Type")) {
+		return &refusal{http.StatusUnsupportedMediaType, "an entry is sent as application/json, in UTF-8"}
+	}
+	body, refused := entryBody(w, r)
+	if refused != nil {
+		return refused
+	}
+	id, entry, err := parse(body, s.Time.Now())
+	if err == nil && (id == "" || len(id) > entryIDMost) {
+		err = fmt.Errorf("an id has 1 to %d bytes, this one %d", entryIDMost, len(id))
+	}
+	if err != nil {
+		return &refusal{http.StatusBadRequest, "entry not understood: " + err.Error()}
+	}
+	switch entered, err := s.Enter(r.Context(), id, entry); {
+	case err != nil:
+		return &refusal{http.StatusServiceUnavailable, "no answer from the show: " + err.Error()}
+	case entered.Refused != "":
+		return &refusal{http.StatusConflict, entered.Refused}
+	}
+	return nil
+}
+
+func isJSON(contentType string) bool {
+	media, params, err := mime.ParseMediaType(contentType)
+	charset, given := params["charset"]
+	return err == nil && media == "application/json" && (!given || strings.EqualFold(charset, "utf-8"))
+}
+
+func entryBody(w http.ResponseWriter, r *http.Request) ([]byte, *refusal) {
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, entryMost))
+	switch {
+	case err == nil:
+		return body, nil
+	case errors.As(err, new(*http.MaxBytesError)):
+		return nil, &refusal{http.StatusRequestEntityTooLarge, fmt.Sprintf("an entry has at most %d bytes", entryMost)}
+	case errors.Is(err, os.ErrDeadlineExceeded):
+		return nil, &refusal{http.StatusRequestTimeout, fmt.Sprintf("the entry did not come whole within %v", requestWait)}
+	}
+	return nil, &refusal{http.StatusBadRequest, "the entry broke off: " + err.Error()}
+}
+
+// decodeEntry takes the fields of an entry and no others: a name misspelt must not pass
+// for one left out.
+func decodeEntry(body []byte, entry any) error {
+	var fields, known map[string]json.RawMessage
+	if err := json.Unmarshal(body, &fields); err != nil {
+		return errors.New("it is not one JSON object")
+	}
+	if err := json.Unmarshal(encode(entry), &known); err != nil {
+		panic(err) // we wrote it ourselves
+	}
+	for _, name := range slices.Sorted(maps.Keys(fields)) {
+		if _, ok := known[name]; !ok {
+			return fmt.Errorf("there is no field %q", name)
+		}
+	}
+	err := json.Unmarshal(body, entry)
+	if wrong := new(json.UnmarshalTypeError); errors.As(err, &wrong) {
+		return fmt.Errorf("field %q holds a %s, which it cannot", wrong.Field, wrong.Value)
+	}
+	return err
+}

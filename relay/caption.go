@@ -1,0 +1,107 @@
+package relay
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
+)
+
+// captionLeast is how long a sentence stays on the air that has stopped being true, from
+// when it was put there: nobody can read one that only flashes.
+const captionLeast = 4 * time.Second
+
+// OnAir is what people have put on the air besides the boards.
+type OnAir struct {
+	Rev     uint64
+	Caption *Caption // nil: none
+}
+
+// Caption is a sentence on the air.
+type Caption struct {
+	Key    string // of its prompt; "" for a person's own sentence
+	Kind   prompt.Kind
+	Board  int // 0: the whole show
+	Side   string
+	Text   string
+	Source string // what it is about, in words
+	Marks  []prompt.Mark
+	By     string
+	At     time.Time
+	Until  time.Time // when it leaves by itself; zero: it does not
+}
+
+// putOnAir puts the sentence of a prompt on the air, or one of a person's own.
+func (s *Show) putOnAir(e AtPanel) (Noted, error) {
+	caption := Caption{Text: e.Text, By: e.Who, At: s.At}
+	if s.plan.CaptionFor > 0 {
+		caption.Until = s.At.Add(s.plan.CaptionFor)
+	}
+	ply := 0
+	if e.Prompt != "" {
+		item, err := s.Said.find(e.Prompt)
+		if err != nil {
+			return Noted{}, err
+		}
+		if !item.Withdrawn.IsZero() {
+			return Noted{Board: item.Board}, errors.New("that sentence is no longer true")
+		}
+		ply = item.Alert.Ply
+		caption.Key, caption.Kind, caption.Text = e.Prompt, item.Kind, item.Text
+		caption.Board, caption.Side, caption.Marks = item.Board, item.Alert.Side, item.Marks
+		caption.Source = s.sourceOf(item)
+	}
+	s.OnAir = OnAir{Rev: s.OnAir.Rev + 1, Caption: &caption}
+	return Noted{Board: caption.Board, Ply: ply, Text: caption.Text}, nil
+}
+
+// sourceOf says what a prompt is about: "board 1 · Quintanilha – Tveiterås · move 15".
+func (s *Show) sourceOf(item *BoardPrompt) string {
+	if item.Board == 0 {
+		return ""
+	}
+	b := s.Boards[item.Board-1]
+	text := fmt.Sprintf("board %d · %s – %s", b.Number, b.Called(clock.White), b.Called(clock.Black))
+	if item.Alert.Ply > 0 {
+		number, _ := b.MoveNumber(item.Alert.Ply - 1)
+		text += fmt.Sprintf(" · move %d", number)
+	}
+	return text
+}
+
+// offAir takes the sentence off the air.
+func (s *Show) offAir() (Noted, error) {
+	if s.OnAir.Caption == nil {
+		return Noted{}, errors.New("no sentence is on the air")
+	}
+	text := s.OnAir.Caption.Text
+	s.OnAir = OnAir{Rev: s.OnAir.Rev + 1}
+	return Noted{Board: 0, Text: text}, nil
+}
+
+// agedAir returns what is on the air at t: a sentence leaves when its time is over, and
+// soon after it has stopped being true.
+func (s *Show) agedAir(t time.Time) OnAir {
+	if due := s.airDue(); due.IsZero() || due.After(t) {
+		return s.OnAir
+	}
+	return OnAir{Rev: s.OnAir.Rev + 1}
+}
+
+// airDue returns when the sentence on the air leaves; zero: no time is set.
+func (s *Show) airDue() time.Time {
+	caption := s.OnAir.Caption
+	if caption == nil {
+		return time.Time{}
+	}
+	due := caption.Until
+	if i := indexOf(s.Said.Items, caption.Key); caption.Key != "" && (i < 0 || !s.Said.Items[i].Withdrawn.IsZero()) {
+		due = earlier(due, caption.At.Add(captionLeast))
+	}
+	if !due.IsZero() && due.Before(s.At) {
+		return s.At
+	}
+	return due
+}
