@@ -37,7 +37,7 @@ export class Begin {
   #open;
 
   /**
-   * @param {import('./sender.js').Post} post
+   * @param {import('../surface/post.js').Post} post
    * @param {() => number} next number of a board to be begun
    * @param {(board: number) => void} open called when it is there
    */

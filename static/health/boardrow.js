@@ -34,7 +34,7 @@ export class BoardRow {
   #open;
   #drawn = '';
 
-  /** @param {import('./sender.js').Post} post @param {number} number */
+  /** @param {import('../surface/post.js').Post} post @param {number} number */
   constructor(post, number) {
     this.#sender = new Sender(post);
     this.#question = new QuestionView(this.#sender);

@@ -19,7 +19,7 @@ export class Boards {
   #find = /** @type {HTMLInputElement} */ (byId('find-board'));
   #only = byId('only-notable');
 
-  /** @param {import('./sender.js').Post} post */
+  /** @param {import('../surface/post.js').Post} post */
   constructor(post) {
     this.#post = post;
     this.#find.addEventListener('input', () => this.#draw());

@@ -16,7 +16,7 @@ import { Links, onlyHere } from './links.js';
 import { LogView } from './logview.js';
 import { LookedUp } from './lookedup.js';
 import { Pages } from './pages.js';
-import { poster, takeToken } from './post.js';
+import { poster, takeToken } from '../surface/post.js';
 import { Verdict } from './verdict.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
@@ -24,7 +24,7 @@ const TICK_MS = 250;
 
 /** The health page: how the viewers are, and why; and what the producer does about it by hand. */
 class Health {
-  #post = poster(takeToken(location.href, (href) => history.replaceState(null, '', href), store()));
+  #post = poster(takeToken(location.href, (href) => history.replaceState(null, '', href), store()), '/by-hand');
   #line = new Line(byId('lost'));
   #verdict = new Verdict();
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));

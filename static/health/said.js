@@ -4,7 +4,8 @@
 import { el, mark, write } from '../lib/dom.js';
 import { icon } from '../surface/dom.js';
 import { count } from '../surface/words.js';
-import { OUTCOME, sentence } from './sender.js';
+import { sentence } from '../surface/retry.js';
+import { OUTCOME } from './sender.js';
 
 /** @type {Record<string, string>} */
 const ICONS = { error: 'warning', done: 'said', waiting: 'waiting', note: '' };

@@ -1,15 +1,11 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Entry} Entry */
-
-/** The first pause before an entry is sent again, and the longest; wall milliseconds. */
-export const PAUSE_MS = 500;
-export const PAUSE_MOST_MS = 4000;
+/** @typedef {import('../surface/post.js').Post} Post */
+import { isFinal, newID, pauseAfter, refusal } from '../surface/retry.js';
 
 /** What became of an entry. */
 export const OUTCOME = Object.freeze({ DONE: 'done', REFUSED: 'refused', STOPPED: 'stopped', BUSY: 'busy' });
 
-/** @typedef {{status: number, done: boolean, error: string}} Answer status 0: none came */
-/** @typedef {(body: string) => Promise<Answer>} Post sends one entry; never throws */
 /** @typedef {{state: string, error: string}} Outcome state: one of OUTCOME */
 /** @typedef {{tries: number, error: string}} Progress how often it was sent in vain, and what the relay said of it */
 
@@ -74,25 +70,4 @@ export class Sender {
       if (job.stopped) return { state: OUTCOME.STOPPED, error: 'Not sent again. It may have been done all the same: look at the board.' };
     }
   }
-}
-
-/** Whether sending the same again could not change the answer. @param {number} status */
-export function isFinal(status) {
-  return status >= 400 && status < 500 && status !== 408 && status !== 429;
-}
-
-/** @param {Answer} answer */
-function refusal({ status, error }) {
-  return error ? sentence(error) : `The relay answered with status ${status}.`;
-}
-
-/** @param {string} text */
-export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? '' : '.');
-
-/** @param {number} tries in vain so far */
-export const pauseAfter = (tries) => Math.min(PAUSE_MOST_MS, PAUSE_MS * 2 ** (tries - 1));
-
-/** An id of its own. crypto.randomUUID is missing where a page came over plain HTTP from another machine. */
-export function newID() {
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, '0')).join('');
 }

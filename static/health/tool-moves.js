@@ -4,7 +4,7 @@
 import { el } from '../lib/dom.js';
 import { Binding } from './binding.js';
 import { TextForm } from './form.js';
-import { Press } from './press.js';
+import { Press } from '../surface/press.js';
 import { nextWords } from './sources.js';
 
 /** A field for a move, which keeps to the ply it was begun for. */

@@ -3,7 +3,7 @@
 /** @typedef {import('./sender.js').Sender} Sender */
 import { el, mark, write } from '../lib/dom.js';
 import { icon } from '../surface/dom.js';
-import { Press } from './press.js';
+import { Press } from '../surface/press.js';
 import { Said } from './said.js';
 import { RESULTS, resultWord } from './sources.js';
 

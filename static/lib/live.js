@@ -13,7 +13,7 @@ const SILENT_PINGS = 3;
  * by itself, for ever, with growing and scattered pauses.
  *
  * Callbacks: board(Board) with the whole merged board, welcome, show, prompts,
- * feeds, sources, log, pages with their frames, and state('open' | 'lost').
+ * table, people, caption, feeds, sources, log, pages with their frames, and state('open' | 'lost').
  */
 export class Live {
   #on;
@@ -99,7 +99,7 @@ export class Live {
   /** A line that swallows pings is dead, whatever the network says. */
   #ping() {
     if (this.#unanswered++ >= SILENT_PINGS) return this.#abandon();
-    this.#send({ type: TYPE.PING, t: this.time.pageNow(), late: this.#late.splice(0) });
+    this.send({ type: TYPE.PING, t: this.time.pageNow(), late: this.#late.splice(0) });
   }
 
   /** Give the socket up without waiting for its close. */
@@ -114,7 +114,7 @@ export class Live {
   #board(frame) {
     const first = !this.#boards.has(frame.board);
     const board = merge(this.#boards.get(frame.board), frame);
-    if (!board) return this.#send({ type: TYPE.AGAIN, board: frame.board });
+    if (!board) return this.send({ type: TYPE.AGAIN, board: frame.board });
     this.#boards.set(frame.board, board);
     this.#on.board?.(board);
     // A page that just came is not late, and what no packet brought has no delay.
@@ -123,8 +123,8 @@ export class Live {
     if (this.#late.length < 50) this.#late.push(Math.max(0, Math.round(late)));
   }
 
-  /** @param {object} frame */
-  #send(frame) {
+  /** Send a frame, where the line stands. @param {object} frame */
+  send(frame) {
     if (this.#socket?.readyState === WebSocket.OPEN) this.#socket.send(JSON.stringify(frame));
   }
 }

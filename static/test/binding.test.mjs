@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { ARMED_MS, Binding, SLIP_MS, Twice } from '../health/binding.js';
+import { Binding } from '../health/binding.js';
+import { ARMED_MS, SLIP_MS, Twice } from '../surface/twice.js';
 
 const ply = (n) => ({ ply: n, label: `ply ${n}` });
 

@@ -1,8 +1,9 @@
 // What /by-hand answers and when is our own protocol: overlay/byhand.go. Which statuses may be tried again is RFC 9110, 15.5 and 15.6.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { OUTCOME, PAUSE_MOST_MS, PAUSE_MS, Sender, isFinal, newID, pauseAfter } from '../health/sender.js';
-import { poster, takeToken } from '../health/post.js';
+import { OUTCOME, Sender } from '../health/sender.js';
+import { poster, takeToken } from '../surface/post.js';
+import { PAUSE_MOST_MS, PAUSE_MS, isFinal, newID, pauseAfter } from '../surface/retry.js';
 import { waitingWords } from '../health/said.js';
 
 const DONE = { status: 200, done: true, error: '' };
@@ -116,7 +117,7 @@ test('what goes over the wire, and what comes back', async () => {
     const [status, text] = answers.shift() ?? assert.fail('too many calls');
     return { status, text: async () => text };
   };
-  const post = poster('t0p', fetcher);
+  const post = poster('t0p', '/by-hand', fetcher);
   assert.deepEqual(await post('{}'), DONE);
   assert.deepEqual(await post('{}'), { status: 409, done: false, error: 'no' });
   assert.deepEqual(await post('{}'), { status: 200, done: false, error: '' });
@@ -125,7 +126,7 @@ test('what goes over the wire, and what comes back', async () => {
   assert.equal(calls[0].url, '/by-hand');
   assert.equal(calls[0].method, 'POST');
   assert.deepEqual(calls[0].headers, { 'Content-Type': 'application/json', Authorization: 'Bearer t0p' });
-  const failing = poster('', async () => Promise.reject(new TypeError('network')));
+  const failing = poster('', '/by-hand', async () => Promise.reject(new TypeError('network')));
   assert.deepEqual(await failing('{}'), NONE);
 });
 

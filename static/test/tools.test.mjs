@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import './fakedom.mjs';
-import { SLIP_MS } from '../health/binding.js';
+import { SLIP_MS } from '../surface/twice.js';
 import { Sender } from '../health/sender.js';
 import { LastMove, NextMove } from '../health/tool-moves.js';
 import { NameForm } from '../health/tool-names.js';

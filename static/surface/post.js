@@ -1,5 +1,6 @@
 // @ts-check
-/** @typedef {import('./sender.js').Answer} Answer */
+/** @typedef {{status: number, done: boolean, error: string}} Answer status 0: none came */
+/** @typedef {(body: string) => Promise<Answer>} Post sends one thing; never throws */
 
 /** An answer that takes longer is taken for none; wall milliseconds. */
 const ANSWER_MS = 8000;
@@ -7,20 +8,21 @@ const ANSWER_MS = 8000;
 const KEPT = 'clocktell-token';
 
 /**
- * A function that sends one entry and says what was answered.
+ * A function that sends one entry, or one act at the panel, and says what was answered.
  *
  * @param {string} token the producer's, "" for none
+ * @param {'/by-hand' | '/at-panel'} path
  * @param {typeof fetch} [fetcher]
- * @returns {import('./sender.js').Post}
+ * @returns {Post}
  */
-export function poster(token, fetcher = (...args) => fetch(...args)) {
+export function poster(token, path, fetcher = (...args) => fetch(...args)) {
   /** @type {Record<string, string>} */ const headers = { 'Content-Type': 'application/json' };
   if (token) headers.Authorization = `Bearer ${token}`;
   return async (body) => {
     const abort = new AbortController();
     const timer = setTimeout(() => abort.abort(), ANSWER_MS);
     try {
-      const response = await fetcher('/by-hand', { method: 'POST', headers, body, cache: 'no-store', signal: abort.signal });
+      const response = await fetcher(path, { method: 'POST', headers, body, cache: 'no-store', signal: abort.signal });
       return read(response.status, await response.text());
     } catch {
       return { status: 0, done: false, error: '' };

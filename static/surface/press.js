@@ -1,6 +1,6 @@
 // @ts-check
 import { el, mark, write } from '../lib/dom.js';
-import { ARMED_MS, Twice } from './binding.js';
+import { ARMED_MS, Twice } from './twice.js';
 
 /**
  * Press is a button; what is dangerous asks for a second press of it. It goes
