@@ -11,6 +11,7 @@ export const GROUPS = [
   ['feeds', 'feeds'],
   ['hand', 'by hand'],
   ['alerts', 'alerts'],
+  ['panel', 'at the panel'],
 ];
 
 /** @typedef {(line: LogLine) => string} Words */
@@ -28,6 +29,11 @@ const why = ({ was, is, text }) => (text.startsWith(`${was}: `) ? text.slice(was
 
 /** @type {Record<string, string>} */
 const STATES = { ok: 'fine', late: 'late', stale: 'silent', waiting: 'waiting' };
+/** What a co-host does at the panel. @type {Record<string, string>} */
+const ACTS = {
+  take: 'takes', said: 'has said', drop: 'drops', undo: 'takes back', pin: 'pins', unpin: 'unpins', air: 'puts on the air',
+  off: 'takes off the air', note: 'notes', wipe: 'wipes the note',
+};
 /** @param {string} text */
 const sentenceCase = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 /** @param {string} state */
@@ -57,6 +63,7 @@ export const KINDS = {
   agreed: { group: 'hand', says: ({ is }) => `The feed now says ${is} too, and leads again` },
   raised: { group: 'alerts', says: ({ is, text }) => text || is },
   cleared: { group: 'alerts', says: ({ is, text }) => `Over: ${text || is}` },
+  panel: { group: 'panel', says: ({ was, is, text }) => `${was} ${ACTS[is] ?? is}: ${text}` },
   tell: { group: 'alerts', says: ({ was, is }) => `${sentenceCase(is)}, was ${was.replace(/^\S+ /, '')}` },
 };
 

@@ -1,108 +1,134 @@
 // @ts-check
 /** @typedef {import('./stream.js').Card} Card */
 import { el, mark, write } from '../lib/dom.js';
+import { PROMPT } from '../lib/wire.js';
 import { icon } from '../surface/dom.js';
+import { age } from '../surface/words.js';
+import { CardActions } from './cardactions.js';
+import { conflictWords, lifeWords, lineWords, sayingWords, stateWords } from './cardwords.js';
+import { ActButton } from './actbutton.js';
+import { FORM } from './forms.js';
 import { Lane } from './lane.js';
-import { CARD } from './stream.js';
-import { age, ago } from '../surface/words.js';
 
-/** @typedef {{said: (key: string) => void, drop: (key: string) => void, undo: (key: string) => void, why: (board: number, games: boolean) => void}} Actions */
-
-/** @type {Map<string, string>} */
-const ENDED = new Map([
-  [CARD.WITHDRAWN, 'no longer true'],
-  [CARD.GONE, 'no longer on the relay’s list'],
-]);
-/** @type {Map<string, string>} */
-const DONE = new Map([
-  [CARD.SAID, 'Said on this screen'],
-  [CARD.DROPPED, 'Dropped on this screen'],
-]);
-
-/** Whether a card's sentence is to be said no more. @param {string} state */
-export const isOver = (state) => ENDED.has(state);
+/** @typedef {{act: (name: string, key: string) => void, why: (board: number, games: boolean) => void}} Actions */
+/** @typedef {'' | 'on' | 'coming' | 'leaving'} Aired whether the sentence is on the air, or on its way there or back */
+/** @typedef {{me: string, aired: Aired, airedBy: string, conflict: string}} Around conflict: why something done here did not count */
 
 let cards = 0; // for ids of this page
 
-/** A prompt on the panel: large to be said, a line when it was. */
+/** A prompt on the panel: large to be said, smaller while another says it, a line when it was. */
 export class CardView {
   #card;
+  /** @type {Around} */ #around = { me: '', aired: '', airedBy: '', conflict: '' };
   #age = el('span', { class: 'age' });
   #ends = el('span', { class: 'ends' });
+  #sign = el('span', { class: 'true-sign', 'aria-hidden': 'true' });
   #about = el('span', { class: 'about' });
+  #status = el('span', { class: 'status', dir: 'auto' });
+  #aired = el('span', { class: 'aired', dir: 'auto' });
+  #unsent = el('span', { class: 'unsent' }, icon('waiting'), 'not sent yet');
   #sentence = el('h3', { class: 'sentence', dir: 'auto' });
   #evidence = el('p', { class: 'evidence', dir: 'auto' });
-  #done = el('strong');
-  #again = el('span', { dir: 'auto' });
+  #conflicts = [conflictLine(), conflictLine()]; // of the two large forms
   #lane = new Lane('lane', { lane: 13, gap: 4, motion: false });
+  #why = el('a', { class: 'why' });
+  #actions;
   #full;
-  #line;
-  #said;
-  #drop;
+  #saying = new Lines('saying', 'saying-head');
+  #line = new Lines('line', '');
+  #over;
   #undo;
-  #why;
 
   /** @param {Card} card @param {Actions} actions */
   constructor(card, actions) {
     this.#card = card;
     const { key, prompt } = card;
-    this.#sentence.id = `sentence-${++cards}`;
-    const now = el('span', { class: 'plate' }, 'now');
-    const left = el('span', { class: 'what' }, now, icon(prompt.kind), this.#about);
-    const meta = el('header', { class: 'meta' }, left, el('span', { class: 'life' }, this.#age, this.#ends));
-    const about = this.#sentence.id;
-    this.#said = action('said', 'Said', about, () => actions.said(key));
-    this.#drop = action('drop', 'Drop', about, () => actions.drop(key));
-    this.#why = el('a', { class: 'button', 'aria-describedby': about });
+    const about = (this.#sentence.id = `sentence-${++cards}`);
+    const run = (/** @type {string} */ name) => actions.act(name, key);
+    this.#actions = new CardActions(about, run);
+    this.#over = new ActButton('over', about, run);
+    this.#undo = new ActButton('undo', about, run);
+    mark(this.#why, 'aria-describedby', about);
     this.#why.addEventListener('click', () => actions.why(prompt.board, prompt.kind === 'reference'));
-    const buttons = el('div', { class: 'actions' }, this.#said, this.#drop, this.#why);
-    this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, this.#evidence, buttons);
-    this.#undo = action('undo', 'Undo', about, () => actions.undo(key));
-    this.#line = el('div', { class: 'line' }, icon('said'), el('p', {}, this.#done, ' ', this.#again), this.#undo);
-    this.root = el('article', { class: 'card', tabindex: -1, 'aria-labelledby': about }, this.#full, this.#line);
+    const now = el('span', { class: 'plate' }, 'now');
+    const what = el('span', { class: 'what' }, now, this.#aired, this.#status, icon(prompt.kind), this.#about, this.#unsent);
+    const meta = el('header', { class: 'meta' }, what, el('span', { class: 'life' }, this.#age, this.#sign, this.#ends));
+    const reason = el('div', { class: 'reason' }, this.#evidence, this.#conflicts[0], this.#why);
+    this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, reason, this.#actions.root);
+    this.#saying.root.append(this.#over.root);
+    this.#saying.words.append(this.#conflicts[1]);
+    this.#line.root.prepend(icon('said'));
+    this.#line.root.append(this.#undo.root);
+    this.root = el('article', { class: 'card', tabindex: -1, 'aria-labelledby': about }, this.#full, this.#saying.root, this.#line.root);
   }
 
   get board() {
     return this.#card.prompt.board;
   }
 
-  /** @param {Card} card */
-  update(card) {
-    this.#card = card;
-    const { prompt, state, settled } = card;
-    const over = isOver(state);
-    const short = DONE.has(state) || (over && settled);
-    mark(this.root, 'data-prompt', prompt.key);
-    mark(this.root, 'data-kind', prompt.kind);
-    mark(this.root, 'data-priority', prompt.priority);
-    mark(this.root, 'data-state', state);
-    mark(this.root, 'data-settled', settled);
-    mark(this.#full, 'hidden', short);
-    mark(this.#line, 'hidden', !short);
-    for (const button of [this.#said, this.#drop]) mark(button, 'disabled', over);
-    mark(this.#undo, 'hidden', over);
-    write(this.#about, `${prompt.kind}, ${prompt.board ? `board ${prompt.board}` : 'the whole show'}`);
-    write(this.#sentence, prompt.text);
-    write(this.#again, prompt.text);
+  /** @param {Card} card @param {Around} around */
+  update(card, around) {
+    if (card.held && card.form !== this.#card.form) this.root.style.minHeight = `${this.root.offsetHeight}px`;
+    if (!card.held) this.root.style.minHeight = '';
+    [this.#card, this.#around] = [card, around];
+    const { prompt, use, form, end } = card;
+    this.#marks();
+    mark(this.#full, 'hidden', form !== FORM.FULL);
+    mark(this.#saying.root, 'hidden', form !== FORM.SAYING);
+    mark(this.#line.root, 'hidden', form !== FORM.LINE);
+    this.#actions.update(card, around.aired);
+    if (use.state === PROMPT.TAKEN) this.#over.says('over', 'Take over', end === '', 'take');
+    else this.#over.says('take', 'Take', end === '' && use.state === PROMPT.OPEN);
+    this.#undo.says('undo', use.state === PROMPT.DROPPED && card.settled ? 'Bring back' : 'Undo', use.state !== PROMPT.OPEN);
+    const pinned = use.pinned ? `, pinned by ${use.pinned === around.me ? 'you' : use.pinned}` : '';
+    write(this.#about, `${prompt.kind}, ${prompt.board ? `board ${prompt.board}` : 'the whole show'}${pinned}`);
+    for (const sentence of [this.#sentence, this.#saying.text, this.#line.text]) write(sentence, prompt.text);
+    write(this.#saying.head, sayingWords(card, around.me));
     write(this.#evidence, prompt.evidence);
-    mark(this.#evidence, 'hidden', prompt.evidence === '');
-    write(this.#ends, ENDED.get(state) ?? (prompt.ends ? `goes ${prompt.ends}` : ''));
+    write(this.#ends, lifeWords(card));
+    if (use.pinned && this.#sign.dataset.end !== end) this.#sign.replaceChildren(icon(end ? 'drop' : 'said'));
+    this.#sign.dataset.end = use.pinned ? end : 'none';
+    mark(this.#sign, 'hidden', !use.pinned);
+    mark(this.#age, 'hidden', use.pinned !== '');
     this.#reason();
   }
 
-  /** @param {number} show show time @param {number} wall wall time */
-  tick(show, wall) {
-    const { prompt, state, markedAt } = this.#card;
-    if (isOver(state)) write(this.#done, ENDED.get(state) ?? '');
-    if (DONE.has(state)) return write(this.#done, `${DONE.get(state)}, ${ago(wall - markedAt)}.`);
+  /** @param {number} show show time */
+  tick(show) {
+    const { prompt, use, form } = this.#card;
+    const { me, aired, airedBy, conflict } = this.#around;
     write(this.#age, `${age(show - prompt.at)} old`);
+    write(this.#status, stateWords(this.#card, me, show));
+    mark(this.#status, 'hidden', use.state === PROMPT.OPEN);
+    write(this.#aired, aired === 'on' || aired === 'leaving' ? `on the air${airedBy ? `, ${airedBy === me ? 'you' : airedBy}` : ''}` : '');
+    mark(this.#aired, 'hidden', this.#aired.textContent === '');
+    mark(this.#unsent, 'hidden', !use.waits);
+    if (form === FORM.LINE) write(this.#line.head, lineWords(this.#card, me, show));
+    for (const line of this.#conflicts) {
+      mark(line, 'hidden', conflict === '');
+      if (conflict && line.lastElementChild) write(line.lastElementChild, conflictWords(use, conflict, me, show));
+    }
+    mark(this.#evidence, 'hidden', prompt.evidence === '' || conflict !== '');
   }
 
   /** The times of the board the sentence speaks of. @param {import('../lib/wire.js').Board | undefined} board @param {number} now @param {number | null} lostAt */
   draw(board, now, lostAt) {
-    const { prompt, state, settled } = this.#card;
-    const large = state === CARD.OPEN || (isOver(state) && !settled);
-    this.#lane.draw(large && prompt.side !== '' ? board : undefined, now, lostAt);
+    const { prompt, form } = this.#card;
+    this.#lane.draw(form === FORM.FULL && prompt.side !== '' ? board : undefined, now, lostAt);
+  }
+
+  #marks() {
+    const { prompt, use, mine, end, form, settled } = this.#card;
+    mark(this.root, 'data-prompt', prompt.key);
+    mark(this.root, 'data-kind', prompt.kind);
+    mark(this.root, 'data-priority', prompt.priority);
+    mark(this.root, 'data-state', use.state);
+    mark(this.root, 'data-mine', mine);
+    mark(this.root, 'data-pinned', use.pinned !== '');
+    mark(this.root, 'data-end', end || null);
+    mark(this.root, 'data-form', form);
+    mark(this.root, 'data-settled', settled);
+    mark(this.root, 'data-aired', this.#around.aired || null);
   }
 
   /** Where the reasons stand: at the board, at its games of the reference, or on the health page. */
@@ -114,14 +140,20 @@ export class CardView {
     if (this.#why.getAttribute('href') === href) return;
     mark(this.#why, 'href', href);
     mark(this.#why, 'target', feeds && '_blank');
-    this.#why.replaceChildren(icon('why'), el('span', {}, feeds ? 'Health' : games ? 'Games' : 'Why'));
+    this.#why.replaceChildren(el('span', {}, feeds ? 'Health' : games ? 'Games' : 'Why'), icon('why'));
   }
 }
 
-/** @param {string} name @param {string} word @param {string} about id of the sentence @param {() => void} run */
-function action(name, word, about, run) {
-  const attributes = { type: 'button', class: 'button', 'data-action': name, 'aria-describedby': about };
-  const button = el('button', attributes, icon(name), el('span', {}, word));
-  button.addEventListener('click', run);
-  return button;
+/** A card's small forms: a head and the sentence again. */
+class Lines {
+  text = el('span', { class: 'again', dir: 'auto' });
+
+  /** @param {string} name @param {string} head class of the head */
+  constructor(name, head) {
+    this.head = el('strong', { class: head, dir: 'auto' });
+    this.words = el('p', {}, this.head, ' ', this.text);
+    this.root = el('div', { class: name }, this.words);
+  }
 }
+
+const conflictLine = () => el('span', { class: 'conflict', hidden: true }, icon('warning'), el('span', { dir: 'auto' }));

@@ -3,66 +3,64 @@
 /** @typedef {import('./stream.js').Card} Card */
 /** @typedef {import('./stream.js').Filter} Filter */
 import { byId, mark, write } from '../lib/dom.js';
-import { CardView } from './card.js';
-import { CARD } from './stream.js';
 import { arrange } from '../surface/dom.js';
 import { count } from '../surface/words.js';
+import { CardView } from './card.js';
 
-/** Column draws the cards, what waits above them, and what is said when there are none. */
+/** @typedef {(card: Card) => import('./card.js').Around} Around */
+
+/** Column draws the cards in their places, what waits above them, and what is said when there are none. */
 export class Column {
   /** @type {Map<string, CardView>} */ #views = new Map();
   #stream;
   #touch;
   #actions;
+  #around;
 
   /**
    * @param {import('./stream.js').Stream} stream
    * @param {import('./touch.js').Touch} touch
    * @param {import('./card.js').Actions} actions
+   * @param {Around} around what a card has to know besides
    */
-  constructor(stream, touch, actions) {
+  constructor(stream, touch, actions, around) {
     this.#stream = stream;
     this.#touch = touch;
     this.#actions = actions;
+    this.#around = around;
   }
 
   /** @param {Filter} filter @param {boolean} busy @param {boolean} heard whether any list has come */
   draw(filter, busy, heard) {
-    const { cards, waiting, above } = this.#stream.view(Date.now(), busy, filter);
-    this.#arrange(cards);
-    this.#forget(cards);
-    this.#waiting(waiting, above);
-    this.#dropped();
-    const open = cards.some((c) => !c.settled);
+    const view = this.#stream.view(Date.now(), busy, filter);
+    const roots = (/** @type {Card[]} */ cards) => cards.map((c) => this.#view(c).root);
+    const lists = { cards: roots(view.cards), 'said-cards': roots(view.said), 'dropped-cards': roots(view.dropped), 'shelf-cards': roots(view.shelf) };
+    for (const [id, list] of Object.entries(lists)) arrange(byId(id), list);
+    this.#forget([view.cards, view.said, view.dropped, view.shelf].flat());
+    this.#waiting(view.waiting, view.above);
+    for (const name of /** @type {const} */ (['said', 'dropped'])) {
+      mark(byId(name), 'hidden', view[name].length === 0);
+      write(byId(`${name}-count`), String(view[name].length));
+    }
+    const open = view.cards.some((c) => !c.settled);
     mark(byId('empty'), 'hidden', open);
     if (!open) this.#empty(heard, this.#stream.hidden(filter));
+    return view;
   }
 
   /** @param {number} now show time @param {number | null} lostAt show time @param {Map<number, Board>} boards */
   tick(now, lostAt, boards) {
-    const wall = Date.now();
     for (const view of this.#views.values()) {
-      view.tick(now, wall);
+      view.tick(now);
       view.draw(boards.get(view.board), now, lostAt);
     }
-  }
-
-  /** @param {Card[]} cards in order */
-  #arrange(cards) {
-    const roots = (/** @type {boolean} */ said) =>
-      cards.filter((c) => (c.settled && c.state === CARD.SAID) === said).map((c) => this.#view(c).root);
-    const said = roots(true);
-    arrange(byId('cards'), roots(false));
-    arrange(byId('said-cards'), said);
-    mark(byId('said'), 'hidden', said.length === 0);
-    write(byId('said-count'), String(said.length));
   }
 
   /** @param {Card} card */
   #view(card) {
     let view = this.#views.get(card.key);
     if (!view) this.#views.set(card.key, (view = new CardView(card, this.#actions)));
-    view.update(card);
+    view.update(card, this.#around(card));
     return view;
   }
 
@@ -80,12 +78,6 @@ export class Column {
     mark(byId('new'), 'data-below', !above);
     write(byId('new-where'), above ? 'above,' : 'below,');
     write(byId('new-how'), this.#touch.down ? 'comes when you let go' : 'show now');
-  }
-
-  #dropped() {
-    const dropped = this.#stream.dropped().filter((key) => !this.#views.has(key)).length;
-    mark(byId('bring-back'), 'hidden', dropped === 0);
-    write(byId('bring-back'), `Bring back ${count(dropped, 'dropped', 'dropped')} on this screen`);
   }
 
   /** @param {boolean} heard @param {number} hidden by the filter */

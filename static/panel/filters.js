@@ -4,52 +4,47 @@
 /** @typedef {import('./stream.js').Filter} Filter */
 import { el, mark, write } from '../lib/dom.js';
 import { keepRows } from '../surface/dom.js';
+import { Kinds } from './kinds.js';
 import { Lane } from './lane.js';
 import { Roving } from './roving.js';
 
-/** Kinds of prompts, with the word on the button. */
-const KINDS = [['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['reference', 'reference'], ['feed', 'feed']];
-
 /** Filters are the buttons that narrow the panel to one board or one kind. */
 export class Filters {
-  /** @type {Filter} */ #filter = { board: 0, kind: '' };
   /** @type {Map<string, BoardButton>} */ #boards = new Map();
-  /** @type {Map<string, HTMLElement>} */ #kinds = new Map();
+  #board = 0;
+  #kinds;
   #row;
   #roving;
   #changed;
 
-  /** @param {Element} boards @param {Element} kinds @param {() => void} changed */
-  constructor(boards, kinds, changed) {
+  /** @param {Element} boards @param {() => void} changed */
+  constructor(boards, changed) {
     this.#row = boards;
-    this.#roving = [new Roving(boards), new Roving(kinds)];
+    this.#roving = new Roving(boards);
     this.#changed = changed;
-    for (const [kind, word] of KINDS) {
-      const button = el('button', { type: 'button', class: 'chip', 'data-kind-filter': kind }, word);
-      button.addEventListener('click', () => this.#choose({ ...this.#filter, kind }));
-      this.#kinds.set(kind, button);
-      kinds.append(button);
-    }
+    this.#kinds = new Kinds(changed);
     this.heads([]);
   }
 
+  /** @returns {Filter} */
   get filter() {
-    return this.#filter;
+    return { board: this.#board, kind: this.#kinds.kind, hideSaid: this.#kinds.hideSaid };
   }
 
   /** @param {BoardHead[]} heads */
   heads(heads) {
     const all = { board: 0, white: '', black: '', result: '*' };
-    const make = (/** @type {BoardHead} */ head) => new BoardButton(() => this.#choose({ ...this.#filter, board: head.board }));
+    const make = (/** @type {BoardHead} */ head) => new BoardButton(() => this.#choose(head.board));
     const rows = keepRows(this.#row, this.#boards, [all, ...heads], (head) => String(head.board), make);
     rows.forEach((row, i) => row.update(i === 0 ? all : heads[i - 1]));
-    if (!this.#boards.has(String(this.#filter.board))) return this.#choose({ ...this.#filter, board: 0 });
+    if (!this.#boards.has(String(this.#board))) return this.#choose(0);
     this.#press();
   }
 
   /** Let everything through. */
   clear() {
-    this.#choose({ board: 0, kind: '' });
+    this.#kinds.choose('');
+    this.#choose(0);
   }
 
   /** @param {Map<number, Board>} boards @param {number} now show time @param {number | null} lostAt */
@@ -65,17 +60,16 @@ export class Filters {
     for (const [key, button] of this.#boards) button.count(key === '0' ? { open, now } : counts.get(Number(key)));
   }
 
-  /** @param {Filter} filter */
-  #choose(filter) {
-    this.#filter = filter;
+  /** @param {number} board */
+  #choose(board) {
+    this.#board = board;
     this.#press();
     this.#changed();
   }
 
   #press() {
-    for (const [key, button] of this.#boards) mark(button.root, 'aria-pressed', String(Number(key) === this.#filter.board));
-    for (const [kind, button] of this.#kinds) mark(button, 'aria-pressed', String(kind === this.#filter.kind));
-    for (const group of this.#roving) group.refresh();
+    for (const [key, button] of this.#boards) mark(button.root, 'aria-pressed', String(Number(key) === this.#board));
+    this.#roving.refresh();
   }
 }
 

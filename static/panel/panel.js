@@ -1,45 +1,63 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Show} Show */
-/** @typedef {import('../lib/wire.js').Prompts} Prompts */
+/** @typedef {import('./stream.js').Card} Card */
 import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
-import { Boards } from './boards.js';
-import { isOver } from './card.js';
+import { PRIORITY, PROMPT, TYPE } from '../lib/wire.js';
 import { times } from '../surface/clocks.js';
+import { Line } from '../surface/line.js';
+import { poster, takeToken } from '../surface/post.js';
+import { boardsWords, rehearsal } from '../surface/words.js';
+import { Acts } from './acts.js';
+import { Boards } from './boards.js';
+import { conflictWords } from './cardwords.js';
 import { Column } from './column.js';
 import { Filters } from './filters.js';
-import { listen, next } from './keys.js';
-import { Line } from '../surface/line.js';
-import { Marks, tabStore } from './marks.js';
+import { useKeys } from './hands.js';
+import { Notes } from './notes.js';
+import { OnAir, airNews } from './onair.js';
+import { People } from './people.js';
 import { keepPlace } from './place.js';
+import { Shelf } from './shelf.js';
 import { Speaker } from './speaker.js';
+import { localStore, sessionStore } from './stores.js';
 import { Stream } from './stream.js';
+import { Tabs } from './tabs.js';
 import { Touch } from './touch.js';
-import { boardsWords, rehearsal } from '../surface/words.js';
+import { Trouble, refusedWords } from './trouble.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
 const TICK_MS = 250;
 
-/** The panel page: what the relay says, what is marked here, and the cards made of both. */
+/** The panel page: what the co-hosts share, and the cards made of it. */
 class Panel {
-  #marks = new Marks(tabStore());
-  #stream = new Stream(this.#marks);
+  #post = poster(takeToken(location.href, (href) => history.replaceState(null, '', href), sessionStore()), '/at-panel');
+  #acts = new Acts(this.#post, localStore(), {
+    now: () => this.live?.time.now() ?? Date.now(),
+    asMe: (then, what) => this.#people.asMe(then, what),
+    changed: () => this.#draw(),
+    refused: (act, error) => this.#refused(act, error),
+  });
+  #stream = new Stream((p) => this.#acts.shared.use(p), () => this.#people.me);
   #touch = new Touch('article.card');
   #speaker = new Speaker(byId('spoken'));
+  #trouble = new Trouble((text) => this.#speaker.say(text));
   #line = new Line(byId('lost'));
-  #filters = new Filters(byId('board-filters'), byId('kind-filters'), () => this.#filtered());
+  #people = new People(localStore(), () => this.#sit());
+  #filters = new Filters(byId('board-filters'), () => this.#filtered());
   #boards = new Boards(byId('boards'), byId('reference'));
+  #notes = new Notes({ note: (text) => this.#acts.note(text), wipe: (id) => this.#acts.wipe(id), air: (text) => this.#acts.air(text) });
+  #onAir = new OnAir(() => this.#acts.off());
+  #shelf = new Shelf();
+  #tabs = new Tabs();
   /** @type {Map<number, Board>} */ #held = new Map();
   /** @type {Show | null} */ #show = null;
   #heard = false; // whether any list of prompts has come
-  #actions = {
-    said: (/** @type {string} */ key) => this.#mark(key, 'said'),
-    drop: (/** @type {string} */ key) => this.#mark(key, 'dropped'),
-    undo: (/** @type {string} */ key) => this.#unmark(key),
-    why: (/** @type {number} */ board, /** @type {boolean} */ games) => this.#boards.unfold(board, games),
-  };
-  #column = new Column(this.#stream, this.#touch, this.#actions);
+  #column = new Column(this.#stream, this.#touch, {
+    act: (name, key) => this.#acts.prompt(name, key),
+    why: (board, games) => this.#boards.unfold(board, games),
+  }, (card) => this.#around(card));
 
   start() {
     this.live = new Live({ page: 'panel' }, {
@@ -47,13 +65,21 @@ class Panel {
       show: (f) => this.#heads(f),
       prompts: (f) => this.#prompts(f),
       board: (b) => this.#board(b),
+      table: (f) => this.#news(() => this.#acts.shared.table(f)),
+      caption: (f) => this.#caption(f),
+      people: (f) => this.#people.heard(f.names),
     });
-    byId('new').addEventListener('click', () => this.#letGo());
-    byId('bring-back').addEventListener('click', () => this.#bringBack());
+    byId('new').addEventListener('click', () => this.#draw(false));
     byId('show-all').addEventListener('click', () => this.#filters.clear());
-    byId('keys').addEventListener('click', () => this.#help());
-    this.#help(matchMedia('(hover: hover) and (pointer: fine)').matches); // a tablet rarely has keys
-    this.#keys();
+    useKeys({
+      card: () => this.#touch.card,
+      undo: () => this.#acts.undo((key) => this.#canUndo(key)),
+      off: () => this.#acts.shared.air().caption !== null && (this.#acts.off(), true),
+      showNew: () => (this.#draw(false), true),
+      note: () => (this.#tabs.show('notes'), this.#notes.focus(), true),
+      reference: () => this.#boards.turnReference(),
+    });
+    keepRoom(byId('dock'), byId('bar'));
     setInterval(() => this.#draw(), TICK_MS);
     this.#draw();
   }
@@ -62,6 +88,14 @@ class Panel {
   #state(state) {
     this.#line.state(state, this.live?.time.now() ?? 0);
     write(byId('rate'), rehearsal(this.live?.time.rate ?? 1));
+    if (state === 'open') this.#sit();
+    if (state === 'open') this.#acts.outbox.send();
+    this.#draw();
+  }
+
+  /** Say who sits here. */
+  #sit() {
+    this.live?.send({ type: TYPE.WHO, name: this.#people.me });
     this.#draw();
   }
 
@@ -75,12 +109,34 @@ class Panel {
     this.#drawBoards();
   }
 
-  /** @param {Prompts} frame */
+  /** @param {import('../lib/wire.js').Prompts} frame */
   #prompts(frame) {
     this.#heard = true;
+    this.#acts.shared.receive(frame.items);
     this.#stream.receive(frame.items, Date.now());
     this.#speaker.hear(frame.items);
     this.#draw();
+  }
+
+  /** @param {import('../lib/wire.js').CaptionFrame} frame */
+  #caption(frame) {
+    const was = this.#acts.shared.air().caption;
+    const news = airNews(was, frame.caption, this.#people.me);
+    if (news) this.#speaker.say(news);
+    this.#news(() => this.#acts.shared.caption(frame));
+  }
+
+  /** @param {() => void} take */
+  #news(take) {
+    take();
+    this.#draw();
+  }
+
+  /** @param {import('./outbox.js').Act} act @param {string} error */
+  #refused(act, error) {
+    const prompt = this.#stream.prompt(act.prompt);
+    if (!prompt || !this.#stream.shows(act.prompt)) return this.#trouble.refused(refusedWords(act, prompt?.text ?? act.text, error));
+    this.#speaker.say(`${conflictWords(this.#acts.shared.use(prompt), error, this.#people.me, this.live?.time.now() ?? 0)} ${prompt.text}`);
   }
 
   /** @param {Board} board */
@@ -95,27 +151,19 @@ class Panel {
     this.#draw(false); // whoever filters wants to see it now
   }
 
-  /** @param {string} key @param {'said' | 'dropped'} kind */
-  #mark(key, kind) {
-    this.#marks.set(key, kind, Date.now());
-    this.#draw();
-  }
-
   /** @param {string} key */
-  #unmark(key) {
-    this.#marks.clear(key);
-    this.#draw(false); // whoever takes back wants to see it now
+  #canUndo(key) {
+    const prompt = this.#stream.prompt(key);
+    const use = prompt && this.#acts.shared.use(prompt);
+    return use !== undefined && use.state !== PROMPT.OPEN && use.by === this.#people.me;
   }
 
-  #bringBack() {
-    for (const key of this.#stream.dropped()) this.#marks.clear(key);
-    this.#draw(false);
-  }
-
-  /** Show what waits, whoever is at the cards. */
-  #letGo() {
-    this.#draw(false);
-    return true;
+  /** What a card has to know besides. @param {Card} card @returns {import('./card.js').Around} */
+  #around({ key }) {
+    const { caption, to } = this.#acts.shared.air();
+    const on = caption?.key === key;
+    const aired = on ? (to?.act === 'off' ? 'leaving' : 'on') : to?.act === 'air' && to.prompt === key ? 'coming' : '';
+    return { me: this.#people.me, aired, airedBy: on ? caption.by : '', conflict: this.#acts.conflict(key) };
   }
 
   #drawBoards() {
@@ -129,10 +177,25 @@ class Panel {
 
   #draw(busy = this.#touch.busy) {
     keepPlace(this.#touch.card, () => {
-      this.#column.draw(this.#filters.filter, busy, this.#heard);
-      this.#filters.counts(this.#stream.counts());
+      const { cards, shelf } = this.#column.draw(this.#filters.filter, busy, this.#heard);
+      const counts = this.#stream.counts();
+      this.#filters.counts(counts);
+      this.#shelf.update(shelf, cards);
+      this.#shelf.draw(busy);
+      const open = [...counts.values()].reduce((n, c) => n + c.open, 0);
+      const now = cards.some((c) => c.prompt.priority === PRIORITY.NOW && c.use.state === PROMPT.OPEN && c.end === '');
+      this.#notes.update(this.#acts.shared.notes(), this.#people.me);
+      this.#tabs.update({ prompts: open, pinned: shelf.length, notes: this.#notes.count }, { prompts: now, pinned: shelf.some((c) => c.end !== '') });
+      this.#air();
+      this.#trouble.update(this.#acts.outbox);
       this.#tick();
     });
+  }
+
+  #air() {
+    const air = this.#acts.shared.air();
+    const text = air.to?.text || (air.to && this.#stream.prompt(air.to.prompt)?.text) || '';
+    this.#onAir.update(air, text, this.#people.me);
   }
 
   #tick() {
@@ -143,57 +206,17 @@ class Panel {
     this.#boards.tick(t);
     this.#filters.draw(this.#held, t.now, t.lostAt);
     this.#column.tick(t.now, t.lostAt, this.#held);
+    this.#onAir.tick(t.now);
   }
+}
 
-  #keys() {
-    const act = (/** @type {string} */ name) => () => {
-      const button = this.#touch.card?.querySelector(`[data-action="${name}"]`);
-      if (!(button instanceof HTMLElement) || button.closest('[hidden]')) return false;
-      button.click();
-      return true;
-    };
-    listen({
-      ArrowDown: () => this.#go(1),
-      ArrowUp: () => this.#go(-1),
-      S: act('said'),
-      D: act('drop'),
-      U: () => act('undo')() || this.#undo(),
-      N: () => this.#letGo(),
-      R: () => this.#boards.turnReference(),
-      '?': () => this.#help(),
-      Escape: () => this.#leave(),
-    });
-  }
-
-  /** @param {1 | -1} step */
-  #go(step) {
-    const from = this.#touch.card;
-    const alive = (/** @type {HTMLElement} */ c) => c === from || (c.offsetParent !== null && !isOver(c.dataset.state ?? ''));
-    const cards = /** @type {HTMLElement[]} */ ([...document.querySelectorAll('article.card')]).filter(alive);
-    const card = next(cards, from, step);
-    card?.focus({ preventScroll: true });
-    card?.scrollIntoView({ block: 'nearest' });
-    return card !== undefined;
-  }
-
-  #undo() {
-    const key = this.#marks.undo((k) => this.#stream.holds(k));
-    if (key !== undefined) this.#draw(false);
-    return key !== undefined;
-  }
-
-  /** Show or hide what the keys do. */
-  #help(open = byId('help').hidden) {
-    mark(byId('help'), 'hidden', !open);
-    mark(byId('keys'), 'aria-expanded', String(open));
-    return true;
-  }
-
-  #leave() {
-    this.#touch.card?.focus();
-    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
-    return true;
-  }
+/** Keep free below the cards what stands over the page's foot: all of the dock, or on a phone its bar. @param {HTMLElement} dock @param {HTMLElement} bar */
+function keepRoom(dock, bar) {
+  const observer = new ResizeObserver(() => {
+    const foot = getComputedStyle(dock).position === 'sticky' ? dock : bar;
+    document.documentElement.style.setProperty('--dock', `${foot.offsetHeight}px`);
+  });
+  for (const part of [dock, bar]) observer.observe(part);
 }
 
 new Panel().start();

@@ -1,9 +1,11 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Prompt} Prompt */
-import { PRIORITY } from '../lib/wire.js';
-import { keyOf } from './stream.js';
+import { PRIORITY, PROMPT } from '../lib/wire.js';
 
-/** Speaker reads new "now" prompts to a screen reader, each once, and nothing else. */
+/**
+ * Speaker reads to a screen reader what must not be missed, each thing once:
+ * new "now" prompts that nobody has, conflicts, what goes on and off the air.
+ */
 export class Speaker {
   /** @type {Set<string>} */ #spoken = new Set();
   #region;
@@ -15,9 +17,15 @@ export class Speaker {
 
   /** @param {Prompt[]} items */
   hear(items) {
-    const fresh = items.filter((p) => p.priority === PRIORITY.NOW && p.withdrawn === 0 && !this.#spoken.has(keyOf(p)));
+    const urgent = items.filter((p) => p.priority === PRIORITY.NOW && p.withdrawn === 0 && p.state === PROMPT.OPEN);
+    const fresh = urgent.filter((p) => !this.#spoken.has(p.key));
     if (fresh.length === 0) return;
-    for (const p of fresh) this.#spoken.add(keyOf(p));
-    this.#region.textContent = fresh.map((p) => p.text).join(' ');
+    for (const p of fresh) this.#spoken.add(p.key);
+    this.say(fresh.map((p) => p.text).join(' '));
+  }
+
+  /** @param {string} text */
+  say(text) {
+    this.#region.textContent = text;
   }
 }

@@ -83,6 +83,8 @@ const WORDS = [
   [{ kind: 'takenBack', was: '23...Qd7' }, 'Taken back: 23...Qd7'],
   [{ kind: 'clock', was: '10:02', is: '9:58, and 3 more' }, 'Clock after 12...: was 10:02, now 9:58, and 3 more', '12...'],
   [{ kind: 'clock', was: '10:02', is: 'none' }, 'Clock: was 10:02, now none'],
+  [{ kind: 'panel', was: 'Nadja', is: 'take', text: 'Black is in a long think.' }, 'Nadja takes: Black is in a long think.'],
+  [{ kind: 'panel', was: 'Nadja', is: 'air', text: 'Hello.' }, 'Nadja puts on the air: Hello.'],
   [{ kind: 'result', was: '*', is: '1/2-1/2' }, 'Result: was not over, now ½–½'],
   [{ kind: 'player', was: 'Adler, I', is: 'GM Alder, I (2500)' }, 'Player: was Adler, I, now GM Alder, I (2500)'],
   [{ kind: 'control', is: '10 min + 5 s' }, 'Time control: 10 min + 5 s'],

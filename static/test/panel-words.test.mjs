@@ -91,11 +91,11 @@ test('who takes the focus of a card that leaves', () => {
   assert.equal(heir(cards, 'b', among()), undefined);
 });
 
-test('only new prompts of priority now are spoken, each once', () => {
+test('only new prompts of priority now that nobody has are spoken, each once', () => {
   const region = { textContent: '' };
   const speaker = new Speaker(region);
-  const p = (id, priority, withdrawn = 0) => ({ id, at: 1, priority, withdrawn, text: id });
-  speaker.hear([p('a', 'now'), p('b', 'soon'), p('c', 'now', 5)]);
+  const p = (key, priority, withdrawn = 0, state = 'open') => ({ key, at: 1, priority, withdrawn, state, text: key });
+  speaker.hear([p('a', 'now'), p('b', 'soon'), p('c', 'now', 5), p('d', 'now', 0, 'said')]);
   assert.equal(region.textContent, 'a');
   region.textContent = 'untouched';
   speaker.hear([p('a', 'now'), p('b', 'soon')]);

@@ -1,0 +1,17 @@
+// @ts-check
+/** The browser's stores, or null where it forbids them. */
+
+/** Kept by this browser. */
+export const localStore = () => given(() => window.localStorage);
+
+/** Kept by this tab. */
+export const sessionStore = () => given(() => window.sessionStorage) ?? undefined;
+
+/** @param {() => Storage} get */
+function given(get) {
+  try {
+    return get();
+  } catch {
+    return null;
+  }
+}
