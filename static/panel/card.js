@@ -51,8 +51,8 @@ export class CardView {
     mark(this.#why, 'aria-describedby', about);
     this.#why.addEventListener('click', () => actions.why(prompt.board, prompt.kind === 'reference'));
     const now = el('span', { class: 'plate' }, 'now');
-    const what = el('span', { class: 'what' }, now, this.#aired, this.#status, icon(prompt.kind), this.#about, this.#unsent);
-    const meta = el('header', { class: 'meta' }, what, el('span', { class: 'life' }, this.#age, this.#sign, this.#ends));
+    const what = el('span', { class: 'what' }, now, this.#aired, this.#status, icon(prompt.kind), this.#about);
+    const meta = el('header', { class: 'meta' }, what, el('span', { class: 'life' }, this.#unsent, this.#age, this.#sign, this.#ends));
     const reason = el('div', { class: 'reason' }, this.#evidence, this.#conflicts[0], this.#why);
     this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, reason, this.#actions.root);
     this.#saying.root.append(this.#over.root);
@@ -89,7 +89,7 @@ export class CardView {
     if (use.pinned && this.#sign.dataset.end !== end) this.#sign.replaceChildren(icon(end ? 'drop' : 'said'));
     this.#sign.dataset.end = use.pinned ? end : 'none';
     mark(this.#sign, 'hidden', !use.pinned);
-    mark(this.#age, 'hidden', use.pinned !== '');
+    mark(this.#age, 'hidden', use.pinned !== '' || use.waits);
     this.#reason();
   }
 
@@ -118,7 +118,7 @@ export class CardView {
   }
 
   #marks() {
-    const { prompt, use, mine, end, form, settled } = this.#card;
+    const { prompt, use, mine, end, form, held, settled } = this.#card;
     mark(this.root, 'data-prompt', prompt.key);
     mark(this.root, 'data-kind', prompt.kind);
     mark(this.root, 'data-priority', prompt.priority);
@@ -128,6 +128,7 @@ export class CardView {
     mark(this.root, 'data-end', end || null);
     mark(this.root, 'data-form', form);
     mark(this.root, 'data-settled', settled);
+    mark(this.root, 'data-held', held);
     mark(this.root, 'data-aired', this.#around.aired || null);
   }
 

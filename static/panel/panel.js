@@ -180,7 +180,7 @@ class Panel {
       const { cards, shelf } = this.#column.draw(this.#filters.filter, busy, this.#heard);
       const counts = this.#stream.counts();
       this.#filters.counts(counts);
-      this.#shelf.update(shelf, cards);
+      this.#shelf.update(shelf);
       this.#shelf.draw(busy);
       const open = [...counts.values()].reduce((n, c) => n + c.open, 0);
       const now = cards.some((c) => c.prompt.priority === PRIORITY.NOW && c.use.state === PROMPT.OPEN && c.end === '');

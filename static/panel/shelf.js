@@ -1,21 +1,20 @@
 // @ts-check
 /** @typedef {import('./stream.js').Card} Card */
 import { byId, mark, write } from '../lib/dom.js';
-import { PRIORITY } from '../lib/wire.js';
 
 /** The shelf may take so much of the screen's height. */
 const SHARE = 0.36;
-/** With so many urgent sentences to say it makes room. */
-const URGENT = 2;
 
 /**
- * Whether the shelf folds to a line.
+ * Whether the shelf folds to a line: when it is too high, or would lie over an
+ * urgent sentence.
  *
- * @param {{urgent: number, height: number, screen: number}} room urgent sentences; height of the shelf unfolded, and of the screen, px
+ * @param {{urgent: number, dock: number, height: number, screen: number}} room px: where the urgent sentences end, the
+ *   height of the whole dock with the shelf unfolded, of the shelf alone, of the screen
  * @param {boolean | null} chosen by hand, null: not
  */
-export function folds({ urgent, height, screen }, chosen) {
-  return chosen ?? (urgent >= URGENT || height > screen * SHARE);
+export function folds({ urgent, dock, height, screen }, chosen) {
+  return chosen ?? (height > screen * SHARE || urgent + dock > screen);
 }
 
 /** Shelf holds the pinned sentences below the stream; when the urgent ones need the room it folds to a line. */
@@ -24,7 +23,6 @@ export class Shelf {
   #fold = byId('shelf-fold');
   #cards = byId('shelf-cards');
   /** @type {boolean | null} */ #chosen = null;
-  #urgent = 0;
   #height = 0;
   #count = 0;
 
@@ -36,11 +34,10 @@ export class Shelf {
     addEventListener('resize', () => this.draw(false));
   }
 
-  /** @param {Card[]} shelf @param {Card[]} stream */
-  update(shelf, stream) {
+  /** @param {Card[]} shelf */
+  update(shelf) {
     if (shelf.length !== this.#count) this.#chosen = null;
     this.#count = shelf.length;
-    this.#urgent = stream.filter((c) => c.prompt.priority === PRIORITY.NOW && c.form === 'full').length;
     mark(this.#root, 'hidden', shelf.length === 0);
     mark(this.#root, 'data-count', shelf.length);
     const ended = shelf.filter((c) => c.end !== '').length;
@@ -53,10 +50,19 @@ export class Shelf {
   /** @param {boolean} busy somebody is at the cards: nothing folds now */
   draw(busy) {
     if (busy || this.#count === 0) return;
-    if (!this.#root.hasAttribute('data-folded')) this.#height = this.#cards.scrollHeight;
+    const was = this.#root.hasAttribute('data-folded');
+    if (!was) this.#height = this.#cards.scrollHeight;
+    const dock = byId('dock').offsetHeight + (was ? this.#height : 0);
     const tab = matchMedia('(max-width: 599px)').matches; // there it has a screen of its own, see sizes.css
-    const folded = !tab && folds({ urgent: this.#urgent, height: this.#height, screen: innerHeight }, this.#chosen);
+    const folded = !tab && folds({ urgent: urgentEnd(), dock, height: this.#height, screen: innerHeight }, this.#chosen);
     mark(this.#root, 'data-folded', folded);
     mark(this.#fold, 'aria-expanded', String(!folded));
   }
+}
+
+/** Where the last urgent sentence ends on the page, px; 0 there is none. */
+function urgentEnd() {
+  const cards = byId('cards').querySelectorAll('[data-priority="now"][data-form="full"]:not([data-end])');
+  const last = cards[cards.length - 1];
+  return last ? last.getBoundingClientRect().bottom + scrollY : 0;
 }

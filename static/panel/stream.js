@@ -217,7 +217,8 @@ export class Stream {
     const over = use.state === PROMPT.SAID || use.state === PROMPT.DROPPED || (settled && end !== '');
     const shelved = this.#places.shelf.includes(key) && use.state === PROMPT.SAID;
     const form = over && !shelved ? FORM.LINE : use.state === PROMPT.TAKEN && !mine ? FORM.SAYING : FORM.FULL;
-    return { key, prompt: known.prompt, use, mine, end, settled, ...this.#forms.next(key, form, busy, use.own) };
+    const own = use.own && (mine || use.by === ''); // what another did first is not
+    return { key, prompt: known.prompt, use, mine, end, settled, ...this.#forms.next(key, form, busy, own) };
   }
 
   /** @param {number} now */
