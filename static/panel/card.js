@@ -51,7 +51,7 @@ export class CardView {
     mark(this.#why, 'aria-describedby', about);
     this.#why.addEventListener('click', () => actions.why(prompt.board, prompt.kind === 'reference'));
     const now = el('span', { class: 'plate' }, 'now');
-    const what = el('span', { class: 'what' }, now, this.#aired, this.#status, icon(prompt.kind), this.#about);
+    const what = el('span', { class: 'what' }, now, this.#aired, this.#status, el('span', { class: 'kind' }, icon(prompt.kind), this.#about));
     const meta = el('header', { class: 'meta' }, what, el('span', { class: 'life' }, this.#unsent, this.#age, this.#sign, this.#ends));
     const reason = el('div', { class: 'reason' }, this.#evidence, this.#conflicts[0], this.#why);
     this.#full = el('div', { class: 'full' }, meta, this.#sentence, this.#lane.root, reason, this.#actions.root);

@@ -52,7 +52,7 @@ export class Notes {
   }
 
   focus() {
-    this.#field.focus();
+    this.#field.focus({ preventScroll: true });
   }
 
   get count() {
