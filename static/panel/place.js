@@ -4,12 +4,18 @@ import { heir } from './keys.js';
 
 const CARDS = 'article.card';
 
-/** Whether a card stands among the sentences to say. @param {Element} card */
-const stands = (card) => card.isConnected && !card.hasAttribute('data-settled');
+/** Where a card stands: among the sentences to say, on the shelf, below them, or no longer. @param {Element} card */
+function placeOf(card) {
+  if (!card.isConnected) return '';
+  return card.hasAttribute('data-settled') ? 'settled' : card.closest('.shelf') ? 'shelf' : 'stream';
+}
+
+/** @param {Element} card */
+const stands = (card) => placeOf(card) === 'stream';
 
 /**
- * Change the column and keep the focus: on its card while that stands, however
- * far it moves; else on the next one.
+ * Change the column and keep the focus: on its card while that stays in its
+ * part of the panel, however far it moves there; else on the next one to say.
  *
  * @param {HTMLElement | null} card the one that has the focus
  * @param {() => void} change
@@ -18,10 +24,10 @@ export function keepPlace(card, change) {
   if (!card) return change();
   const byKeyboard = document.activeElement?.matches(':focus-visible') === true;
   const before = /** @type {HTMLElement[]} */ ([...document.querySelectorAll(CARDS)]);
-  const stood = stands(card);
+  const place = placeOf(card);
   const top = byKeyboard ? card.getBoundingClientRect().top : 0;
   change();
-  if (card.isConnected && stands(card) === stood) {
+  if (card.isConnected && placeOf(card) === place) {
     if (!holdsFocus(card)) card.focus({ preventScroll: true });
     if (byKeyboard && card.getBoundingClientRect().top !== top) card.scrollIntoView({ block: 'nearest' });
   } else if (byKeyboard) moveTo(heir(before, card, stands));
