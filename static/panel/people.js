@@ -111,9 +111,9 @@ export class People {
     mark(this.#mine, 'hidden', this.me === '');
     write(this.#mine, `${this.me} (you)`);
     const rest = others(this.#names, this.me);
-    this.#others.replaceChildren(...rest.flatMap((name, i) => [i > 0 && !/^and \d+ more$/.test(name) ? ', ' : ' ', el('bdi', {}, name)]));
+    const comma = (/** @type {string} */ name, /** @type {number} */ i) => (i > 0 || this.me !== '') && !/^and \d+ more$/.test(name);
+    this.#others.replaceChildren(...rest.flatMap((name, i) => [comma(name, i) ? ', ' : ' ', el('bdi', {}, name)]));
     mark(byId('people'), 'hidden', this.me === '' && rest.length === 0);
-    mark(byId('people'), 'data-alone', rest.length === 0);
   }
 }
 

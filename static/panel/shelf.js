@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('./stream.js').Card} Card */
 import { byId, mark, write } from '../lib/dom.js';
+import { NARROW } from './tabs.js';
 
 /** The shelf may take so much of the screen's height. */
 const SHARE = 0.36;
@@ -53,7 +54,7 @@ export class Shelf {
     const was = this.#root.hasAttribute('data-folded');
     if (!was) this.#height = this.#cards.scrollHeight;
     const dock = byId('dock').offsetHeight + (was ? this.#height : 0);
-    const tab = matchMedia('(max-width: 599px)').matches; // there it has a screen of its own, see sizes.css
+    const tab = matchMedia(NARROW).matches; // there it has a screen of its own
     const folded = !tab && folds({ urgent: urgentEnd(), dock, height: this.#height, screen: innerHeight }, this.#chosen);
     mark(this.#root, 'data-folded', folded);
     mark(this.#fold, 'aria-expanded', String(!folded));

@@ -1,6 +1,9 @@
 // @ts-check
 import { byId, mark, write } from '../lib/dom.js';
 
+/** Where there are tabs, see sizes.css. */
+export const NARROW = '(max-width: 599px)';
+
 /** Tabs show one part of the panel at a time, where the screen is too narrow for all of them. */
 export class Tabs {
   /** @type {Map<string, HTMLElement>} */ #buttons = new Map();
@@ -14,8 +17,9 @@ export class Tabs {
     }
   }
 
-  /** @param {string} name "prompts", "pinned" or "notes" */
+  /** Show a part, where one is shown at a time. @param {string} name "prompts", "pinned" or "notes" */
   show(name) {
+    if (!matchMedia(NARROW).matches) return;
     document.body.dataset.tab = name;
     for (const [key, button] of this.#buttons) mark(button, 'aria-current', key === name && 'true');
     scrollTo(0, 0);
