@@ -9,7 +9,7 @@ export const CONFLICT_MS = 12_000;
 const UNDO_MOST = 20;
 const CAN_UNDO = ['take', 'said', 'drop'];
 
-/** @typedef {{key: string, error: string, at: number}} Conflict */
+/** @typedef {{error: string, at: number}} Conflict */
 /**
  * @typedef {object} Host what acts need of the page
  * @property {() => number} now show ms
@@ -76,8 +76,9 @@ export class Acts {
   /** Why something done here with a prompt did not count, "" for a while ago or never. @param {string} key */
   conflict(key) {
     const conflict = this.#conflicts.get(key);
-    if (!conflict || Date.now() - conflict.at >= CONFLICT_MS) return '';
-    return conflict.error;
+    if (conflict && Date.now() - conflict.at < CONFLICT_MS) return conflict.error;
+    this.#conflicts.delete(key);
+    return '';
   }
 
   /** @param {Partial<Act> & {act: string}} act @param {string} what @param {() => void} [then] */
@@ -91,7 +92,7 @@ export class Acts {
 
   /** @param {Act} act @param {string} error */
   #refused(act, error) {
-    if (act.prompt) this.#conflicts.set(act.prompt, { key: act.prompt, error, at: Date.now() });
+    if (act.prompt) this.#conflicts.set(act.prompt, { error, at: Date.now() });
     this.#host.refused(act, error);
   }
 }

@@ -59,5 +59,5 @@ export function conflictWords(use, error, me, now) {
   const since = timeText(Math.max(0, now - use.since));
   if (use.by !== '' && use.by !== me && use.state === PROMPT.TAKEN) return `${use.by} was first, and has had it for ${since}.`;
   if (use.by !== '' && use.by !== me && use.state === PROMPT.SAID) return `${use.by} was first, and said it ${ago(now - use.since)}.`;
-  return `Not done: ${error}`;
+  return `Not done. ${error}`;
 }

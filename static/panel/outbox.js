@@ -64,7 +64,7 @@ export class Outbox {
     const all = { id: newID(), prompt: '', over: false, text: '', note: '', ...act, at: this.#now(), since };
     this.#acts = [...this.#acts, all];
     this.#keep(all);
-    for (const old of this.#acts.slice(0, -WAIT_MOST)) this.#give(old, 'too much waits to be sent; this was the oldest');
+    for (const old of this.#acts.slice(0, -WAIT_MOST)) this.#give(old, 'Too much waits to be sent; this was the oldest.');
     this.send();
     return all;
   }
@@ -101,7 +101,7 @@ export class Outbox {
   #next() {
     for (const act of this.#acts) {
       const most = AIR.includes(act.act) ? AIR_WAIT_MS : WAIT_MS;
-      if (this.#now() - act.at >= most) this.#give(act, 'the relay was not reached in time');
+      if (this.#now() - act.at >= most) this.#give(act, 'The relay was not reached in time.');
     }
     return this.#acts.length > 0;
   }

@@ -12,8 +12,8 @@ const WORDS = {
 
 /** What is said of an act that came to nothing. @param {Act} act @param {string} sentence it was about, "" none @param {string} error */
 export function refusedWords(act, sentence, error) {
-  const about = sentence ? ` “${sentence}”` : '';
-  return `Not done, ${WORDS[act.act] ?? act.act}${about}: ${error.charAt(0).toLowerCase()}${error.slice(1)}`;
+  const about = sentence ? ` “${sentence.replace(/\.$/, '')}”` : '';
+  return `Not done: ${WORDS[act.act] ?? act.act}${about}. ${error}`;
 }
 
 /** Trouble says, at the foot of the page, what was not done and what waits to be sent. */

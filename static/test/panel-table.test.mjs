@@ -50,9 +50,9 @@ test('why something did not count: who was first, where somebody was', () => {
   assert.equal(conflictWords(use('taken', 'Ilja'), 'Ilja has it.', 'Nadja', 13_000), 'Ilja was first, and has had it for 0:12.');
   assert.equal(conflictWords(use('taken', 'Ilja'), 'Ilja has it.', 'Nadja', 0), 'Ilja was first, and has had it for 0:00.', 'clocks that differ');
   assert.equal(conflictWords(use('said', 'Ilja'), 'Ilja has said it.', 'Nadja', 13_000), 'Ilja was first, and said it 0:12 ago.');
-  assert.equal(conflictWords(use('open'), 'That sentence is no longer true.', 'Nadja', 0), 'Not done: That sentence is no longer true.');
+  assert.equal(conflictWords(use('open'), 'That sentence is no longer true.', 'Nadja', 0), 'Not done. That sentence is no longer true.');
   assert.equal(refusedWords({ act: 'air', text: 'Hello.' }, 'Hello.', 'The relay was not reached in time.'),
-    'Not done, putting on the air “Hello.”: the relay was not reached in time.');
+    'Not done: putting on the air “Hello”. The relay was not reached in time.');
 });
 
 test('who sits at the table', () => {
