@@ -114,10 +114,8 @@ func TestPanelIsShared(t *testing.T) {
 	waitFor(t, nadja, "all at the table", `['Nadja', 'Ilja', 'Suri'].every((n) => document.querySelector('#people').textContent.includes(n))`)
 	keys := evaluate[[]string](t, nadja, `[...document.querySelectorAll('#cards article[data-state=open]')].map((c) => c.dataset.prompt)`)
 
-	s.press(nadja, keys[0], "take")
-	for _, other := range []context.Context{ilja, suri} {
-		s.waitCard(other, "Nadja to have it", keys[0], `card.dataset.form === 'saying' && card.textContent.includes('Nadja is saying this')`)
-	}
+	s.still(ilja, nadja, keys[0])
+	s.waitCard(suri, "Nadja to have it", keys[0], `card.dataset.form === 'saying' && card.textContent.includes('Nadja is saying this')`)
 	s.conflict(ilja, suri, keys[1])
 	s.press(suri, keys[2], "pin")
 	s.waitCard(ilja, "the shelf", keys[2], `card.closest('#shelf-cards') !== null && card.textContent.includes('pinned by Suri')`)
@@ -126,6 +124,21 @@ func TestPanelIsShared(t *testing.T) {
 	s.waitCard(nadja, "hers after loading again", keys[0], `card.hasAttribute('data-mine') && card.textContent.includes('you have it')`)
 	s.apart(nadja, ilja, keys[0])
 	s.onAir(ilja, suri, keys[2])
+}
+
+// still rests a finger on one panel while somebody else takes a sentence: it says so at
+// once in the room it has, and nothing moves until the finger is up.
+func (s *keptShow) still(finger, other context.Context, key string) {
+	s.t.Helper()
+	evaluate[bool](s.t, finger, `(window.rooms = () => [...document.querySelectorAll('#cards article')].map((c) => c.offsetTop + '+' + c.offsetHeight).join(' '),
+		window.before = rooms(), dispatchEvent(new PointerEvent('pointerdown', { pointerId: 7 })), true)`)
+	s.press(other, key, "take")
+	s.waitCard(finger, "Nadja to have it", key, `card.dataset.form === 'saying' && card.textContent.includes('Nadja is saying this')`)
+	if now := evaluate[string](s.t, finger, "rooms()"); now != evaluate[string](s.t, finger, "before") {
+		s.t.Errorf("cards moved under a finger: they stand at %s", now)
+	}
+	evaluate[bool](s.t, finger, `dispatchEvent(new PointerEvent('pointerup', { pointerId: 7 }))`)
+	waitFor(s.t, finger, "the card to shrink", "rooms() !== before")
 }
 
 // conflict lets two take the same before either sees what the other did: one has it, the
