@@ -30,6 +30,7 @@ var (
 	olderStates = desc("feed_older_states_total", "Times that a feed jumped back to an older state of a game.")
 	switches    = desc("feed_switches_total", "Times that a board turned to another feed.")
 	byHand      = desc("entries_by_hand_total", "Entries of the producer that were taken.")
+	atPanel     = desc("panel_acts_total", "Acts of co-hosts at the panel that were done.")
 	questions   = desc("questions_open", "Boards where the feed and an entry differ, and the producer is asked.")
 	jFailing    = desc("journal_failing", "1 while the journal cannot be written.")
 	jBytes      = desc("journal_bytes", "Size of the journal's files.")
@@ -52,7 +53,7 @@ func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
 		clockError, feedLate, refGames,
-		textFaults, olderStates, switches, byHand, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
+		textFaults, olderStates, switches, byHand, atPanel, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
 		pagesNow, superseded, dropped, pagesFull,
 	} {
 		out <- d
@@ -73,7 +74,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	}{
 		{packets, t.Packets}, {plies, t.Plies}, {corrections, t.Corrections},
 		{tellChanges, t.TellChanges}, {alerts, t.AlertsRaised},
-		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand},
+		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand}, {atPanel, t.AtPanel},
 	} {
 		out <- counter(c.desc, c.value)
 	}
