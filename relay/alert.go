@@ -78,21 +78,10 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 
 func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {
 	if b.Last(side).LeftQuality == clock.QualityEstimated {
-		say.Evidence += " (estimated from when moves arrived)"
+		say.Evidence += " (" + b.in.Estimated() + ")"
 	}
 	return Alert{
 		ID: fmt.Sprintf("board%d-game%d-%s-%s", b.Number, b.Game+1, kind, side), Kind: kind, Side: side.String(),
 		Level: level, Ply: len(b.Plies), At: t, Say: say,
 	}
-}
-
-// Called returns how a side is spoken of: by name, else by colour.
-func (b *Board) Called(side clock.Side) string {
-	if short := b.Players[side].Short(); short != "" {
-		return short
-	}
-	if side == clock.White {
-		return "White"
-	}
-	return "Black"
 }

@@ -8,6 +8,7 @@ import (
 	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
+	"clocktell/relay/prompt"
 	"clocktell/relay/tell"
 )
 
@@ -50,6 +51,7 @@ type Board struct {
 	Alerts  []Alert         // raised and not cleared, oldest first
 	Habits  [2]*Habit       // of the players, from past games; nil: the reference has not answered
 
+	in       prompt.Language // of what is said of it
 	shown    shownState
 	accepted *pgn.Game // what the feed followed said when it was taken last
 	told     int       // moves of it that the feed itself has told

@@ -88,7 +88,7 @@ func (s *Show) enter(e ByHand) (string, error) {
 		return "", err
 	}
 	if e.Board > len(s.Boards) {
-		s.Boards = append(s.Boards, newBoard(e.Board))
+		s.Boards = append(s.Boards, newBoard(e.Board, s.defaults.Language))
 		s.HeadRev++
 	}
 	s.Boards[e.Board-1] = &next
@@ -102,7 +102,7 @@ func (s *Show) entered(e ByHand) (Board, error) {
 	case e.Board >= 1 && e.Board <= n:
 		return *s.Boards[e.Board-1], nil
 	case e.Board == n+1 && n < s.plan.MaxBoards && (e.Act == ActMove || e.Act == ActName):
-		return *newBoard(e.Board), nil
+		return *newBoard(e.Board, s.defaults.Language), nil
 	}
 	return Board{}, fmt.Errorf("there is no board %d", e.Board)
 }

@@ -13,6 +13,7 @@ type Plan struct {
 	Feeds     []FeedPlan
 	Control   clock.Control // for games whose tags name none
 	MaxBoards int           // games beyond are counted, not shown
+	Language  string        // of what the panel says, as prompt.LanguageOf has it; "" English
 
 	CaptionFor time.Duration // how long a sentence stays on the air; 0: until somebody takes it off
 }
@@ -52,9 +53,9 @@ type FaultKey struct{ Feed, Reason string }
 
 // NewShow returns the show before anything has happened.
 func NewShow(plan Plan, at time.Time) *Show {
-	s := &Show{At: at, Began: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
+	s := &Show{At: at, Began: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control, Language: plan.language()}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
 	for _, feed := range plan.Feeds {
-		s.Feeds = append(s.Feeds, newFeed(feed, at))
+		s.Feeds = append(s.Feeds, newFeed(feed, s.defaults.Language, at))
 	}
 	s.Said.Rev, s.Table.Rev, s.OnAir.Rev = 1, 1, 1
 	return s
