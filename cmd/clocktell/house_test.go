@@ -26,7 +26,7 @@ var allowed = map[string][]string{
 	"relay/prompt":  {"relay/clock"},                                                // figures to sentences
 	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"}, // bytes only: a source must not know chess
 	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},      // events to records and back
-	"relay/config":  {"relay/clock", "github.com/BurntSushi/toml"},                  // checks the time control it is given
+	"relay/config":  {"relay/clock", "relay/prompt", "github.com/BurntSushi/toml"},  // checks the time control and the language it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it

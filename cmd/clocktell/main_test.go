@@ -39,6 +39,7 @@ func TestExitCodes(t *testing.T) {
 		{"demo --speed 0", 2, "", "out of range"},
 		{"demo --speed NaN", 2, "", "out of range"},
 		{"demo --log loud", 2, "", "none of debug, info, warn, error"},
+		{"demo --language xx", 2, "", `--language "xx" is no language of the prompts; there are "en", "de"`},
 		{"demo extra", 2, "", `unexpected argument "extra"`},
 		{"serve -h", 0, "clocktell serve --config configs/clocktell.toml", ""},
 		{"serve", 2, "", "needs --config"},

@@ -4,6 +4,8 @@ package config
 
 import (
 	"time"
+
+	"clocktell/relay/prompt"
 )
 
 // Config is a whole configuration.
@@ -21,6 +23,7 @@ type Show struct {
 	Title       string `toml:"title"`
 	MaxBoards   int    `toml:"max_boards"`
 	TimeControl string `toml:"time_control"` // form of the PGN TimeControl tag; "" none
+	Language    string `toml:"language"`     // a code of prompt.Codes
 
 	Caption Duration `toml:"caption"` // how long a sentence stays on the air; 0 until it is taken off
 }
@@ -105,7 +108,7 @@ func (d *Duration) UnmarshalText(text []byte) error {
 // Default returns the configuration of an empty file.
 func Default() Config {
 	return Config{
-		Show:    Show{Title: "clocktell", MaxBoards: 64, Caption: Duration{20 * time.Second}},
+		Show:    Show{Title: "clocktell", MaxBoards: 64, Language: prompt.Codes()[0], Caption: Duration{20 * time.Second}},
 		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500},
 		Journal: Journal{MaxBytes: 1 << 30, ResumeWithin: Duration{12 * time.Hour}},
 		Log:     Log{Level: "info"},

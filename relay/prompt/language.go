@@ -93,5 +93,5 @@ func LanguageOf(code string) (Language, error) {
 			return language, nil
 		}
 	}
-	return nil, fmt.Errorf("%q is no language of the prompts; there are %s", code, strings.Join(Codes(), ", "))
+	return nil, fmt.Errorf("%q is no language of the prompts; there are \"%s\"", code, strings.Join(Codes(), `", "`))
 }

@@ -10,7 +10,7 @@ func TestLanguageOf(t *testing.T) {
 	}
 	for _, code := range []string{"", "EN", "xx"} {
 		got, err := LanguageOf(code)
-		if want := `"` + code + `" is no language of the prompts; there are en, de`; got != nil || err == nil || err.Error() != want {
+		if want := `"` + code + `" is no language of the prompts; there are "en", "de"`; got != nil || err == nil || err.Error() != want {
 			t.Errorf("%q: %v, %v; want %s", code, got, err, want)
 		}
 	}
