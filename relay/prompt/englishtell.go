@@ -9,11 +9,14 @@ import (
 
 func (english) InPreparation(name, opponent string, moves int, gained time.Duration) Words {
 	w := Words{Ends: "when the tell changes"}
-	stands := "below"
-	if gained > 0 {
-		stands = "above"
+	stands := clock.Format(gained.Abs()) + " below"
+	switch {
+	case gained.Abs() < time.Second:
+		stands = "at"
+	case gained > 0:
+		stands = clock.Format(gained) + " above"
 	}
-	w.Evidence = fmt.Sprintf("after %d timed moves the clock stood %s %s its start", moves, clock.Format(gained.Abs()), stands)
+	w.Evidence = fmt.Sprintf("after %d timed moves the clock stood %s its start", moves, stands)
 	switch {
 	case opponent != "":
 		w.Text = fmt.Sprintf("%s is still in preparation while %s is thinking.", name, opponent)

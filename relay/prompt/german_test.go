@@ -75,6 +75,7 @@ func TestGermanWords(t *testing.T) {
 	for _, test := range []struct{ got, want string }{
 		{InPreparation(in, "Weiß", "Schwarz", 9, 41*sec).Text, "Weiß spielt noch aus der Vorbereitung, während Schwarz schon nachdenkt."},
 		{InPreparation(in, "A", "", 1, -12*sec).Evidence, "nach 1 Zug mit bekannter Zeit stand die Uhr 0:12 unter dem Anfangswert"},
+		{InPreparation(in, "A", "", 9, 400*time.Millisecond).Evidence, "nach 9 Zügen mit bekannter Zeit stand die Uhr auf dem Anfangswert"},
 		{LeftPreparation(in, "A", 15, 161*sec, 0, true).Text, "A ist aus der Vorbereitung: über zweieinhalb Minuten für Zug fünfzehn."},
 		{LeftPreparation(in, "A", 8, 8*sec, 12*sec, false).Text, "A ist spätestens seit Zug acht aus der Vorbereitung."},
 		{LeftPreparation(in, "A", 8, 8*sec, 12*sec, false).Evidence, "0:08 für Zug 8; zuletzt 0:12 pro Zug"},

@@ -11,15 +11,18 @@ const germanTwoMoves = "zwei Züge später"
 
 func (german) InPreparation(name, opponent string, moves int, gained time.Duration) Words {
 	w := Words{Ends: "sobald die Uhr etwas anderes verrät"}
-	stands := "unter"
-	if gained > 0 {
-		stands = "über"
+	stands := clock.Format(gained.Abs()) + " unter"
+	switch {
+	case gained.Abs() < time.Second:
+		stands = "auf"
+	case gained > 0:
+		stands = clock.Format(gained) + " über"
 	}
 	after := fmt.Sprintf("nach %d Zügen", moves)
 	if moves == 1 {
 		after = "nach 1 Zug"
 	}
-	w.Evidence = fmt.Sprintf("%s mit bekannter Zeit stand die Uhr %s %s dem Anfangswert", after, clock.Format(gained.Abs()), stands)
+	w.Evidence = fmt.Sprintf("%s mit bekannter Zeit stand die Uhr %s dem Anfangswert", after, stands)
 	switch {
 	case opponent != "":
 		w.Text = fmt.Sprintf("%s spielt noch aus der Vorbereitung, während %s schon nachdenkt.", name, opponent)
