@@ -2,7 +2,6 @@ package relay
 
 import (
 	"errors"
-	"fmt"
 	"time"
 
 	"clocktell/relay/clock"
@@ -62,13 +61,11 @@ func (s *Show) sourceOf(item *BoardPrompt) string {
 	if item.Board == 0 {
 		return ""
 	}
-	b := s.Boards[item.Board-1]
-	text := fmt.Sprintf("board %d · %s – %s", b.Number, b.Called(clock.White), b.Called(clock.Black))
+	b, move := s.Boards[item.Board-1], 0
 	if item.Alert.Ply > 0 {
-		number, _ := b.MoveNumber(item.Alert.Ply - 1)
-		text += fmt.Sprintf(" · move %d", number)
+		move, _ = b.MoveNumber(item.Alert.Ply - 1)
 	}
-	return text
+	return b.in.Source(b.Number, b.Called(clock.White), b.Called(clock.Black), move)
 }
 
 // offAir takes the sentence off the air.

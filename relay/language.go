@@ -15,6 +15,9 @@ func (p Plan) language() prompt.Language {
 	return prompt.English
 }
 
+// Language returns the code of the language of the show.
+func (s *Show) Language() string { return s.plan.language().Code() }
+
 // longGame is how many own moves no forecast is worth saying beyond.
 const longGame = 60
 

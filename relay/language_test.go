@@ -1,6 +1,7 @@
 package relay_test
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -58,7 +59,7 @@ func TestLanguageOfShow(t *testing.T) {
 	for i, e := range english.items {
 		g := german.items[i]
 		kinds[e.Alert.Kind] = true
-		if usual.items[i].Prompt != e.Prompt {
+		if !reflect.DeepEqual(usual.items[i].Prompt, e.Prompt) {
 			t.Errorf("without a language: %+v, want %+v", usual.items[i].Prompt, e.Prompt)
 		}
 		if e.Alert.ID != g.Alert.ID || e.Kind != g.Kind || e.Priority != g.Priority || !e.Alert.At.Equal(g.Alert.At) {

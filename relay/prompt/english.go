@@ -95,3 +95,7 @@ func (english) Spoken(san string) string {
 	}
 	return aloud(englishMen[m.man], m.from, some(m.takes, "takes"), m.to, some(m.makes != 0, "makes a "+englishMen[m.makes]), end)
 }
+
+func (english) Source(board int, white, black string, move int) string {
+	return fmt.Sprintf("board %d · %s – %s", board, white, black) + some(move > 0, fmt.Sprintf(" · move %d", move))
+}

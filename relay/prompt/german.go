@@ -120,3 +120,7 @@ func germanMoves(n int, one string) string {
 	}
 	return fmt.Sprintf("%d Züge", n)
 }
+
+func (german) Source(board int, white, black string, move int) string {
+	return fmt.Sprintf("Brett %d · %s – %s", board, white, black) + some(move > 0, fmt.Sprintf(" · Zug %d", move))
+}

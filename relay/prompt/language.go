@@ -57,6 +57,8 @@ type Language interface {
 	Estimated() string
 	// Outlook says in lines what a side's time still has to do.
 	Outlook(b Budget) []string
+	// Source says what a sentence on the air is about; move 0: no move in particular.
+	Source(board int, white, black string, move int) string
 	// Ahead says where a clock is going.
 	Ahead(a Ahead) string
 }

@@ -88,13 +88,14 @@ var placeholder = regexp.MustCompile(`%|\{|\}|\bnil\b|<|EXTRA|MISSING|  | [.,:;]
 // can be said, and nothing of it is in another.
 func TestSentences(t *testing.T) {
 	for _, in := range []Language{English, German} {
-		all, seen := sentences(in), make(map[Prompt]bool)
+		all, seen := sentences(in), make(map[Words]bool)
 		longest := 0
 		for _, p := range all {
-			if seen[p] {
+			words := Words{p.Text, p.Evidence, p.Ends}
+			if seen[words] {
 				continue
 			}
-			seen[p] = true
+			seen[words] = true
 			n := len(strings.Fields(p.Text))
 			longest = max(longest, n)
 			if n > wordsMost {
