@@ -19,14 +19,14 @@ const root = "../.."
 // the pure packages, see impure.
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
-	"relay":         {"relay/bitboard", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
-	"relay/pgn":     {},                                                             // notation only, no rules
-	"relay/clock":   {},                                                             // time only
-	"relay/tell":    {"relay/clock"},                                                // clocks to probabilities
-	"relay/prompt":  {"relay/clock"},                                                // figures to sentences
-	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"}, // bytes only: a source must not know chess
-	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},      // events to records and back
-	"relay/config":  {"relay/clock", "relay/prompt", "github.com/BurntSushi/toml"},  // checks the time control and the language it is given
+	"relay":         {"relay/bitboard", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "github.com/notnil/chess"},
+	"relay/pgn":     {},                                                                           // notation only, no rules
+	"relay/clock":   {},                                                                           // time only
+	"relay/tell":    {"relay/clock"},                                                              // clocks to probabilities
+	"relay/prompt":  {"relay/clock"},                                                              // figures to sentences
+	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},               // bytes only: a source must not know chess
+	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                    // events to records and back
+	"relay/config":  {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"}, // checks the time control, the language and the match it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it
