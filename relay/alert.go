@@ -29,6 +29,8 @@ const (
 	AlertClockDoubtful     AlertKind = "clockDoubtful"
 	AlertNovelty           AlertKind = "novelty"
 	AlertRare              AlertKind = "rare"
+	AlertMatchStake        AlertKind = "matchStake"
+	AlertMatchScore        AlertKind = "matchScore"
 	AlertFeedStale         AlertKind = "feedStale"
 )
 
@@ -65,7 +67,7 @@ func (b *Board) renewed(now []Alert) []Alert {
 // cleared follows from it alone.
 func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	if b.Over() {
-		return nil
+		return b.stakeConditions(t)
 	}
 	var out []Alert
 	for _, side := range []clock.Side{clock.White, clock.Black} {
@@ -73,6 +75,7 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 		out = append(out, b.clockConditions(filter, side, t)...)
 	}
 	out = append(out, b.gapConditions(filter, t)...)
+	out = append(out, b.stakeConditions(t)...)
 	return append(out, b.referenceConditions(t)...)
 }
 

@@ -73,6 +73,8 @@ type Board struct {
 	startKnown *Known      // what the reference knows of the start
 	habitOf    [2]habitKey // whose Habits are, and at which time class
 	checked    time.Time   // the last moment Advance looked
+	stake      stake       // of its match
+	staked     []string    // what of it has been said and holds no longer
 }
 
 // fedWords are what the feed says of players and result.
@@ -192,9 +194,6 @@ func (b *Board) MoveNumber(i int) (int, clock.Side) {
 func (b *Board) HalfMove(i int) int { return b.start.halfMove + i }
 
 func (b *Board) moverOf(i int) clock.Side { return clock.Side((b.HalfMove(i) - 1) % 2) }
-
-// ownMove returns which move of its own side the ply at index i is, from 1.
-func ownMove(i int) int { return i/2 + 1 }
 
 func (b *Board) position() *chess.Position {
 	if n := len(b.Plies); n > 0 {

@@ -155,3 +155,6 @@ func (next *Board) liveMoves(before *Board) bool {
 	moved.anchor(before, 0)
 	return moved.Anchor.Sub(before.Anchor).Abs() >= liveStep
 }
+
+// ownMove returns which move of its own side the ply at index i is, from 1.
+func ownMove(i int) int { return i/2 + 1 }

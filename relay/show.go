@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/match"
 )
 
 // Plan is what a show is told before it starts.
@@ -14,6 +15,7 @@ type Plan struct {
 	Control   clock.Control // for games whose tags name none
 	MaxBoards int           // games beyond are counted, not shown
 	Language  string        // of what the panel says, as prompt.LanguageOf has it; "" English
+	Match     *match.Match  // the match that the games belong to; nil: none
 
 	CaptionFor time.Duration // how long a sentence stays on the air; 0: until somebody takes it off
 }
@@ -33,12 +35,16 @@ type Show struct {
 	Entries   []Entered // by hand, the newest last
 	Journal   string    // what is wrong with the journal; "" nothing
 	Reference Reference
+	Match     *Match // nil: none is planned
 	Totals    Totals
 	// Revisions of the parts that are sent as a whole.
 	HeadRev, FeedsRev, SourcesRev uint64
 
 	plan     Plan
 	defaults Defaults
+	past     []pastGame // of the match, finished and no longer shown
+	ended    int        // board whose result has changed; 0: none
+	unjudged bool       // something has happened to the match
 }
 
 // Totals counts what happened since the start, for the metrics.
@@ -57,6 +63,9 @@ func NewShow(plan Plan, at time.Time) *Show {
 	for _, feed := range plan.Feeds {
 		s.Feeds = append(s.Feeds, newFeed(feed, s.defaults.Language, at))
 	}
+	s.Said.Rev = 1
+	s.unjudged = plan.Match != nil
+	s.judgeMatch(s)
 	s.Said.Rev, s.Table.Rev, s.OnAir.Rev = 1, 1, 1
 	return s
 }
@@ -97,6 +106,7 @@ func (s *Show) Advance(t time.Time) *Show {
 			next.setBoard(i, next.Boards[i].Advance(t))
 		}
 	}
+	next.judgeMatch(s)
 	next.Said = next.Said.faded(t)
 	next.OnAir = next.agedAir(t)
 	return next
@@ -155,6 +165,7 @@ func (s *Show) Apply(event Event) *Show {
 		next.defaults.Book = e.Book
 		next.nameOpenings(at)
 	}
+	next.judgeMatch(s)
 	return next
 }
 
@@ -174,6 +185,7 @@ func (s *Show) setBoard(i int, next *Board) {
 	if next.Rev == was.Rev {
 		return
 	}
+	s.matchTouched(was, next)
 	s.raise(was.Alerts, next.Alerts, next.Number)
 	s.noteChanges(was, next)
 	before := len(was.Plies)

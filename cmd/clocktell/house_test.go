@@ -23,7 +23,7 @@ var allowed = map[string][]string{
 	"relay/pgn":     {},                                                                           // notation only, no rules
 	"relay/clock":   {},                                                                           // time only
 	"relay/tell":    {"relay/clock"},                                                              // clocks to probabilities
-	"relay/prompt":  {"relay/clock"},                                                              // figures to sentences
+	"relay/prompt":  {"relay/clock", "relay/match"},                                               // figures to sentences
 	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},               // bytes only: a source must not know chess
 	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                    // events to records and back
 	"relay/config":  {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"}, // checks the time control, the language and the match it is given

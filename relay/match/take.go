@@ -12,7 +12,7 @@ type Game struct {
 // Taken tells what became of a feed's games.
 type Taken struct {
 	Counted  int           // games whose result is in the match, each once
-	Places   map[int]Place // by index: where in the plan a game of the match stands
+	Places   map[int]Place // by index: where in the plan a game of the match stands, White as it is played
 	Unplaced []int         // by index: games of the match's players whose round says no game of the plan
 	Contrary []Place       // games that have two results; a planned one stands, of two in the feed none counts
 }
@@ -53,7 +53,9 @@ func (m Match) Take(games []Game) (Match, Taken) {
 	out := m.settled(slots, &taken)
 	taken.Places = make(map[int]Place, len(found))
 	for i, at := range found {
-		taken.Places[i] = out.place(slots[at].Stage, slots[at].Game)
+		place := out.place(slots[at].Stage, slots[at].Game)
+		place.White = slots[at].whiteOf(pairOf(games[i]))
+		taken.Places[i] = place
 	}
 	return out, taken
 }

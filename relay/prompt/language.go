@@ -61,6 +61,8 @@ type Language interface {
 	Source(board int, white, black string, move int) string
 	// Ahead says where a clock is going.
 	Ahead(a Ahead) string
+
+	matchWords
 }
 
 // Words are what a language has to say on one occasion.
