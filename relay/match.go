@@ -13,6 +13,10 @@ import (
 type Match struct {
 	match.Match
 	Stands   prompt.MatchScore // of the stage under way; a tie-break only once it has a result
+	Stage    match.Stage       // that this is the score of
+	Line     string            // how it stands, as a sentence
+	Expected string            // what the ratings expect of the games left, or ""
+	ToCome   []string          // games that no board shows yet, a line each; of teams a line for each round
 	Boards   []MatchBoard      // games of the match that boards show, by their numbers
 	Unplaced []int             // boards whose players are of the match and whose round is not of the plan
 	Contrary []match.Place     // games that have two results; see match.Taken
@@ -24,9 +28,9 @@ type Match struct {
 type MatchBoard struct {
 	Board int
 	Place match.Place // White as it is played
-	// What a win of White, a draw and a win of Black would make of the match; nil for a
-	// game that has its result or whose stage is not under way.
-	After []prompt.MatchScore
+	// What a win of White, a draw and a win of Black would make of the match, in words; nil
+	// for a game that has its result or whose stage is not under way.
+	After []string
 
 	stake stake
 }
@@ -89,11 +93,10 @@ func (s *Show) judgeMatch(before *Show) {
 			next.Unplaced = append(next.Unplaced, b.Number)
 		}
 	}
-	next.Stands = next.stands()
 	next.told = s.toldNow(next)
+	next.say(s.defaults.Language)
 	for i := range next.Boards {
 		game := &next.Boards[i]
-		game.After = next.after(game.Place)
 		game.stake = next.stakeOf(*game, s.Boards[game.Board-1], s.defaults.Language)
 	}
 	s.Match, s.ended, s.unjudged = next, 0, false

@@ -66,10 +66,16 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 
 // urgency returns 1 for an alert that will be said whatever else is, else 0.
 func (p Prompts) urgency(a Alert, at time.Time) int {
-	if a.Say.Priority == prompt.Now && !p.repeats(a, at) {
+	if a.pressing() && !p.repeats(a, at) {
 		return 1
 	}
 	return 0
+}
+
+// pressing reports whether an alert is said however much else is: it is urgent, or of the
+// match, of which there is little to say and never again.
+func (a Alert) pressing() bool {
+	return a.Say.Priority == prompt.Now || a.Say.Kind == prompt.KindMatch && a.Say.Priority != prompt.Silent
 }
 
 func hasAlert(alerts []Alert, id string) bool {
@@ -80,7 +86,7 @@ func hasAlert(alerts []Alert, id string) bool {
 // short time or in a full move, only the urgent ones still come. Urgent counts those that
 // will, of what is raised at the same moment.
 func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool {
-	if alert.Say.Priority == prompt.Now {
+	if alert.pressing() {
 		return false
 	}
 	fresh := 0

@@ -34,9 +34,10 @@ func gameOf(a Alert) string {
 }
 
 // repeats reports whether the sentence of an alert was said of its game not long ago. A
-// silent feed is told every time: what the panel shows of it is not news but a warning.
+// silent feed is told every time: what the panel shows of it is not news but a warning. So
+// is the match: what a result had made untrue, and a correction makes true again.
 func (p Prompts) repeats(a Alert, at time.Time) bool {
-	return a.Say.Kind != prompt.KindFeed && slices.ContainsFunc(p.said, func(s saidOnce) bool {
+	return a.Say.Kind != prompt.KindFeed && a.Say.Kind != prompt.KindMatch && slices.ContainsFunc(p.said, func(s saidOnce) bool {
 		return s.text == a.Say.Text && s.game == gameOf(a) && s.side == a.Side && at.Sub(s.at) < s.again()
 	})
 }

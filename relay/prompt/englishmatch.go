@@ -53,6 +53,8 @@ func (e english) MatchScore(m MatchScore) Words {
 	switch leader := m.leader(); {
 	case m.Over:
 		w.Text = e.matchOver(m)
+	case m.Score == match.Tally{}:
+		w.Text = fmt.Sprintf("No result of the %s yet, %s to play.", what, e.games(m.Left))
 	case m.More:
 		w.Text = fmt.Sprintf("The %s is level at %s; %s follows.", what, e.each(m.Score[0]), englishTieBreak[m.Next])
 	case leader == match.Neither:
@@ -95,7 +97,8 @@ func (e english) matchOver(m MatchScore) string {
 	case m.Left > 0 && m.Teams:
 		return brief(fmt.Sprintf("%s with %s still to play.", won, e.games(m.Left)), won+".")
 	case m.Left > 0:
-		return brief(fmt.Sprintf("%s with %s to spare.", won, e.games(m.Left)), won+".")
+		spare := some(m.Left == 1, "a game") + some(m.Left > 1, e.games(m.Left))
+		return brief(fmt.Sprintf("%s with %s to spare.", won, spare), won+".")
 	}
 	return brief(fmt.Sprintf("%s, %s to %s.", won, e.points(m.Score.Of(m.Winner)), e.points(m.Score.Of(m.Winner.Other()))), won+".")
 }
@@ -105,18 +108,18 @@ func (e english) MatchLine(m MatchScore) string {
 	if m.Left == 1 {
 		left = "1 game to play"
 	}
-	in := some(m.TieBreak, " in the tie-break")
+	score := fmt.Sprintf("%v–%v", m.Score[0], m.Score[1]) + some(m.TieBreak, " in the tie-break") + ", "
 	switch leader := m.leader(); {
 	case m.Over && m.Winner == match.Neither:
-		return "the match is drawn"
+		return score + "the match is drawn"
 	case m.Over:
-		return m.name(m.Winner) + " wins the match"
+		return score + m.name(m.Winner) + " wins the match"
 	case m.More:
-		return "level, " + englishTieBreak[m.Next] + " follows"
+		return score + englishTieBreak[m.Next] + " follows"
 	case leader != match.Neither:
-		return m.name(leader) + " leads" + in + ", " + left
+		return score + m.name(leader) + " leads, " + left
 	}
-	return "level" + in + ", " + left
+	return score + "level, " + left
 }
 
 func (english) MatchGame(round, board int, white string) string {

@@ -53,6 +53,8 @@ func (g german) MatchScore(m MatchScore) Words {
 	switch leader := m.leader(); {
 	case m.Over:
 		w.Text = g.matchOver(m)
+	case m.Score == match.Tally{}:
+		w.Text = "Noch " + some(m.TieBreak, "im Stichkampf ") + "kein Ergebnis, " + g.still(m.Left) + "."
 	case m.More:
 		w.Text = stands + score + ", nun folgt " + germanTieBreak[m.Next] + "."
 	case leader == match.Neither:
@@ -87,18 +89,18 @@ func (g german) MatchLine(m MatchScore) string {
 	if m.Left == 1 {
 		left = "noch 1 Partie"
 	}
-	in := some(m.TieBreak, " im Stichkampf")
+	score := fmt.Sprintf("%v–%v", m.Score[0], m.Score[1]) + some(m.TieBreak, " im Stichkampf") + ", "
 	switch leader := m.leader(); {
 	case m.Over && m.Winner == match.Neither:
-		return "der Wettkampf ist unentschieden"
+		return score + "der Wettkampf endet unentschieden"
 	case m.Over:
-		return m.name(m.Winner) + " gewinnt den Wettkampf"
+		return score + m.name(m.Winner) + " gewinnt den Wettkampf"
 	case m.More:
-		return "Gleichstand, es folgt " + germanTieBreak[m.Next]
+		return score + "es folgt " + germanTieBreak[m.Next]
 	case leader != match.Neither:
-		return m.name(leader) + " führt" + in + ", " + left
+		return score + m.name(leader) + " führt, " + left
 	}
-	return "Gleichstand" + in + ", " + left
+	return score + "Gleichstand, " + left
 }
 
 func (german) MatchGame(round, board int, white string) string {

@@ -76,8 +76,7 @@ const (
 type matchWords interface {
 	MatchStake(s Stake) Words
 	MatchScore(m MatchScore) Words
-	// MatchLine says how a match stands in a few words without a full stop, beside its
-	// score in figures.
+	// MatchLine says in figures and a few words how a match would stand, without a full stop.
 	MatchLine(m MatchScore) string
 	// MatchGame names a game to come by its round, with who has White; "" if nobody knows.
 	MatchGame(round, board int, white string) string
