@@ -20,6 +20,7 @@ import (
 func TestPromptsUsage(t *testing.T) {
 	games, page := demoFile(t), write(t, "page.html", "<!doctype html><title>Not found</title>")
 	alone := write(t, "bare.pgn", "1. e4 e5 *\n")
+	show := write(t, "show.toml", "[[feed]]\nname = \"hall\"\nfile = \"hall.pgn\"\n")
 	for _, test := range []struct {
 		args         []string
 		code         int
@@ -38,6 +39,7 @@ func TestPromptsUsage(t *testing.T) {
 		{[]string{page}, exitFailed, "", "does not hold PGN"},
 		{[]string{alone}, exitFailed, "", "does not hold PGN"},
 		{[]string{games, "--out", games}, exitFailed, "", "is a file that is read"},
+		{[]string{games, "--config", show, "--out", show}, exitFailed, "", "is a file that is read"},
 		{[]string{games, "--out", filepath.Join(t.TempDir(), "no", "list.tsv")}, exitFailed, "", "list.tsv"},
 	} {
 		code, stdout, stderr := call(t, append([]string{"prompts"}, test.args...)...)
@@ -137,8 +139,8 @@ func TestPromptsFromStandardInput(t *testing.T) {
 	}
 }
 
-// TestPromptsEscaped: a name with a quote and a tab in it comes back as it was; control
-// characters of a name break no line.
+// TestPromptsEscaped: a name with a quote in it comes back as it was, and a tab in one
+// makes no field.
 func TestPromptsEscaped(t *testing.T) {
 	game := relaytest.Game{
 		White: "Aune \"the\tRook\"", Control: "600", Moves: "e4 e5 Nf3 Nc6", Clocks: []string{"0:09:59", "0:09:59", "0:04:00", "0:09:50"},

@@ -133,6 +133,9 @@ func (s *promptSummary) writeMoves(w io.Writer) {
 		bars = append(bars, fmt.Sprintf("%d in %s", n, thousands(moves)))
 	}
 	fmt.Fprintf(w, "new prompts of a full move: %s; median %.3g, at most %d\n", strings.Join(bars, ", "), middle(counts), most)
+	if s.prompts == 0 {
+		return
+	}
 	slices.Sort(s.rates)
 	fmt.Fprintf(w, "new prompts a full move, game by game: median %.2f, at most %.2f (game %d)\n", middle(s.rates), s.most, s.busiest)
 }

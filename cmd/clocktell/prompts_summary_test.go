@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"clocktell/relay"
 	"clocktell/relay/prompt"
+	"clocktell/relay/relaytest"
 )
 
 // said is a prompt of a full move, of any kind.
@@ -59,5 +61,27 @@ func TestPromptSummaryExamples(t *testing.T) {
 	s.write(&out)
 	if n := strings.Count(out.String(), "#   game 1: "); n != examplesMost || !strings.Contains(out.String(), "#   and 2 more") {
 		t.Errorf("%d named\n%s", n, &out)
+	}
+}
+
+// TestPromptStandsAgain: a prompt that was withdrawn and stands again is one prompt, and
+// is not told as withdrawn.
+func TestPromptStandsAgain(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(relaytest.Game{Moves: "e4 e5"}.PGN())
+	p := &playedGame{seen: make(map[promptKey]int)}
+	item := relay.BoardPrompt{Prompt: prompt.Prompt{Text: "A leads."}, Alert: relay.Alert{ID: "lead", At: s.Now}, Board: 1}
+	for i, test := range []struct {
+		withdrawn bool
+		until     string
+	}{{false, ""}, {true, "1...e5"}, {false, ""}, {true, "1...e5"}} {
+		item.Withdrawn = map[bool]time.Time{true: s.Now}[test.withdrawn]
+		next := *s.Show
+		next.Said = relay.Prompts{Rev: uint64(i + 1), Items: []relay.BoardPrompt{item}}
+		p.show = &next
+		p.look()
+		if len(p.Said) != 1 || p.Said[0].Until != test.until {
+			t.Errorf("%d: %+v, want one until %q", i, p.Said, test.until)
+		}
 	}
 }
