@@ -32,7 +32,8 @@ type MatchBoard struct {
 	// for a game that has its result or whose stage is not under way.
 	After []string
 
-	stake stake
+	atStake prompt.Stake
+	stake   stake
 }
 
 // told names the game whose result has made the score what it is; zero: none that was
@@ -95,6 +96,10 @@ func (s *Show) judgeMatch(before *Show) {
 	}
 	next.told = s.toldNow(next)
 	next.say(s.defaults.Language)
+	for i := range next.Boards {
+		game := &next.Boards[i]
+		game.atStake = next.atStake(game.Place)
+	}
 	for i := range next.Boards {
 		game := &next.Boards[i]
 		game.stake = next.stakeOf(*game, s.Boards[game.Board-1], s.defaults.Language)

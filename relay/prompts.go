@@ -57,7 +57,7 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 		urgent -= next.urgency(alert, at)
 		if back, ok := next.revived(alert); ok {
 			next = back
-		} else if !next.crowded(board, alert, urgent, at) && !next.repeats(alert, at) {
+		} else if !next.crowded(board, alert, urgent, at) && !next.repeats(alert, at) && !next.stands(alert) {
 			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board}).noted(alert, at)
 		}
 	}
@@ -66,7 +66,7 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 
 // urgency returns 1 for an alert that will be said whatever else is, else 0.
 func (p Prompts) urgency(a Alert, at time.Time) int {
-	if a.pressing() && !p.repeats(a, at) {
+	if a.pressing() && !p.repeats(a, at) && !p.stands(a) {
 		return 1
 	}
 	return 0

@@ -42,6 +42,14 @@ func (p Prompts) repeats(a Alert, at time.Time) bool {
 	})
 }
 
+// stands reports whether another board has the sentence of an alert on the panel: what
+// each of two games means for a match may be the same.
+func (p Prompts) stands(a Alert) bool {
+	return a.Say.Kind == prompt.KindMatch && slices.ContainsFunc(p.Items, func(i BoardPrompt) bool {
+		return i.Kind == prompt.KindMatch && i.Text == a.Say.Text && i.Withdrawn.IsZero()
+	})
+}
+
 // noted keeps the sentence of an alert, and forgets those said long ago.
 func (p Prompts) noted(a Alert, at time.Time) Prompts {
 	old := func(s saidOnce) bool { return at.Sub(s.at) >= s.again() }

@@ -39,11 +39,16 @@ func (m *Match) stakeOf(g MatchBoard, b *Board, in prompt.Language) stake {
 		now := m.standsIn(g.Place.Stage)
 		return stake{kind: AlertMatchScore, what: fmt.Sprintf("%d-%v-%v-%v", g.Place.Stage, now.Score[0], now.Score[1], now.Over), say: prompt.MatchStands(in, now)}
 	}
-	s := m.atStake(g.Place)
+	s := g.atStake
 	if s.Case == prompt.NothingAtStake {
 		return stake{}
 	}
-	out := stake{kind: AlertMatchStake, what: fmt.Sprintf("%d-%d-%d-%d", s.Case, s.Side, s.Then, s.Next), say: prompt.MatchStake(in, s)}
+	s.Boards = m.alike(s)
+	what := fmt.Sprintf("%d-%d-%d-%d-%d", s.Case, s.Side, s.Then, s.Next, s.Boards)
+	out := stake{kind: AlertMatchStake, what: what, say: prompt.MatchStake(in, s)}
+	if s.Boards > 1 {
+		return out // it is of no one board
+	}
 	if s.Side != match.Neither && g.Place.White != match.Neither {
 		out.side = clock.Black.String()
 		if s.Side == g.Place.White {
@@ -51,6 +56,17 @@ func (m *Match) stakeOf(g MatchBoard, b *Board, in prompt.Language) stake {
 		}
 	}
 	return out
+}
+
+// alike counts the boards on which the same is at stake for teams.
+func (m *Match) alike(s prompt.Stake) int {
+	n := 0
+	for _, other := range m.Boards {
+		if o := other.atStake; m.teams() && o.Case == s.Case && o.Side == s.Side && o.Then == s.Then && o.Next == s.Next {
+			n++
+		}
+	}
+	return n
 }
 
 // atStake returns the strongest thing that must follow from a game.

@@ -115,6 +115,7 @@ func demoConfig(url, reference, language string, tb relay.Timebase) config.Confi
 	f.Every.Duration = max(f.Every.Duration, 50*time.Millisecond)
 	f.MaxWait.Duration = max(f.Every.Duration, tb.Wall(5*time.Second))
 	c.Feeds = []config.Feed{f}
+	c.Match = demoMatch()
 	return c
 }
 

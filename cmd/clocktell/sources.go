@@ -16,6 +16,7 @@ import (
 func planOf(c config.Config, tb relay.Timebase) relay.Plan {
 	plan := relay.Plan{
 		Title: c.Show.Title, MaxBoards: c.Show.MaxBoards, Control: controlOf(c), Language: c.Show.Language, CaptionFor: inShow(c.Show.Caption, tb),
+		Match: c.Match.Plan(),
 	}
 	for _, f := range c.Feeds {
 		plan.Feeds = append(plan.Feeds, feedPlan(f, tb))

@@ -12,6 +12,10 @@ func (e english) MatchStake(s Stake) Words {
 	case DrawEnough:
 		w.Text = e.drawEnough(s)
 	case WinTakes:
+		if s.Boards > 1 {
+			w.Text = fmt.Sprintf("A win on %s board takes the match for %s.", s.boards("either", "any"), s.Now.name(s.Side))
+			break
+		}
 		name, other := s.Now.name(s.Side), s.Now.name(s.Side.Other())
 		w.Text = brief(fmt.Sprintf("A win here takes the match for %s; %s must not lose.", name, other),
 			fmt.Sprintf("A win here takes the match for %s.", name))
@@ -27,6 +31,9 @@ func (e english) drawEnough(s Stake) string {
 	name, other := s.Now.name(s.Side), s.Now.name(s.Side.Other())
 	alone := fmt.Sprintf("A draw here wins the match for %s.", name)
 	switch {
+	case s.Boards > 1:
+		draw := fmt.Sprintf("A draw on %s board wins the match for %s", s.boards("either", "any"), name)
+		return brief(fmt.Sprintf("%s; %s must win %s.", draw, other, s.boards("both", "all")), draw+".")
 	case s.Now.Teams && s.Then == ThenOn:
 		return brief(fmt.Sprintf("A draw here wins the match for %s; %s must win this game.", name, other), alone)
 	case s.Then == ThenTieBreak:
@@ -79,8 +86,11 @@ func (e english) leads(m MatchScore, leader match.Side) string {
 	} else {
 		by += " points"
 	}
-	return brief(fmt.Sprintf("%s %s with %s to play.", name, score, e.games(m.Left)),
-		fmt.Sprintf("%s by %s with %s to play.", name, by, e.games(m.Left)), fmt.Sprintf("%s by %s.", name, by))
+	led := fmt.Sprintf("%s by %s with %s to play.", name, by, e.games(m.Left))
+	if own%match.OnePoint == 0 { // two and a half to one and a half is hard to follow
+		return brief(fmt.Sprintf("%s %s with %s to play.", name, score, e.games(m.Left)), led, name+" by "+by+".")
+	}
+	return brief(led, name+" by "+by+".")
 }
 
 func (e english) matchOver(m MatchScore) string {

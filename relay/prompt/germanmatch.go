@@ -12,6 +12,10 @@ func (g german) MatchStake(s Stake) Words {
 	case DrawEnough:
 		w.Text = g.drawEnough(s)
 	case WinTakes:
+		if s.Boards > 1 {
+			w.Text = fmt.Sprintf("Ein Sieg an einem der %s bringt %s den Wettkampf.", s.boards("beiden Bretter", "Bretter"), s.Now.name(s.Side))
+			break
+		}
 		name, other := s.Now.name(s.Side), s.Now.name(s.Side.Other())
 		w.Text = brief(fmt.Sprintf("Mit einem Sieg hier gewinnt %s den Wettkampf; %s darf nicht verlieren.", name, other),
 			fmt.Sprintf("Mit einem Sieg hier gewinnt %s den Wettkampf.", name))
@@ -26,6 +30,10 @@ func (g german) MatchStake(s Stake) Words {
 func (g german) drawEnough(s Stake) string {
 	name, other := s.Now.name(s.Side), s.Now.name(s.Side.Other())
 	alone := fmt.Sprintf("Mit einem Remis hier gewinnt %s den Wettkampf.", name)
+	if s.Boards > 1 {
+		draw := fmt.Sprintf("Ein Remis an einem der %s bringt %s den Wettkampf", s.boards("beiden Bretter", "Bretter"), name)
+		return brief(fmt.Sprintf("%s; %s muss %s gewinnen.", draw, other, s.boards("beide", "alle")), draw+".")
+	}
 	switch s.Then {
 	case ThenTieBreak:
 		return brief(fmt.Sprintf("Für %s reicht ein Remis; gewinnt %s, folgt %s.", name, other, germanTieBreak[s.Next]), alone)

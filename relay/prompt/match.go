@@ -48,6 +48,8 @@ type Stake struct {
 	Then Then
 	Next match.Kind // of the tie-break, with ThenTieBreak
 	Now  MatchScore
+
+	Boards int // on which the same is at stake, and said once; 0 or 1: on one
 }
 
 // StakeCase says what is at stake.
@@ -60,6 +62,14 @@ const (
 	WinTakes                 // a win wins it for Side at once, and a loss does not lose it
 	WinnerTakes              // whoever wins the game wins the match; Then is what a draw brings
 )
+
+// boards chooses between two words, for two boards and for more.
+func (s Stake) boards(two, more string) string {
+	if s.Boards == 2 {
+		return two
+	}
+	return more
+}
 
 // Then says what a result brings.
 type Then uint8

@@ -8,7 +8,7 @@ import { Lane } from './lane.js';
 import { Roving } from './roving.js';
 
 /** Kinds of prompts, with the word on the button. */
-const KINDS = [['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['reference', 'reference'], ['feed', 'feed']];
+const KINDS = [['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['reference', 'reference'], ['match', 'match'], ['feed', 'feed']];
 
 /** Filters are the buttons that narrow the panel to one board or one kind. */
 export class Filters {

@@ -11,6 +11,7 @@ import { Column } from './column.js';
 import { Filters } from './filters.js';
 import { listen, next } from './keys.js';
 import { Line } from '../surface/line.js';
+import { MatchView } from './match.js';
 import { Marks, tabStore } from './marks.js';
 import { keepPlace } from './place.js';
 import { Speaker } from './speaker.js';
@@ -30,6 +31,7 @@ class Panel {
   #line = new Line(byId('lost'));
   #filters = new Filters(byId('board-filters'), byId('kind-filters'), () => this.#filtered());
   #boards = new Boards(byId('boards'), byId('reference'));
+  #match = new MatchView(byId('match'), byId('match-more'));
   /** @type {Map<number, Board>} */ #held = new Map();
   /** @type {Show | null} */ #show = null;
   #heard = false; // whether any list of prompts has come
@@ -71,6 +73,7 @@ class Panel {
     write(byId('title'), show.title || 'Panel');
     write(byId('running'), boardsWords(show.boards));
     document.title = show.title ? `Panel, ${show.title}` : 'Panel';
+    this.#match.update(show.match);
     this.#filters.heads(show.boards);
     this.#drawBoards();
   }
@@ -123,7 +126,7 @@ class Panel {
     const heads = this.#show?.boards ?? [];
     const boards = heads.map((h) => this.#held.get(h.board)).filter((b) => b !== undefined && (board === 0 || b.board === board));
     mark(byId('aside'), 'hidden', boards.length === 0);
-    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null);
+    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null, this.#show?.match ?? null);
     this.#tick();
   }
 
