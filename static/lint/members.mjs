@@ -8,6 +8,11 @@ const OTHER_NAMES = {
   MapIterator: 'Iterator', SetIterator: 'Iterator', GlobalEventHandlers: 'Element', RegExpMatchArray: 'Array', RegExpExecArray: 'Array',
   ImportMeta: 'import_meta',
 };
+/** What the data has not as a member, but tells of elsewhere. @type {Record<string, string[]>} */
+const ELSEWHERE = {
+  'RegExpMatchArray.groups': ['regular_expressions', 'named_capturing_group'], 'RegExpExecArray.groups': ['regular_expressions', 'named_capturing_group'],
+  'RegExpMatchArray.indices': ['builtins', 'RegExp', 'hasIndices'], 'RegExpExecArray.indices': ['builtins', 'RegExp', 'hasIndices'],
+};
 const TYPED_ARRAY = /^(Big)?(Ui|I)nt\d+(Clamped)?Array$|^Float\d+Array$/;
 
 /** @type {Map<string, {key: string, since: number}[]>} */
@@ -40,19 +45,23 @@ export function member(type, name, fixed) {
   const bare = type.replace(/Constructor$/, '');
   const known = OTHER_NAMES[bare] ?? bare;
   const key = name.replace(/^__@(\w+?)(@\d+)?$/, '@@$1');
+  if (key === 'prototype') return global(known);
   return feature('javascript', 'builtins', known, key)
+    ?? feature('javascript', ...(ELSEWHERE[`${type}.${name}`] ?? []))
     ?? feature('javascript', 'builtins', 'Intl', known, key)
     ?? (TYPED_ARRAY.test(known) ? feature('javascript', 'builtins', 'TypedArray', key) : null)
     ?? (known === 'import_meta' ? feature('javascript', 'operators', known, key) : null)
     ?? feature('api', known, fixed || type !== bare ? `${key}_static` : key)
     ?? feature('api', known, key)
     ?? feature('api', known, `${key}_static`)
-    ?? (/^on[a-z]/.test(key) ? feature('api', known, `${key.slice(2)}_event`) : null);
+    ?? (/^on[a-z]/.test(key) ? feature('api', known, `${key.slice(2)}_event`) : null)
+    ?? (/^[A-Z][A-Z_]+$/.test(key) ? feature('api', known) : null); // a constant is as old as what holds it
 }
 
 /** A name that stands for itself: a class, a function, an object. @param {string} name */
 export function global(name) {
-  return feature('javascript', 'builtins', name) ?? feature('api', name) ?? feature('api', 'Window', name);
+  return feature('javascript', 'builtins', name) ?? feature('api', name) ?? feature('api', 'Window', name)
+    ?? feature('api', 'EventTarget', name);
 }
 
 /** An event by its name. @param {string[]} types the target's type and those it inherits from @param {string} name */

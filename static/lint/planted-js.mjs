@@ -55,6 +55,14 @@ export const JS = [
   ['new CloseWatcher()', 'CloseWatcher', 126],
   ['Temporal.Now', 'Temporal', 144],
   ['navigation.currentEntry; performance.now(); requestIdleCallback(() => {})'],
+  ['Array.prototype.toSorted.call([])', 'Array.toSorted', 110],
+  ['const k = "toSorted"; [1][k]()', 'Array.toSorted', 110],
+  ['/** @param {HTMLElement} e */ export function f({ popover }) { return popover; }', 'HTMLElement.popover', 114],
+  ['[..."a"].entries().toArray()', 'Iterator.toArray', 122],
+  ['function* g() { yield 1; } g().take(1)', 'Iterator.take', 122],
+  ['new RegExp("[a--b]", "v")', 'syntax', NaN],
+  ['new RegExp("a/(?i:b)")', 'syntax', NaN],
+  ['new RegExp("a/[/]\\\\/(?<a>b)", "dgu"); "a".match(/(?<a>b)/)?.groups; HTMLElement.prototype; WebSocket.OPEN'],
   // What is written as text or in an object
   ['document.querySelector("a:has(b)")', 'selectors.has', 105],
   ['document.body.closest(":popover-open")', 'popover-open', 114],
@@ -83,6 +91,7 @@ export const JS = [
   // Of unknown type
   ['/** @type {any} */ (0).toSorted()', 'toSorted (by its name)', 110],
   ['/** @type {any} */ (0).showPopover()', 'showPopover (by its name)', 114],
+  ['document.body.attachShadow({ mode: "open", clonable: true })', 'clonable', 124],
   ['/** @type {any} */ (0).findLast(); /** @type {any} */ (0).run; /** @type {any} */ (0).ourOwnWord'],
   ['class A { toSorted() { return this; } with() { return 1; } } new A().toSorted().with()'],
   ['const own = { union: 1, popover: 2, translate: 3 }; own.union + own.popover; const { popover } = own'],

@@ -87,6 +87,16 @@ export const CSS = [
   ['.a { field-sizing: content }', 'field-sizing', 123],
   ['.a { anchor-name: --x }', 'anchor-name', 125],
   ['.a { top: anchor(top) }', 'anchor', 125],
+  ['.a { clip-path: rect(0 0 0 0) }', 'basic-shape.rect', 119],
+  ['.a { clip-path: inset(0); clip: rect(0, 0, 0, 0) }'],
+  ['.a { clip-path: inset(0) content-box }', 'clip-path.content-box', 119],
+  ['.a { color: color(display-p3 1 0 0) }', 'color.color', 111],
+  ['.a { object-view-box: inset(1px) }', 'object-view-box', 104],
+  ['.a { contain: inline-size }', 'contain.inline-size', 105],
+  ['.a { contain: strict; backdrop-filter: blur(1px); text-underline-offset: 2px; hyphens: auto }'],
+  ['@keyframes x { from { translate: 0 } }', 'properties.translate', 104],
+  ['@keyframes x { from { opacity: 0 } 50% { opacity: 1 } }'],
+  ['.a::after { content: "x" / "y" }'],
   ['.a { colour: red }', 'colour', NaN],
 ];
 
@@ -101,6 +111,9 @@ export const HTML = [
   ['<p style="translate: 1px">', 'properties.translate', 104],
   ['<link rel="stylesheet" media="(width > 3px)">', 'range_syntax', 104],
   ['<style>\n.a:has(b) { top: 0 }</style>', 'selectors.has', 105],
+  ['<dialog closedby="any"></dialog>', 'dialog.closedby', 134],
+  ['<template shadowrootmode="open"></template>', 'shadowrootmode', 111],
+  ['<svg><path fill="context-fill"/></svg>', 'context-fill', 124],
   ['<p inert hidden="until-found" enterkeyhint="go"><dialog open></dialog><img loading="lazy" fetchpriority="high">'],
   ['<input type="color"><details open><summary></summary></details><svg viewBox="0 0 1 1"><path d="M0 0"/></svg>'],
 ];

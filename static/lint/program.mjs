@@ -45,6 +45,12 @@ export function lineage(checker, type) {
   return [...names];
 }
 
+/** The interfaces that declare a member, where the type that it was found on is made from them. @param {ts.TypeChecker} checker @param {ts.Symbol} symbol */
+export function declaring(checker, symbol) {
+  const parents = (symbol.declarations ?? []).map((d) => d.parent).filter(ts.isInterfaceDeclaration);
+  return parents.flatMap((p) => checker.getSymbolAtLocation(p.name) ?? []).map((s) => checker.getDeclaredTypeOfSymbol(s));
+}
+
 /** The interface, class or object in which a member is declared. @param {ts.Declaration} declaration */
 export function holder(declaration) {
   const { parent } = declaration;

@@ -3,7 +3,7 @@ import { parse as parseSyntax } from 'acorn';
 import ts from 'typescript';
 import { cssName, global, member, memberByName, option } from './members.mjs';
 import { UNKNOWN, feature } from './data.mjs';
-import { holder, lineage, load } from './program.mjs';
+import { declaring, holder, lineage, load } from './program.mjs';
 import { checkLiterals, keyframe, styleValue } from './literals.mjs';
 
 /** The newest ECMAScript whose syntax Chromium 103 has in full; the test of the syntax holds it against the data. */
@@ -62,17 +62,26 @@ class Module {
   /** @param {ts.Node} node */
   #node(node) {
     if (ts.isPropertyAccessExpression(node)) return this.#member(node.expression, node.name.text, node);
-    if (ts.isElementAccessExpression(node) && ts.isStringLiteralLike(node.argumentExpression)) {
-      return this.#member(node.expression, node.argumentExpression.text, node);
+    if (ts.isElementAccessExpression(node)) {
+      const index = this.program.checker.getTypeAtLocation(node.argumentExpression);
+      return index.isStringLiteral() ? this.#member(node.expression, index.value, node) : undefined;
     }
     if (ts.isBindingElement(node) && ts.isObjectBindingPattern(node.parent)) {
       const name = node.propertyName ?? node.name;
       return ts.isIdentifier(name) ? this.#member(node.parent, name.text, node) : undefined;
     }
     if (ts.isObjectLiteralExpression(node)) return this.#object(node);
+    if (ts.isNewExpression(node)) return this.#expression(node);
     if (ts.isCallExpression(node)) return checkLiterals(node, this.program, this.use);
     if (ts.isBinaryExpression(node)) return styleValue(node, this.program, this.use);
     if (ts.isIdentifier(node)) return this.#name(node);
+  }
+
+  /** The syntax of a regular expression that is made from texts. @param {ts.NewExpression} node */
+  #expression({ expression, arguments: [pattern, flags] = /** @type {any} */ ([]) }) {
+    if (expression.getText() !== 'RegExp' || !pattern || !ts.isStringLiteralLike(pattern)) return;
+    const source = pattern.text.replace(/\\.|\//g, (m) => (m === '/' ? '\\/' : m)) || '(?:)';
+    checkSyntax(`/${source}/${flags && ts.isStringLiteralLike(flags) ? flags.text : ''}`, (found) => this.use(found, pattern));
   }
 
   /** @param {ts.Identifier} node */
@@ -112,7 +121,8 @@ class Module {
     const holders = /** @type {ts.Declaration[]} */ (symbol.declarations).map(holder);
     if (holders.some((h) => h === null)) return global(name);
     const found = holders.flatMap((h) => member(/** @type {any} */ (h).name, name, /** @type {any} */ (h).fixed) ?? []);
-    const inherited = lineage(checker, type).map((t) => member(t, name, false)).find(Boolean) ?? null;
+    const families = [type, ...declaring(checker, symbol)].flatMap((t) => lineage(checker, t));
+    const inherited = families.map((t) => member(t, name, false)).find(Boolean) ?? null;
     const styled = holders.some((h) => /^CSSStyle/.test(h?.name ?? '')) ? feature('css', 'properties', cssName(name)) : null;
     const needed = found.sort((a, b) => b.since - a.since)[0] ?? inherited ?? styled ?? null;
     if (!needed) this.unlisted(`${holders[0]?.name}.${name}`);

@@ -26,8 +26,8 @@ function functionOf(property, name) {
 }
 
 /**
- * What a function needs in the value of a property. Of functions with one name,
- * such as the two rect(), the older counts.
+ * What a function needs in the value of a property. Of functions with one name
+ * the oldest counts, but shapes are of clip alone.
  *
  * @param {string} property
  * @param {string} name
@@ -35,8 +35,9 @@ function functionOf(property, name) {
 export function cssFunction(property, name) {
   const own = functionOf(property, name);
   if (own) return own;
+  const meant = (functions.get(name) ?? []).filter((f) => property === 'clip' || !f.key.startsWith('css.types.shape.'));
   const bare = /^(-[a-z]+-)(.+)$/.exec(name);
-  if (!bare) return earliest(functions.get(name) ?? []);
+  if (!bare) return earliest(meant);
   return earliest((functions.get(bare[2]) ?? []).map((f) => {
     const node = f.key.split('.').reduce((n, step) => n[step], data);
     return { key: f.key, since: since(node, bare[1]) };
