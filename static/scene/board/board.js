@@ -11,7 +11,7 @@ import { spoken } from '../../lib/placement.js';
 import { Plate } from './plate.js';
 import { CORRECTION_MS, Strip, told } from './strip.js';
 import { Notices } from './notices.js';
-import { drawSafeAreas, fitStage } from './stage.js';
+import { drawSafeAreas, fitStage, motionOption } from '../stage.js';
 import { hasGame, isOver, placeOf } from './words.js';
 
 /** A lost line shows after this long, wall time: most come back sooner. */
@@ -37,7 +37,7 @@ class Scene {
 
   /** @param {URLSearchParams} options */
   constructor(options) {
-    const motion = options.get('motion') !== 'off' && !matchMedia('(prefers-reduced-motion: reduce)').matches;
+    const motion = motionOption(options);
     const top = options.get('side')?.toLowerCase() === 'black' ? 'white' : 'black';
     this.stage = byId('stage');
     this.#number = boardOption(options.get('board'));
