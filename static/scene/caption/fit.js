@@ -19,6 +19,7 @@ export const STEPS = [
   { size: 32, leading: 40, lines: 3, width: 1400 },
   { size: 28, leading: 34, lines: 3, width: 1600 },
   { size: 24, leading: 30, lines: 3, width: 1600 },
+  { size: 22, leading: 28, lines: 3, width: 1600 },
 ];
 
 /** Scripts whose letters reach higher and lower than ours need more room between lines. */

@@ -35,11 +35,9 @@ export class Plate {
 
   /** Choose size and lines. */
   fit() {
-    const { style } = this.#sentence;
     this.root.dir = getComputedStyle(this.#sentence).direction;
     const { step, width } = fit(stepsFor(this.caption.text), (s, w) => this.#set(s, w));
-    this.#set(step, width);
-    style.overflowWrap = 'anywhere';
+    this.#set(step, width + 1); // a browser tells widths rounded
     this.root.dataset.size = String(step.size);
   }
 
