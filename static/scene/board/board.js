@@ -7,7 +7,10 @@ import { inTrouble } from '../../lib/tellmap.js';
 import { Steady, spentAt, standsFor, stepOf, untilChange } from '../../lib/clock.js';
 import { byId, el, mark, write } from '../../lib/dom.js';
 import { isWhite, moveNumber, point } from '../../lib/san.js';
-import { spoken } from '../../lib/placement.js';
+import { pieces, spoken } from '../../lib/placement.js';
+import { Pointer } from '../../lib/pointer.js';
+import { OnAir } from '../onair.js';
+import { Aims } from './aims.js';
 import { Plate } from './plate.js';
 import { CORRECTION_MS, Strip, told } from './strip.js';
 import { Notices } from './notices.js';
@@ -34,6 +37,7 @@ class Scene {
   #steady = { white: new Steady(), black: new Steady() };
   #plates = { white: new Plate('white'), black: new Plate('black') };
   #notices = new Notices();
+  #aims = new Aims();
 
   /** @param {URLSearchParams} options */
   constructor(options) {
@@ -47,13 +51,22 @@ class Scene {
     const rows = top === 'black' ? [this.#plates.black, this.#plates.white] : [this.#plates.white, this.#plates.black];
     byId('foot').prepend(...rows.map((p) => p.root));
     this.view = new BoardView(byId('board'), { flipped: top === 'white', motion });
+    this.pointer = new Pointer({ flipped: top === 'white', motion });
+    if (options.get('marks') !== 'off') byId('board').append(this.pointer.root);
     this.line = new TellLine(byId('line'), { width: 976, top, motion });
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
       { page: 'scene/board', board: this.#number },
-      { board: (b) => this.#update(b), show: (s) => this.#show(s), state: (s) => this.#state(s) },
+      {
+        welcome: (w) => this.#aims.opened(w.now),
+        board: (b) => this.#update(b),
+        show: (s) => this.#show(s),
+        caption: (f) => this.onAir.take(f),
+        state: (s) => this.#state(s),
+      },
     );
+    this.onAir = new OnAir(this.live.time, (caption) => this.#point(caption));
     document.addEventListener('visibilitychange', () => this.#tick());
     document.fonts.ready.then(() => this.#refit());
   }
@@ -77,11 +90,23 @@ class Scene {
       const near = before !== null && !mended && Math.abs(board.plies.length - before.plies.length) <= NEAR_PLIES;
       this.view.show(board.fen, last, near);
     }
+    this.#aim(board);
     const tag = byId('tag');
     tag.replaceChildren(el('b', {}, board.event), el('span', {}, placeOf(board)));
     mark(byId('board'), 'aria-label', description(board));
     for (const side of SIDES) this.#plates[side].player(board[side]);
     this.#drawLine(board);
+  }
+
+  /** @param {import('../../lib/wire.js').Caption | null} caption */
+  #point(caption) {
+    this.#aims.caption(caption, this.#board);
+    if (this.#board) this.#aim(this.#board);
+  }
+
+  /** @param {Board} board */
+  #aim(board) {
+    this.pointer.show(this.#aims.on(board), pieces(board.fen));
   }
 
   /** @param {Board} board */
@@ -100,6 +125,7 @@ class Scene {
   /** @param {'open' | 'lost'} state */
   #state(state) {
     document.body.dataset.line = state;
+    this.onAir.line(state);
     if (!this.#board) mark(this.stage, 'data-view', 'waiting');
     if (state === 'lost') this.#lostWall ??= performance.now();
     this.#tick();
