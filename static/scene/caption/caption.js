@@ -64,9 +64,9 @@ class Scene {
     if (!this.motion || document.hidden) return this.#clear();
     if (next) {
       const clips = wipe(old && old.box, next.box, next.rtl);
-      play(next.root, clips.next);
-      if (old) play(old.root, clips.old);
-    } else if (old) play(old.root, leave(old.box, old.rtl));
+      play(next.root, clips.next, 'none');
+      if (old) play(old.root, clips.old, 'forwards');
+    } else if (old) play(old.root, leave(old.box, old.rtl), 'forwards');
     this.#timer = window.setTimeout(() => this.#clear(), PLATE_MS);
   }
 
@@ -78,9 +78,9 @@ class Scene {
   }
 }
 
-/** Clips cost no layout. @param {HTMLElement} root @param {{from: string, to: string}} clip */
-function play(root, { from, to }) {
-  root.animate([{ clipPath: from }, { clipPath: to }], { duration: PLATE_MS, easing: 'ease-out', fill: 'forwards' });
+/** Clips cost no layout. @param {HTMLElement} root @param {{from: string, to: string}} clip @param {'none' | 'forwards'} fill */
+function play(root, { from, to }, fill) {
+  root.animate([{ clipPath: from }, { clipPath: to }], { duration: PLATE_MS, easing: 'ease-out', fill });
 }
 
 /** A sentence is measured in the type that it will be set in. @param {Caption} caption */
