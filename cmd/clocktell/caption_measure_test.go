@@ -154,10 +154,11 @@ func TestCaptionEdges(t *testing.T) {
 	}
 }
 
-const edgeDrawing = `(() => {
-	const { backgroundImage, backgroundSize, backgroundPosition, clipPath, width } = getComputedStyle(document.querySelector('.edge'));
-	return [backgroundImage.replace(/rgba?\([^)]*\)/g, 'ink'), backgroundSize, backgroundPosition, clipPath, width].join(' | ');
-})()`
+const edgeDrawing = `[null, '::before', '::after'].map((part) => {
+	const { content, backgroundImage, backgroundSize, clipPath, width } = getComputedStyle(document.querySelector('.edge'), part);
+	if (part && content === 'none') return '';
+	return [backgroundImage.replace(/rgba?\([^)]*\)/g, 'ink'), backgroundSize, clipPath, width].join(' | ');
+}).join(' / ')`
 
 // TestMarksOnBoard points at squares while a sentence is on the air, from both sides of the
 // board, until the next move.
