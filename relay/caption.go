@@ -26,7 +26,7 @@ type Caption struct {
 	Side   string
 	Text   string
 	Source string // what it is about, in words
-	Marks  []prompt.Mark
+	Marks  []prompt.Mark // none once it has stopped being true
 	By     string
 	At     time.Time
 	Until  time.Time // when it leaves by itself; zero: it does not
@@ -87,6 +87,18 @@ func (s *Show) agedAir(t time.Time) OnAir {
 	return OnAir{Rev: s.OnAir.Rev + 1}
 }
 
+// aimedAir returns what is on the air without marks that would point at what is no longer
+// there: a sentence may stay to be read a little longer, its marks may not.
+func (s *Show) aimedAir() OnAir {
+	caption := s.OnAir.Caption
+	if caption == nil || len(caption.Marks) == 0 || s.Said.holds(caption.Key) {
+		return s.OnAir
+	}
+	next := *caption
+	next.Marks = nil
+	return OnAir{Rev: s.OnAir.Rev + 1, Caption: &next}
+}
+
 // airDue returns when the sentence on the air leaves; zero: no time is set.
 func (s *Show) airDue() time.Time {
 	caption := s.OnAir.Caption
@@ -94,7 +106,7 @@ func (s *Show) airDue() time.Time {
 		return time.Time{}
 	}
 	due := caption.Until
-	if i := indexOf(s.Said.Items, caption.Key); caption.Key != "" && (i < 0 || !s.Said.Items[i].Withdrawn.IsZero()) {
+	if caption.Key != "" && !s.Said.holds(caption.Key) {
 		due = earlier(due, caption.At.Add(captionLeast))
 	}
 	if !due.IsZero() && due.Before(s.At) {

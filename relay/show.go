@@ -109,6 +109,7 @@ func (s *Show) Advance(t time.Time) *Show {
 	next.judgeMatch(s)
 	next.Said = next.Said.faded(t)
 	next.OnAir = next.agedAir(t)
+	next.OnAir = next.aimedAir()
 	return next
 }
 
@@ -166,6 +167,7 @@ func (s *Show) Apply(event Event) *Show {
 		next.nameOpenings(at)
 	}
 	next.judgeMatch(s)
+	next.OnAir = next.aimedAir()
 	return next
 }
 

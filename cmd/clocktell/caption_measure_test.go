@@ -181,11 +181,12 @@ func TestMarksOnBoard(t *testing.T) {
 	waitFor(t, ctx, "the marks to go with their sentence", markKinds+" === ''")
 	evaluate[chromedp.Void](t, ctx, frame)
 	waitFor(t, ctx, "the marks again", markKinds+" === 'look danger guard plan'")
-	reply, err := post(strings.TrimPrefix(url, "http://"), wire.Entry{ID: "move", Board: 1, Act: "move", Ply: 8, SAN: "Bxb4"})
-	if err != nil || !reply.Done {
-		t.Fatalf("%+v, %v", reply, err)
+	evaluate[chromedp.Void](t, ctx, captionFrame(3, wire.Caption{Text: "A pawn is offered.", Board: 1}))
+	waitFor(t, ctx, "the marks to go when they are no longer true", markKinds+" === ''")
+	evaluate[chromedp.Void](t, ctx, captionFrame(4, wire.Caption{Text: "A pawn is offered.", Board: 2, Marks: marks}))
+	if kinds := evaluate[string](t, ctx, markKinds); kinds != "" {
+		t.Errorf("the marks of board 2 on board 1: %q", kinds)
 	}
-	waitFor(t, ctx, "the marks to go with the next move", markKinds+" === ''")
 
 	openBoard(t, ctx, url, "&marks=off")
 	evaluate[chromedp.Void](t, ctx, frame)

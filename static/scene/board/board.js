@@ -1,5 +1,6 @@
 // @ts-check
 /** @typedef {import('../../lib/wire.js').Board} Board */
+/** @typedef {import('../../lib/wire.js').Mark} Mark */
 import { Live } from '../../lib/live.js';
 import { BoardView } from '../../lib/boardview.js';
 import { TellLine } from '../../lib/tellline.js';
@@ -10,7 +11,6 @@ import { isWhite, moveNumber, point } from '../../lib/san.js';
 import { pieces, spoken } from '../../lib/placement.js';
 import { Pointer } from '../../lib/pointer.js';
 import { OnAir } from '../onair.js';
-import { Aims } from './aims.js';
 import { Plate } from './plate.js';
 import { CORRECTION_MS, Strip, told } from './strip.js';
 import { Notices } from './notices.js';
@@ -37,7 +37,7 @@ class Scene {
   #steady = { white: new Steady(), black: new Steady() };
   #plates = { white: new Plate('white'), black: new Plate('black') };
   #notices = new Notices();
-  #aims = new Aims();
+  /** @type {Mark[]} */ #marks = []; // of the sentence on the air
 
   /** @param {URLSearchParams} options */
   constructor(options) {
@@ -59,7 +59,6 @@ class Scene {
     this.live = new Live(
       { page: 'scene/board', board: this.#number },
       {
-        welcome: (w) => this.#aims.opened(w.now),
         board: (b) => this.#update(b),
         show: (s) => this.#show(s),
         caption: (f) => this.onAir.take(f),
@@ -100,13 +99,13 @@ class Scene {
 
   /** @param {import('../../lib/wire.js').Caption | null} caption */
   #point(caption) {
-    this.#aims.caption(caption, this.#board);
+    this.#marks = caption?.board === this.#number ? caption.marks : [];
     if (this.#board) this.#aim(this.#board);
   }
 
   /** @param {Board} board */
   #aim(board) {
-    this.pointer.show(this.#aims.on(board), pieces(board.fen));
+    this.pointer.show(this.#marks, pieces(board.fen));
   }
 
   /** @param {Board} board */
