@@ -25,7 +25,7 @@ type Caption struct {
 	Board  int // 0: the whole show
 	Side   string
 	Text   string
-	Source string // what it is about, in words
+	Source string        // what it is about, in words
 	Marks  []prompt.Mark // none once it has stopped being true
 	By     string
 	At     time.Time
