@@ -22,6 +22,10 @@
 // alert.go gathers what is worth saying from tellalerts.go, clockalerts.go and
 // knownalerts.go; prompts.go makes the panel's list of it.
 //
+// match.go works out how the match stands whenever a result, a player or a round of a
+// board changes, from the results as the boards show them; matchwords.go says it, and
+// stake.go gives each board what to raise of it.
+//
 // Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
 // exchanges; the rules of what is shown are the library's, see san.go and replay.go.
 // Package match knows the score of a match and what a game means for it.
