@@ -31,6 +31,7 @@ const (
 	AlertRare              AlertKind = "rare"
 	AlertMatchStake        AlertKind = "matchStake"
 	AlertMatchScore        AlertKind = "matchScore"
+	AlertPosition          AlertKind = "position" // its ID tells the rule of package remark
 	AlertFeedStale         AlertKind = "feedStale"
 )
 
@@ -76,7 +77,8 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	}
 	out = append(out, b.gapConditions(filter, t)...)
 	out = append(out, b.stakeConditions(t)...)
-	return append(out, b.referenceConditions(t)...)
+	out = append(out, b.referenceConditions(t)...)
+	return append(out, b.factConditions(t)...) // the last: clock and tell come first when there is no room
 }
 
 func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {

@@ -9,6 +9,7 @@ import (
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
 	"clocktell/relay/prompt"
+	"clocktell/relay/remark"
 	"clocktell/relay/tell"
 )
 
@@ -115,6 +116,7 @@ type Ply struct {
 	filter   tell.Filter
 	position *chess.Position // after the move
 	place    bitboard.Position
+	remarks  remark.State // on the position after it
 }
 
 // Look is how a move is drawn on the tell line.
@@ -134,11 +136,6 @@ type Correction struct {
 	Ply     int    // the first that differs, from 1
 	Was, Is string // moves in SAN; Is is empty for a takeback
 	At      time.Time
-}
-
-// OpeningBook names openings by position, whatever order of moves led to it.
-type OpeningBook interface {
-	Name(place uint64) (Opening, bool)
 }
 
 // Turn returns the side on move.

@@ -104,6 +104,9 @@ func TestEstimatedInLanguage(t *testing.T) {
 		alerts := 0
 		p.look = func() {
 			for _, a := range p.stage.Board(1).Alerts {
+				if a.Kind == relay.AlertPosition {
+					continue // no matter of clocks
+				}
 				if alerts++; !strings.HasSuffix(a.Say.Evidence, want) {
 					t.Fatalf("%s: %q, want it to end%s", code, a.Say.Evidence, want)
 				}

@@ -96,8 +96,8 @@ func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool 
 		}
 	}
 	room := promptsCrowd
-	if alert.Say.Priority == prompt.Background {
-		room-- // the reference may have something urgent to say of the same move a little later
+	if alert.Say.Priority == prompt.Background || alert.Say.Kind == prompt.KindFacts {
+		room-- // the reference may have something urgent to say of the same move a little later, and clocks come first
 	}
 	return fresh >= promptsCrowd || p.inMove(alert)+urgent >= room
 }

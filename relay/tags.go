@@ -26,6 +26,11 @@ type Defaults struct {
 	Language prompt.Language // of what is said of them
 }
 
+// OpeningBook names openings by position, whatever order of moves led to it.
+type OpeningBook interface {
+	Name(place uint64) (Opening, bool)
+}
+
 func (d Defaults) opening(b *Board) Opening {
 	if d.Book == nil {
 		return b.Opening

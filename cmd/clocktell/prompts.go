@@ -22,8 +22,7 @@ standard input.
 
 Moves come when the clocks of their game say, or --every so often where it has none,
 and between them time passes as it does on the air; all of it goes as fast as the
-machine does. Each game has a show of its own. The result comes a second after the last
-move.
+machine does. Each game has a show of its own. The result comes with the last move.
 
 The list has one line for each prompt, its fields separated by tabs, below a line with
 their names. Lines that begin with # tell of the game whose prompts follow and, at the

@@ -65,14 +65,11 @@ func (p *playedGame) play(ctx context.Context, g *pgn.Game, whole *relay.Board) 
 		if spent > polledEvery {
 			p.take(relay.FeedAnswered{At: at.Add(-polledEvery), Feed: rehearsalFeed}) // so that it is known when the ply came
 		}
-		if err := p.tell(g, at, i+1, false); err != nil {
+		if err := p.tell(g, at, i+1, i+1 == p.Plies && p.Result != "*"); err != nil {
 			return err
 		}
 	}
-	if p.Result == "*" {
-		return nil
-	}
-	return p.tell(g, at.Add(polledEvery), len(whole.Plies), true)
+	return nil
 }
 
 // tell lets the feed tell of a game, and the reference answer.
@@ -82,9 +79,7 @@ func (p *playedGame) tell(g *pgn.Game, at time.Time, plies int, over bool) error
 		return err
 	}
 	p.pass(at)
-	if !over {
-		p.last = at
-	}
+	p.last = at
 	p.take(p.intake.Read(at, text))
 	if p.r.library.index == nil {
 		return nil

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/remark"
 )
 
 // Language is the language of a show: every text that is said on one occasion or another,
@@ -49,6 +50,8 @@ type Language interface {
 	Novelty(n New) Words
 	Rare(r Few) Words
 	FeedStale(feed string, silence time.Duration) Words
+
+	Position(r *remark.Remark, name string) Words
 
 	// Prepared says how many moves a player usually has prepared, behind other evidence:
 	// half of so many games lie between low and high.

@@ -14,6 +14,7 @@ const (
 	KindFeed  Kind = "feed"
 
 	KindReference Kind = "reference"
+	KindFacts     Kind = "facts" // what stands on the board
 )
 
 // Priority says how soon a prompt should be said.
@@ -36,23 +37,6 @@ type Prompt struct {
 	Ends     string // what withdraws it, in words
 	Marks    []Mark // what to point at on the board
 }
-
-// Mark points at something on a board: a square, or a way from one square to another.
-type Mark struct {
-	Kind     MarkKind
-	From, To string // squares, "e4"; From is "" for a square alone
-}
-
-// MarkKind is what a mark means.
-type MarkKind string
-
-// The meanings.
-const (
-	MarkLook   MarkKind = "look"   // the man spoken of
-	MarkDanger MarkKind = "danger" // what attacks it
-	MarkGuard  MarkKind = "guard"  // what guards it
-	MarkPlan   MarkKind = "plan"   // a move on offer
-)
 
 // said makes a prompt of words.
 func (w Words) said(kind Kind, priority Priority) Prompt {

@@ -44,7 +44,7 @@ func sentences(in Language) []Prompt {
 			}
 		}
 	}
-	return append(out, ofReference(in)...)
+	return append(append(out, ofReference(in)...), positions(in)...)
 }
 
 func ofReference(in Language) []Prompt {
