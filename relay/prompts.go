@@ -82,11 +82,11 @@ func hasAlert(alerts []Alert, id string) bool {
 }
 
 // crowded keeps the panel readable: past a few new prompts of a board in a short time only
-// the urgent ones still come, and past a few in a full move none but of the match. Urgent
+// the urgent ones still come, and past a few in a full move none but of the match and the feeds. Urgent
 // counts those that will, of what is raised at the same moment.
 func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool {
 	if alert.pressing() {
-		return alert.Say.Kind != prompt.KindMatch && p.inMove(board, alert) >= promptsCrowd // nobody can say a fourth
+		return board > 0 && alert.Say.Kind != prompt.KindMatch && p.inMove(board, alert) >= promptsCrowd // nobody can say a fourth
 	}
 	fresh := 0
 	for _, item := range p.Items {

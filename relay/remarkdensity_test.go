@@ -14,7 +14,7 @@ import (
 )
 
 // densityGames is how many games are told with clocks to count what the panel gets.
-const densityGames = 20
+const densityGames = 10
 
 // TestPromptDensity: with clocks and positions together a full move gets one prompt or none as a rule, and
 // where there is one on the position, three at most. (An urgent word of the tell comes

@@ -31,31 +31,29 @@ func (g german) ends(r *remark.Remark) string {
 }
 
 // germanNoun is a man with what its gender does to the words before it.
-type germanNoun struct{ word, plural, der, den, dem string }
+type germanNoun struct{ word, plural, der, den string }
 
 func nounOf(t bitboard.PieceType) germanNoun {
 	switch t {
 	case bitboard.Pawn:
-		return germanNoun{"Bauer", "Bauern", "der Bauer", "den Bauern", "dem Bauern"}
+		return germanNoun{"Bauer", "Bauern", "der Bauer", "den Bauern"}
 	case bitboard.Knight:
-		return germanNoun{"Springer", "Springer", "der Springer", "den Springer", "dem Springer"}
+		return germanNoun{"Springer", "Springer", "der Springer", "den Springer"}
 	case bitboard.Bishop:
-		return germanNoun{"Läufer", "Läufer", "der Läufer", "den Läufer", "dem Läufer"}
+		return germanNoun{"Läufer", "Läufer", "der Läufer", "den Läufer"}
 	case bitboard.Rook:
-		return germanNoun{"Turm", "Türme", "der Turm", "den Turm", "dem Turm"}
+		return germanNoun{"Turm", "Türme", "der Turm", "den Turm"}
 	case bitboard.Queen:
-		return germanNoun{"Dame", "Damen", "die Dame", "die Dame", "der Dame"}
+		return germanNoun{"Dame", "Damen", "die Dame", "die Dame"}
 	}
-	return germanNoun{"König", "Könige", "der König", "den König", "dem König"}
+	return germanNoun{"König", "Könige", "der König", "den König"}
 }
 
 func nounAt(r *remark.Remark, i int) germanNoun { return nounOf(r.Man(i).Type()) }
 
-// der, den and dem name the man at index i with its square, in the nominative, accusative
-// and dative; with names it without an article.
+// der and den name the man at index i with its square, in the nominative and accusative.
 func der(r *remark.Remark, i int) string { return placed(r, i, nounAt(r, i).der) }
 func den(r *remark.Remark, i int) string { return placed(r, i, nounAt(r, i).den) }
-func dem(r *remark.Remark, i int) string { return placed(r, i, nounAt(r, i).dem) }
 
 func placed(r *remark.Remark, i int, noun string) string {
 	return noun + " auf " + r.Squares()[i].String()

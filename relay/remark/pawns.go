@@ -197,7 +197,7 @@ func centreClosed(sc *scene, c Colour) {
 	white, black := sc.p.Pieces(c, bitboard.Pawn), sc.p.Pieces(c.Other(), bitboard.Pawn)
 	fixed := white & (black >> 8) & (bitboard.FileSet(3) | bitboard.FileSet(4))
 	onD, onE := fixed&bitboard.FileSet(3), fixed&bitboard.FileSet(4)
-	if onD != 0 && onE != 0 {
+	if onD.Count() == 1 && onE.Count() == 1 {
 		sc.add(CentreClosed, c, onD.First(), onE.First(), onD.First()+8, onE.First()+8)
 	}
 }

@@ -8,7 +8,7 @@ type Rule uint8
 
 // Chances and threats, for one move.
 const (
-	noRule Rule = iota
+	_ Rule = iota
 	// MateHere: facts.MateOffer. Squares: departure, arrival, the king.
 	MateHere
 	// MateThreatened: facts.MateThreat; the side to move has no mate itself, and neither the man that
@@ -168,7 +168,7 @@ const (
 	// BackwardAttacked: facts.Backward, the pawn attacked by an enemy rook on its file, where the
 	// enemy has no pawn, and not hanging. Squares: the pawn, the rook.
 	BackwardAttacked
-	// CentreClosed: on the d-file and on the e-file a white pawn stands directly before a black one,
+	// CentreClosed: on the d-file and on the e-file one white pawn stands directly before a black one,
 	// from move 11 on. Squares: the white pawns, the black ones; Side is White.
 	CentreClosed
 	// IsolatedAttacked: facts.Isolated, no passed pawn, otherwise as BackwardAttacked. Squares: the

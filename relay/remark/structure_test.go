@@ -90,8 +90,11 @@ func isolationWrong(t *testing.T, r *Remark, p *Position) string {
 // TestOutsideSquare plays the pawn on, step by step, against every move of the king: it is never
 // captured before it is promoted, nor on its last square.
 func TestOutsideSquare(t *testing.T) {
-	found := 0
-	for _, game := range libraryGames(t, 1000) {
+	found, games := 0, 300
+	if full() {
+		games = 1000
+	}
+	for _, game := range libraryGames(t, games) {
 		for _, one := range played(t, &game) {
 			for _, r := range one.state.found {
 				if r.Rule != OutsideSquare || r.Since != one.state.ply {

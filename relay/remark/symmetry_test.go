@@ -54,9 +54,12 @@ func mirroredRemark(r Remark) Remark {
 // TestSymmetry plays the library's games on the mirrored board as well: the same is said with the
 // sides swapped, at the same moment.
 func TestSymmetry(t *testing.T) {
-	compared := 0
+	compared, games := 0, 100
+	if full() {
+		games = 1000
+	}
 	seen := make(map[Rule]bool)
-	for _, game := range libraryGames(t, 300) {
+	for _, game := range libraryGames(t, games) {
 		steps := played(t, &game)
 		start := bitboard.Start()
 		p := position(t, mirroredFEN(start.FEN()))
