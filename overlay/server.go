@@ -57,7 +57,7 @@ const DefaultMaxPages = 500
 type Server struct {
 	Options
 	run     string // changes with every start
-	frames  *frames
+	frames  *framesByHold
 	pages   *pages
 	origins *http.CrossOriginProtection
 }
@@ -73,8 +73,9 @@ func New(o Options) *Server {
 	if o.Late == nil {
 		o.Late = func(time.Duration) {}
 	}
+	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, run: newRun(), frames: newFrames(o.Journal, o.Note), pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, run: newRun(), frames: byHold, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 	}
 }
 

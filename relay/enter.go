@@ -36,6 +36,9 @@ func (s *Show) takeByHand(e ByHand) {
 		return
 	}
 	entered := Entered{ID: e.ID}
+	if e.Act == ActHold {
+		e.Board = 0 // it is of no board
+	}
 	said, err := s.enter(e)
 	if err != nil {
 		entered.Refused = err.Error()
@@ -43,7 +46,9 @@ func (s *Show) takeByHand(e ByHand) {
 	} else {
 		s.note(Noted{Board: e.Board, Kind: NoteByHand, Ply: e.Ply, Is: e.what(), Text: said})
 		s.Totals.ByHand++
-		s.follow(e.Board - 1)
+		if e.Act != ActHold {
+			s.follow(e.Board - 1)
+		}
 	}
 	s.remember(entered)
 	s.SourcesRev++
@@ -74,6 +79,9 @@ func (e ByHand) what() string {
 func (s *Show) enter(e ByHand) (string, error) {
 	if e.ID == "" || len(e.ID) > 64 {
 		return "", errors.New("an entry needs an id of 1 to 64 characters, its own and no other's")
+	}
+	if e.Act == ActHold {
+		return s.setHold(e)
 	}
 	next, err := s.entered(e)
 	if err != nil {
@@ -134,7 +142,7 @@ func (next *Board) enter(e ByHand) (string, error) {
 	case ActAnswer:
 		return next.enterAnswer(e)
 	}
-	return "", fmt.Errorf("there is no act %q; there are move, correct, clock, result, name, freeze, thaw, pin and answer", e.Act)
+	return "", fmt.Errorf("there is no act %q; there are move, correct, clock, result, name, freeze, thaw, pin, answer and hold", e.Act)
 }
 
 func (next *Board) enterMove(e ByHand) (string, error) {

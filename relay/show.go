@@ -31,6 +31,7 @@ type Show struct {
 	Said      Prompts
 	Table     Table
 	OnAir     OnAir
+	Holds     Holds
 	Log       Notes
 	Entries   []Entered // by hand, the newest last
 	Journal   string    // what is wrong with the journal; "" nothing
@@ -66,7 +67,7 @@ func NewShow(plan Plan, at time.Time) *Show {
 	s.Said.Rev = 1
 	s.unjudged = plan.Match != nil
 	s.judgeMatch(s)
-	s.Said.Rev, s.Table.Rev, s.OnAir.Rev = 1, 1, 1
+	s.Said.Rev, s.Table.Rev, s.OnAir.Rev, s.Holds.Rev = 1, 1, 1, 1
 	return s
 }
 

@@ -62,6 +62,7 @@ class Scene {
         board: (b) => this.#update(b),
         show: (s) => this.#show(s),
         caption: (f) => this.onAir.take(f),
+        time: () => this.#tick(),
         state: (s) => this.#state(s),
       },
     );
