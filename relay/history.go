@@ -6,10 +6,13 @@ import (
 	"time"
 )
 
-// HistoryMost is how many shows are kept for scenes that are held back. Past it every
-// other one of the older half goes: how finely the past is known gets coarser, but not
-// how far back it reaches.
+// HistoryMost is how many shows are kept for scenes that are held back. Past it, what is
+// older than the newest quarter is thinned out: how finely it is known gets coarser, by
+// as little as will do, but not how far back it reaches.
 const HistoryMost = 20_000
+
+// finestGrain is how near to each other shows are that are left out first.
+const finestGrain = 10 * time.Millisecond
 
 // History is what scenes were shown, as far back as any is held. Its lock is for the
 // one that publishes and many that look.
@@ -68,12 +71,20 @@ func (h *History) forget(horizon time.Time) {
 	h.kept = slices.Delete(h.kept, 0, gone)
 }
 
-// thin leaves out every other show of the older half, but not the oldest.
+// thin makes room for an eighth of what may be kept.
 func (h *History) thin() {
-	half := len(h.kept) / 2
-	to := 0
-	for i := range h.kept {
-		if i < half && i%2 == 1 {
+	enough := len(h.kept) - h.most/8
+	for grain := finestGrain; len(h.kept) > enough; grain *= 2 {
+		h.coarsen(grain)
+	}
+}
+
+// coarsen leaves out of the older shows those that were replaced within a grain of the
+// one before: a scene is shown what came of them, up to a grain late, and nothing early.
+func (h *History) coarsen(grain time.Duration) {
+	old, to := len(h.kept)-h.most/4, 1
+	for i := 1; i < len(h.kept); i++ {
+		if i < old && h.kept[i+1].at.Sub(h.kept[to-1].at) <= grain {
 			h.thinned++
 			continue
 		}
