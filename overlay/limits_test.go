@@ -21,7 +21,7 @@ func TestProtocolLimits(t *testing.T) {
 	}
 	says = append(says,
 		fmt.Sprintf("at most %.0f; or", relay.HoldMost.Seconds()), fmt.Sprintf("for %.0f seconds", relay.HoldCatchUp.Seconds()),
-		fmt.Sprintf("%d states of the show", relay.HistoryMost))
+		fmt.Sprintf("%d states of boards", relay.HistoryMost))
 	for _, act := range relay.Acts {
 		says = append(says, fmt.Sprintf("`%s`", act))
 	}

@@ -69,13 +69,13 @@ type Board struct {
 	lost     []Ply // taken back, and not replaced yet
 	lostFrom int   // index of the first of them
 
-	filter0    tell.Filter // before the first ply
-	knownFrom  string      // Reference.Name of the one whose answers the board has
-	startKnown *Known      // what the reference knows of the start
-	habitOf    [2]habitKey // whose Habits are, and at which time class
-	checked    time.Time   // the last moment Advance looked
-	stake      stake       // of its match
-	staked     []string    // what of it has been said and holds no longer
+	filter0    *tell.Filter // before the first ply; never changed
+	knownFrom  string       // Reference.Name of the one whose answers the board has
+	startKnown *Known       // what the reference knows of the start
+	habitOf    [2]habitKey  // whose Habits are, and at which time class
+	checked    time.Time    // the last moment Advance looked
+	stake      stake        // of its match
+	staked     []string     // what of it has been said and holds no longer
 }
 
 // fedWords are what the feed says of players and result.
@@ -104,19 +104,19 @@ type Ply struct {
 	Timed    clock.Timed // of the mover, after the move
 	Look     Look
 	Reply    tell.Reply
-	Legal    int           // legal moves the mover had
-	Rescued  bool          // the man moved was in danger, see tell.Move
-	Known    *Known        // what the reference knows of the position after it; nil: it has not answered
-	Seen     time.Time     // receipt of the packet that first had it
-	Within   time.Duration // it was played at most so long before Seen
-	Alone    bool          // no other ply came with it
-	ByHand   bool          // entered by the producer; no feed has it yet
-	mended   clock.Reading // what was reckoned with
-	leaves   bool          // with it the verdict on the mover turned from preparation to thinking
-	filter   tell.Filter
+	Legal    int             // legal moves the mover had
+	Rescued  bool            // the man moved was in danger, see tell.Move
+	Known    *Known          // what the reference knows of the position after it; nil: it has not answered
+	Seen     time.Time       // receipt of the packet that first had it
+	Within   time.Duration   // it was played at most so long before Seen
+	Alone    bool            // no other ply came with it
+	ByHand   bool            // entered by the producer; no feed has it yet
+	mended   clock.Reading   // what was reckoned with
+	leaves   bool            // with it the verdict on the mover turned from preparation to thinking
+	filter   *tell.Filter    // after it; never changed
 	position *chess.Position // after the move
 	place    bitboard.Position
-	remarks  remark.State // on the position after it
+	remarks  *remark.State // on the position after it; never changed
 }
 
 // Look is how a move is drawn on the tell line.

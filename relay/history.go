@@ -6,10 +6,10 @@ import (
 	"time"
 )
 
-// HistoryMost is how many shows are kept for scenes that are held back. Past it, what is
-// older than the newest quarter is thinned out: how finely it is known gets coarser, by
-// as little as will do, but not how far back it reaches.
-const HistoryMost = 20_000
+// HistoryMost is how many states of boards and shows are kept for scenes that are held
+// back. Past it, what is older than the newest quarter is thinned out: how finely it is
+// known gets coarser, by as little as will do, but not how far back it reaches.
+const HistoryMost = 50_000
 
 // finestGrain is how near to each other shows are that are left out first.
 const finestGrain = 10 * time.Millisecond
@@ -21,18 +21,22 @@ type History struct {
 
 	mu      sync.RWMutex // protects following
 	kept    []moment     // oldest first
+	newest  *Show        // as it was published
+	states  int          // of all
 	thinned uint64
 }
 
-// moment is a show and when it was published.
+// moment is what scenes are sent of a show, and when it was published.
 type moment struct {
-	at   time.Time // show time
-	show *Show
+	at     time.Time // show time
+	show   *Show
+	states int // that the moment before did not have
 }
 
 // HistoryNow is what the metrics read of a History.
 type HistoryNow struct {
 	Shows   int
+	States  int           // of boards and shows
 	Reach   time.Duration // of show time, from the oldest to the newest
 	Thinned uint64        // shows left out because there were too many
 }
@@ -46,20 +50,29 @@ func NewHistory() *History { return &History{most: HistoryMost} }
 func (h *History) keep(at time.Time, show *Show) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
+	var before *Show
 	if n := len(h.kept); n > 0 {
-		newest := h.kept[n-1]
-		if newest.show.sameOnScenes(show) {
+		if h.newest.sameOnScenes(show) {
 			return
 		}
-		if at.Before(newest.at) {
-			at = newest.at
-		}
+		before = h.kept[n-1].show
+		at = later(at, h.kept[n-1].at)
 	}
-	h.kept = append(h.kept, moment{at, show})
+	aired := show.aired(h.newest, before)
+	h.newest = show
+	h.kept = append(h.kept, moment{at, aired, aired.states(before)})
+	h.states += aired.states(before)
 	h.forget(at.Add(-HoldMost))
-	if len(h.kept) > h.most {
+	if h.states > h.most {
 		h.thin()
 	}
+}
+
+func later(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return b
+	}
+	return a
 }
 
 // forget drops what no scene is shown any more. What stood at the horizon stays.
@@ -69,12 +82,20 @@ func (h *History) forget(horizon time.Time) {
 		return // not worth moving the others yet
 	}
 	h.kept = slices.Delete(h.kept, 0, gone)
+	h.kept[0].states = h.kept[0].show.states(nil)
+	h.count()
+}
+
+func (h *History) count() {
+	h.states = 0
+	for _, m := range h.kept {
+		h.states += m.states
+	}
 }
 
 // thin makes room for an eighth of what may be kept.
 func (h *History) thin() {
-	enough := len(h.kept) - h.most/8
-	for grain := finestGrain; len(h.kept) > enough; grain *= 2 {
+	for grain := finestGrain; h.states > h.most*7/8 && grain < HoldMost; grain *= 2 {
 		h.coarsen(grain)
 	}
 }
@@ -82,17 +103,22 @@ func (h *History) thin() {
 // coarsen leaves out of the older shows those that were replaced within a grain of the
 // one before: a scene is shown what came of them, up to a grain late, and nothing early.
 func (h *History) coarsen(grain time.Duration) {
-	old, to := len(h.kept)-h.most/4, 1
+	old, to := len(h.kept), 1
+	for newer := 0; old > 1 && newer < h.most/4; old-- {
+		newer += h.kept[old-1].states
+	}
 	for i := 1; i < len(h.kept); i++ {
 		if i < old && h.kept[i+1].at.Sub(h.kept[to-1].at) <= grain {
 			h.thinned++
 			continue
 		}
 		h.kept[to] = h.kept[i]
+		h.kept[to].states = h.kept[to].show.states(h.kept[to-1].show)
 		to++
 	}
 	clear(h.kept[to:])
 	h.kept = h.kept[:to]
+	h.count()
 }
 
 // index returns the newest moment that is not behind t, -1 for none; the caller holds
@@ -126,7 +152,7 @@ func (h *History) at(t time.Time) (show *Show, next time.Time) {
 func (h *History) now() HistoryNow {
 	h.mu.RLock()
 	defer h.mu.RUnlock()
-	now := HistoryNow{Shows: len(h.kept), Thinned: h.thinned}
+	now := HistoryNow{Shows: len(h.kept), States: h.states, Thinned: h.thinned}
 	if n := len(h.kept); n > 0 {
 		now.Reach = h.kept[n-1].at.Sub(h.kept[0].at)
 	}

@@ -55,7 +55,7 @@ func TestHistoryReach(t *testing.T) {
 	if show, _ := h.at(now.Add(-HoldMost)); show == nil || show.HeadRev != 8999-1800 {
 		t.Errorf("at the longest hold there is %+v, want number %d", show, 8999-1800)
 	}
-	if n := h.now(); n.Shows > 1800*5/4 || n.Thinned != 0 || n.Reach < HoldMost {
+	if n := h.now(); n.Shows > 1800*5/4 || n.States != n.Shows || n.Thinned != 0 || n.Reach < HoldMost {
 		t.Errorf("%+v is kept, want little more than half an hour of it", n)
 	}
 }
@@ -66,7 +66,7 @@ func TestHistoryMost(t *testing.T) {
 	const most, shows, every = 800, 12_000, 100 * time.Millisecond // 20 minutes
 	h := filled(most, shows, every)
 	now := h.now()
-	if now.Shows > most || now.Thinned == 0 {
+	if now.States > most || now.Thinned == 0 {
 		t.Errorf("%+v is kept, want at most %d, and to be told of what was left out", now, most)
 	}
 	if want := (shows - 1) * every; now.Reach != want {
@@ -95,6 +95,41 @@ func TestHistoryMost(t *testing.T) {
 		if m.show != nil {
 			t.Fatal("a show that was left out is still held in memory")
 		}
+	}
+}
+
+// TestHistoryCountsStates: the limit is of what is really held in memory, after some of
+// it was thinned out and some forgotten.
+func TestHistoryCountsStates(t *testing.T) {
+	h := &History{most: 600}
+	show := &Show{Boards: []*Board{{Rev: 1}, {Rev: 1}, {Rev: 1}}}
+	for n := range 2500 {
+		next := *show
+		next.Boards = slices.Clone(show.Boards)
+		for i := range 1 + n%2 {
+			next.Boards[(n+i)%3] = &Board{Rev: uint64(n) + 2}
+		}
+		show = &next
+		h.keep(noon.Add(time.Duration(n)*time.Second), show)
+		if n%100 == 0 {
+			checkStates(t, h)
+		}
+	}
+	if now := h.now(); now.Thinned == 0 || now.Reach > HoldMost*3/2 {
+		t.Errorf("%+v: nothing was thinned out or forgotten, so this shows too little", now)
+	}
+}
+
+func checkStates(t *testing.T, h *History) {
+	t.Helper()
+	boards := make(map[*Board]bool)
+	for _, m := range h.kept {
+		for _, b := range m.show.Boards {
+			boards[b] = true
+		}
+	}
+	if want := len(boards) + len(h.kept); h.now().States != want || want > h.most {
+		t.Fatalf("%d states are counted, %d kept, at most %d may be", h.now().States, want, h.most)
 	}
 }
 

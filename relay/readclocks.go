@@ -37,7 +37,8 @@ func (next *Board) takeControl(g *pgn.Game, defaults Defaults) {
 	}
 	control.Reads = next.Control.Reads
 	if !control.Same(next.Control) || len(next.Plies) == 0 {
-		next.Control, next.filter0 = control, tell.New(control)
+		filter := tell.New(control)
+		next.Control, next.filter0 = control, &filter
 	}
 }
 

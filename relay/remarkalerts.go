@@ -16,13 +16,14 @@ import (
 const remarksLate = 1
 
 // remarksAfter returns the remarks after a ply that is about to be appended.
-func (next *Board) remarksAfter(ply *Ply) remark.State {
+func (next *Board) remarksAfter(ply *Ply) *remark.State {
 	n := len(next.Plies)
 	before := next.Place(n)
 	if !isPlace(before) {
-		return remark.State{}
+		return new(remark.State)
 	}
-	return next.remarksAt(n).Next(before, bitMove(ply.Move), &ply.place, next.repeatable(&ply.place)...)
+	state := next.remarksAt(n).Next(before, bitMove(ply.Move), &ply.place, next.repeatable(&ply.place)...)
+	return &state
 }
 
 // remarksAt returns the remarks after n plies.
@@ -30,7 +31,7 @@ func (b *Board) remarksAt(n int) remark.State {
 	if n == 0 {
 		return remark.Begin(&b.start.place)
 	}
-	return b.Plies[n-1].remarks
+	return *b.Plies[n-1].remarks
 }
 
 // repeatable returns the hashes of the positions that the one after the next ply may repeat: those

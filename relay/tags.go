@@ -45,10 +45,10 @@ func (d Defaults) opening(b *Board) Opening {
 
 // newBoard returns an empty board, of which things are said in a language.
 func newBoard(number int, in prompt.Language) *Board {
-	start := usualStart()
+	start, filter := usualStart(), tell.New(clock.Control{})
 	return &Board{
 		Number: number, in: in, Result: "*", fed: fedWords{result: "*"}, FEN: start.position.String(),
-		start: start, filter0: tell.New(clock.Control{}),
+		start: start, filter0: &filter,
 	}
 }
 
