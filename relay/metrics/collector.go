@@ -46,6 +46,9 @@ var (
 	superseded  = desc("page_revisions_superseded_total", "Revisions that a slow page skipped because a newer one was there.")
 	dropped     = desc("pages_dropped_total", "Pages dropped because they took a frame too slowly.")
 	pagesFull   = desc("pages_refused_total", "Pages refused because too many were connected.")
+	pastReach   = desc("past_seconds", "How far back the past reaches that scenes are shown which are held back, in show time.")
+	pastStates  = desc("past_states", "States of boards kept of that past.")
+	pastThinned = desc("past_thinned_total", "Shows left out of that past because there was more than is kept: scenes with a long hold are sent some states late.")
 )
 
 // Describe sends every description.
@@ -54,7 +57,7 @@ func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
 		clockError, feedLate, refGames,
 		textFaults, olderStates, switches, byHand, atPanel, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
-		pagesNow, superseded, dropped, pagesFull,
+		pagesNow, superseded, dropped, pagesFull, pastReach, pastStates, pastThinned,
 	} {
 		out <- d
 	}
@@ -82,6 +85,10 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	out <- gauge(questions, float64(show.Questions()))
 	out <- gauge(refGames, float64(show.Reference.Games))
 	m.collectPages(out)
+	past := m.Relay.History()
+	out <- gauge(pastReach, past.Reach.Seconds())
+	out <- gauge(pastStates, float64(past.States))
+	out <- counter(pastThinned, past.Thinned)
 	m.collectJournal(out, show.Journal != "")
 }
 
