@@ -35,7 +35,8 @@
 // after it. Neither makes sentences.
 //
 // relay.go has Relay.Run, the only place that changes state, and subscription.go
-// is what a viewer waits on.
+// is what a viewer waits on. hold.go says by how much groups of scenes are held back;
+// history.go keeps what scenes were shown, less what aired.go leaves out, for those.
 //
 // # What is entered by hand, and what the feed says
 //
