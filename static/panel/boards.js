@@ -72,7 +72,7 @@ class BoardView {
   #note = el('p', { class: 'note' });
   #reasons;
   #why = el('summary', {}, 'Why');
-  #lane = new Lane('lane', { lane: 20, gap: 4, motion: false });
+  #lane = new Lane('lane', { size: 'panel', motion: false, says: true });
   #sides;
 
   /** @param {number} number @param {boolean} open */

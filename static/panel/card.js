@@ -34,7 +34,7 @@ export class CardView {
   #evidence = el('p', { class: 'evidence', dir: 'auto' });
   #done = el('strong');
   #again = el('span', { dir: 'auto' });
-  #lane = new Lane('lane', { lane: 13, gap: 4, motion: false });
+  #lane = new Lane('lane', { size: 'card', motion: false });
   #full;
   #line;
   #said;

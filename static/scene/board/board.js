@@ -53,7 +53,7 @@ class Scene {
     this.view = new BoardView(byId('board'), { flipped: top === 'white', motion });
     this.pointer = new Pointer({ flipped: top === 'white', motion });
     if (options.get('marks') !== 'off') byId('board').append(this.pointer.root);
-    this.line = new TellLine(byId('line'), { width: 976, top, motion });
+    this.line = new TellLine(byId('line'), { size: 'air', width: 976, top, motion });
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(

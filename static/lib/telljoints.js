@@ -1,0 +1,50 @@
+// @ts-check
+/** @typedef {import('./wire.js').Board} Board */
+/** @typedef {import('./tellmap.js').Chart} Chart */
+import { isWhite, moveNumber } from './san.js';
+import { sideOf } from './tellmap.js';
+import { wide } from './tellsizes.js';
+
+/** Two labels of one lane stand apart by this share of their type. */
+const APART = 0.5;
+
+/**
+ * A move written at its press. x is the middle of the text.
+ *
+ * @typedef {{i: number, lane: number, text: string, x: number}} Label
+ */
+
+/**
+ * The moves that can be written at their joints, each beside its own lane. Not
+ * all have room: the new move and the last one go first, then the longest.
+ *
+ * @param {Board} board
+ * @param {Chart} chart
+ * @param {object} place
+ * @param {(side: 'white' | 'black') => number} place.lane
+ * @param {number} place.type size of the type
+ * @param {[number, number][][]} place.taken what each lane's row has no room for, from left to right
+ * @returns {Label[]} in the order of the moves
+ */
+export function labels(board, chart, { lane, type, taken }) {
+  const rows = taken.map((row) => [...row]);
+  /** @type {Label[]} */ const placed = [];
+  for (const i of byWorth(board)) {
+    if (chart.isGone(i)) continue;
+    const ply = board.plies[i];
+    const text = `${moveNumber(ply.number)}${isWhite(ply.number) ? '' : '…'} ${ply.san}`;
+    const half = wide(text, type) / 2;
+    const x = Math.min(Math.max(chart.joints[i + 1], half), chart.width - half);
+    const row = rows[lane(sideOf(ply))];
+    if (row.some(([from, to]) => x - half - type * APART < to && x + half + type * APART > from)) continue;
+    row.push([x - half, x + half]);
+    placed.push({ i, lane: lane(sideOf(ply)), text, x });
+  }
+  return placed.sort((a, b) => a.i - b.i);
+}
+
+/** Indices of the plies, those first that most want to be written. @param {Board} board */
+function byWorth({ plies, novelty }) {
+  const first = (/** @type {number} */ i) => Number(plies[i].number === novelty?.ply) * 2 + Number(i === plies.length - 1);
+  return plies.map((_, i) => i).sort((a, b) => first(b) - first(a) || plies[b].spentMs - plies[a].spentMs || b - a);
+}
