@@ -18,9 +18,9 @@ const KEEPS_MS = { wide: 60 * MINUTE, narrow: 30 * MINUTE };
 /** Or so many plies, if they come first and there is room for them. */
 const KEEPS_PLIES = 60;
 /** The beginning of a game, where it is prepared, keeps up to this share of the lane before the break. */
-const START_SHARE = 0.12;
+const START_SHARE = 0.1;
 /** Behind a break that has just been made or moved this share of the room is taken; the rest is for what comes. */
-const FILL = 0.7;
+const FILL = 0.75;
 /** But not fewer plies than these, however long they took. */
 const FEW_PLIES = 8;
 /** Less is not worth a break. */
@@ -132,9 +132,12 @@ class Breaking {
     this.#tail = sum(now, gap?.to ?? 0, n - 1, least, this.#width / windowMs);
   }
 
-  /** A break behind which there is room again. @param {number[]} now */
+  /** A break behind which there is room again; the first one only for a finer scale than the whole would have. @param {number[]} now */
   #search(now) {
+    const [width, size] = [this.#width, this.#size];
+    const coarsest = this.#state || now.length > mostPlies(width, size) ? Infinity : fit(now, 0, width, leastFor(now.length, width, size)).windowMs;
     for (const windowMs of WINDOWS_MS) {
+      if (windowMs >= coarsest) return null;
       const found = this.#at(now, windowMs);
       if (found) return found;
     }
