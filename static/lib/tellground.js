@@ -34,10 +34,17 @@ export function ground(size, tops, paint, width, height) {
 /** The teeth of a torn edge, in a lane of a size. @param {Size} size */
 export const toothOf = (size) => Math.max(2, Math.round(size.lane / 7));
 
-/** A break: its torn edges and its length. @param {Size} size @param {number[]} tops @param {[number, number]} between @param {number} goneMs */
-export function tear(size, tops, between, goneMs) {
+/**
+ * A break: its torn edges and its length, which gives way to a pole between them.
+ *
+ * @param {Size} size @param {number[]} tops @param {[number, number]} between @param {number} goneMs @param {number | null} pole
+ */
+export function tear(size, tops, between, goneMs, pole) {
   const edges = tops.map((top) => tornEdges(size, top, between, toothOf(size)));
-  return [...edges, ...length(size, tops, between, goneMs)];
+  const [from, to] = between;
+  if (pole === null || pole < from || pole > to) return [...edges, ...length(size, tops, between, goneMs)];
+  /** @type {[number, number]} */ const room = pole < (from + to) / 2 ? [pole + size.pole, to - toothOf(size)] : [from + toothOf(size), pole];
+  return [...edges, ...length(size, tops, room, goneMs)];
 }
 
 /**
@@ -77,15 +84,15 @@ function along(x, y, tooth) {
   return toothAt(x, i, tooth) * (1 - share) + toothAt(x, i + 1, tooth) * share;
 }
 
-/** The length of what is torn out, over both lanes. @param {Size} size @param {number[]} tops @param {[number, number]} tear @param {number} goneMs */
-function length(size, tops, tear, goneMs) {
+/** The length of what is torn out, over both lanes. @param {Size} size @param {number[]} tops @param {[number, number]} room @param {number} goneMs */
+function length(size, tops, room, goneMs) {
   const type = size.tear[1];
   if (type === 0) return [];
   const minutes = String(Math.round(goneMs / 60_000));
-  const x = (tear[0] + tear[1]) / 2;
+  const x = (room[0] + room[1]) / 2;
   const middle = (tops[0] + tops[1] + size.lane) / 2;
   const line = (/** @type {string} */ text, /** @type {number} */ y) => svg('text', { class: 'tell-gone', x, y, 'font-size': type }, text);
   const one = `${minutes} min`;
-  if (wide(one, type) <= tear[1] - tear[0] - type / 2) return [line(one, middle + type * BASELINE)];
+  if (wide(one, type) <= room[1] - room[0] - type) return [line(one, middle + type * BASELINE)];
   return [line(minutes, middle - type * 0.15), line('min', middle + type * 0.85)];
 }

@@ -2,7 +2,7 @@
 /** @typedef {import('./wire.js').Board} Board */
 /** @typedef {import('./tellmap.js').Chart} Chart */
 /** @typedef {import('./tellmap.js').Head} Head */
-import { show, svg, write } from './dom.js';
+import { mark, show, svg, write } from './dom.js';
 import { timeText } from './clock.js';
 import { QUALITY } from './wire.js';
 import { axis, head, sideOf } from './tellmap.js';
@@ -20,8 +20,8 @@ import { labels } from './telljoints.js';
 const WIDEN_SHARE = 0.9;
 /** No figure of the axis stands nearer to the head, a pole or a break than this, and no mark. */
 const CLEAR = { figure: 20, mark: 14 };
-/** Where the axis has figures they are this far apart, else its marks. */
-const APART = { figures: 90, marks: 24 };
+/** Figures of the axis are so many times their type apart; marks without figures so many pixels. */
+const APART = { figures: 5, marks: 24 };
 /** The last figure of the axis keeps clear of the lane's end. */
 const AXIS_END = 30;
 
@@ -158,7 +158,7 @@ export class TellLine {
       if (ply.mark) figures.push(...this.#shapes.sign(ply.mark, lane, x1, outside));
       figures.push(...timeOf(ply, this.#s, this.#tops[lane], x0, x1, board.white.clock.stepMs));
     });
-    if (chart.tear) figures.push(...tear(this.#s, this.#tops, chart.tear, chart.goneMs));
+    if (chart.tear) figures.push(...tear(this.#s, this.#tops, chart.tear, chart.goneMs, pole));
     if (this.#o.moves && this.#s.joints) figures.push(...this.#drawJoints(board, chart, pole));
     this.#g.plies.replaceChildren(...shapes);
     this.#g.figures.replaceChildren(...figures);
@@ -180,7 +180,7 @@ export class TellLine {
   /** @param {Chart} chart @param {number | null} pole */
   #drawAxis(chart, pole) {
     const written = this.#s.axis > 0;
-    const marks = axis(chart, this.#o.width - (written ? AXIS_END : 0), written ? APART.figures : APART.marks);
+    const marks = axis(chart, this.#o.width - (written ? AXIS_END : 0), written ? APART.figures * this.#s.axis : APART.marks);
     const edges = [pole, chart.tear?.[1]].flatMap((x) => x ?? []);
     const clear = (/** @type {number} */ x, /** @type {number} */ by) => edges.every((edge) => Math.abs(x - edge) >= by);
     this.#marks = marks.map(({ minute, x }) => ({
@@ -214,8 +214,8 @@ export class TellLine {
   #move(h, x, runX) {
     this.#g.passed.setAttribute('transform', `translate(${x} 0)`);
     this.#head.root.setAttribute('transform', `translate(${x} 0)`);
-    reveal(this.#g.run, this.#g.runInner, runX - this.#s.rest);
-    reveal(this.#g.dots, this.#g.dotsInner, x);
+    if (h.side) reveal(this.#g.run, this.#g.runInner, runX - this.#s.rest);
+    if (h.held) reveal(this.#g.dots, this.#g.dotsInner, x);
     if (this.#s.now) write(this.#head.now, h.side && !h.held && !h.vague ? (h.exact ? '' : '≈ ') + timeText(h.runMs) : '');
     const headless = !h.held && h.side === '';
     for (const m of this.#marks) {
@@ -244,6 +244,6 @@ export class TellLine {
 
 /** Uncover what lies left of x, without touching what is uncovered. @param {SVGElement} outer @param {SVGElement} inner @param {number} x */
 function reveal(outer, inner, x) {
-  outer.setAttribute('transform', `translate(${x} 0)`);
-  inner.setAttribute('transform', `translate(${-x} 0)`);
+  mark(outer, 'transform', `translate(${x} 0)`);
+  mark(inner, 'transform', `translate(${-x} 0)`);
 }

@@ -17,11 +17,12 @@ import { LOOK, QUALITY } from './wire.js';
 export function said(board, head) {
   const { plies } = board;
   if (plies.length === 0) return 'Times of the moves: no move yet.';
+  const moves = count(moveNumber(plies[plies.length - 1].number), 'move');
   const timed = plies.filter((p) => p.quality !== QUALITY.NONE);
-  if (timed.length === 0) return `Times of the moves: ${count(plies.length, 'move')}, no clock readings.`;
+  if (timed.length === 0) return `Times of the moves: ${moves}, no clock readings.`;
   const total = timed.reduce((sum, p) => sum + p.spentMs, 0);
   const parts = [
-    `${count(moveNumber(plies[plies.length - 1].number), 'move')} in ${inStep(total, STEP.MINUTE)}`,
+    `${moves} in ${inStep(total, STEP.MINUTE)}`,
     ofSide(board, 'white'),
     ofSide(board, 'black'),
     newMove(board),

@@ -2,6 +2,7 @@
 // every size. ?sizes=air,wall&states=3,10&width=320&grey=on&moves=on
 import { SIZES } from '/static/lib/tellsizes.js';
 import { TellLine } from '/static/lib/tellline.js';
+import { costs, measure } from './tellmeasure.mjs';
 import { STATES } from './tellstates.mjs';
 
 /** Width of the lanes where each size is used. */
@@ -12,7 +13,7 @@ const sizes = asked.get('sizes')?.split(',') ?? Object.keys(SIZES);
 const states = asked.get('states')?.split(',').map(Number) ?? STATES.map((_, i) => i);
 document.body.toggleAttribute('data-grey', asked.has('grey'));
 
-window.lines = [];
+const drawn = [];
 for (const i of states) {
   for (const size of sizes) {
     const [name, board, now, lostAt] = STATES[i];
@@ -26,8 +27,14 @@ for (const i of states) {
     const width = Number(asked.get('width')) || WIDTHS[size];
     const line = new TellLine(place, { size, width, motion: false, says: true, moves: asked.has('moves') });
     line.draw(board, now, lostAt);
-    window.lines.push(line);
+    drawn.push({ size, name, line, root: place.firstElementChild, now });
   }
 }
 await document.fonts.ready;
+window.measures = drawn.map(({ size, name, line, root, now }) => ({
+  of: `${name}, ${size}`,
+  ...measure(root, SIZES[size]),
+  costs: costs(root, line, now),
+  says: root.getAttribute('aria-label') ?? '',
+}));
 document.body.dataset.drawn = 'true';
