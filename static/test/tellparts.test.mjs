@@ -83,5 +83,5 @@ test('the sentence says what is not as read, and that nobody knows', () => {
   assert.match(saying('feed silent'), /; new with 10 Nf3; nobody knows whose clock runs\.$/);
   assert.match(saying('page lost'), /nobody knows whose clock runs\.$/);
   assert.match(saying('ended'), /the game has ended\.$/);
-  assert.match(saying('minutes only'), /longest 5\u00a0min on 9 d4/);
+  assert.match(saying('minutes only'), /longest 8\u00a0min on 10… d6/);
 });
