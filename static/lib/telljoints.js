@@ -1,6 +1,8 @@
 // @ts-check
 /** @typedef {import('./wire.js').Board} Board */
 /** @typedef {import('./tellmap.js').Chart} Chart */
+/** @typedef {import('./tellsizes.js').Size} Size */
+import { svg } from './dom.js';
 import { isWhite, moveNumber } from './san.js';
 import { sideOf } from './tellmap.js';
 import { wide } from './tellsizes.js';
@@ -13,6 +15,23 @@ const APART = 0.5;
  *
  * @typedef {{i: number, lane: number, text: string, x: number}} Label
  */
+
+/**
+ * Moves written beside their lanes, for the working surfaces.
+ *
+ * @param {Board} board
+ * @param {Chart} chart
+ * @param {object} place
+ * @param {(side: 'white' | 'black') => number} place.lane
+ * @param {Size} place.size
+ * @param {number[]} place.tops upper edge of each lane
+ * @param {[number, number] | null} place.flag what the flag covers above the upper lane
+ * @returns {SVGElement[]}
+ */
+export function joints(board, chart, { lane, size, tops, flag }) {
+  const written = labels(board, chart, { lane, type: size.joints, taken: [flag ? [flag] : [], []] });
+  return written.flatMap((label) => jointText(label, size, tops, chart.joints[label.i + 1]));
+}
 
 /**
  * The moves that can be written at their joints, each beside its own lane. Not
@@ -47,4 +66,13 @@ export function labels(board, chart, { lane, type, taken }) {
 function byWorth({ plies, novelty }) {
   const first = (/** @type {number} */ i) => Number(plies[i].number === novelty?.ply) * 2 + Number(i === plies.length - 1);
   return plies.map((_, i) => i).sort((a, b) => first(b) - first(a) || plies[b].spentMs - plies[a].spentMs || b - a);
+}
+
+/** A move at its joint, with a thin line to it. @param {Label} label @param {Size} size @param {number[]} tops @param {number} joint */
+function jointText({ lane, text, x }, size, tops, joint) {
+  const type = size.joints;
+  const edge = lane === 0 ? tops[0] : tops[1] + size.lane;
+  const y = lane === 0 ? edge - 6 : edge + 5 + type * 0.75;
+  const leader = { x: joint - 1.5, y: lane === 0 ? edge - 4 : edge, width: 1.5, height: 4, fill: 'var(--quiet)' };
+  return [svg('rect', leader), svg('text', { class: 'tell-joint', x, y, 'font-size': type }, text)];
 }

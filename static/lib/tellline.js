@@ -7,14 +7,12 @@ import { timeText } from './clock.js';
 import { QUALITY } from './wire.js';
 import { axis, head, sideOf } from './tellmap.js';
 import { layout } from './tellbreak.js';
-import { said } from './tellsay.js';
 import { SIZES } from './tellsizes.js';
 import { Paint } from './tellpaint.js';
 import { Shapes } from './tellshapes.js';
 import { HeadMark, flagSpan, novelty, poleAt } from './tellmarks.js';
 import { ground, paper, tear, toothOf } from './tellground.js';
-import { figureOf, jointText, markOf, timeOf } from './telltext.js';
-import { labels } from './telljoints.js';
+import { figureOf, markOf, timeOf } from './telltext.js';
 
 /** A running block may grow to this share of the lane before the scale must change between presses. */
 const WIDEN_SHARE = 0.9;
@@ -31,8 +29,8 @@ const AXIS_END = 30;
  * @property {number} [width] of the lanes; without it the element's own width
  * @property {'white' | 'black'} [top] whose lane is the upper one
  * @property {boolean} [motion] whether a new scale moves into place
- * @property {boolean} [moves] whether moves are written at their joints, where the size has type for it
- * @property {boolean} [says] whether the drawing has a sentence for screen readers
+ * @property {typeof import('./telljoints.js').joints | null} [moves] writes moves at their joints, where the size has type for it
+ * @property {typeof import('./tellsay.js').said | null} [says] the drawing in a sentence for screen readers
  */
 
 /**
@@ -59,7 +57,7 @@ export class TellLine {
   /** @param {Element} element is filled with the drawing @param {Options} [options] */
   constructor(element, options = {}) {
     const width = Math.round(element.clientWidth) || 976;
-    this.#o = { size: 'air', width, top: 'black', motion: true, moves: false, says: false, ...options };
+    this.#o = { size: 'air', width, top: 'black', motion: true, moves: null, says: null, ...options };
     this.#s = SIZES[this.#o.size];
     const { lane, gap, over, under } = this.#s;
     this.#tops = [over, over + lane + gap];
@@ -129,7 +127,7 @@ export class TellLine {
     this.#g.novelty.replaceChildren(...(pole === null ? [] : [novelty(this.#s, this.#tops, pole)]));
     this.#drawAxis(chart, pole);
     this.#drawRunning(chart, h);
-    if (this.#o.says) this.#root.setAttribute('aria-label', said(board, h));
+    if (this.#o.says) this.#root.setAttribute('aria-label', this.#o.says(board, h));
     if (before && (before.scale !== chart.scale || before.gap?.to !== chart.gap?.to)) this.#widen(before, chart);
     this.tick(now);
   }
@@ -159,16 +157,12 @@ export class TellLine {
       figures.push(...timeOf(ply, this.#s, this.#tops[lane], x0, x1, board.white.clock.stepMs));
     });
     if (chart.tear) figures.push(...tear(this.#s, this.#tops, chart.tear, chart.goneMs, pole));
-    if (this.#o.moves && this.#s.joints) figures.push(...this.#drawJoints(board, chart, pole));
+    if (this.#o.moves && this.#s.joints) {
+      const flag = pole === null ? null : flagSpan(this.#s, pole);
+      figures.push(...this.#o.moves(board, chart, { lane: (side) => this.#lane(side), size: this.#s, tops: this.#tops, flag }));
+    }
     this.#g.plies.replaceChildren(...shapes);
     this.#g.figures.replaceChildren(...figures);
-  }
-
-  /** @param {Board} board @param {Chart} chart @param {number | null} pole */
-  #drawJoints(board, chart, pole) {
-    /** @type {[number, number][][]} */ const taken = [pole === null ? [] : [flagSpan(this.#s, pole)], []];
-    const place = { lane: (/** @type {'white' | 'black'} */ s) => this.#lane(s), type: this.#s.joints, taken };
-    return labels(board, chart, place).flatMap((l) => jointText(l, this.#s, this.#tops, chart.joints[l.i + 1]));
   }
 
   /** Where a new move stands, null without one. @param {Board} board @param {Chart} chart */

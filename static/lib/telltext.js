@@ -39,12 +39,3 @@ export function figureOf(minute, x, size, tops) {
   const look = minute ? 'tell-axis' : 'tell-axis first';
   return svg('text', { class: look, x, y, 'font-size': size.axis }, minute ? String(minute) : '0 min');
 }
-
-/** A move at its joint, with a thin line to it. @param {import('./telljoints.js').Label} label @param {Size} size @param {number[]} tops @param {number} joint */
-export function jointText({ lane, text, x }, size, tops, joint) {
-  const type = size.joints;
-  const edge = lane === 0 ? tops[0] : tops[1] + size.lane;
-  const y = lane === 0 ? edge - 6 : edge + 5 + type * 0.75;
-  const leader = { x: joint - 1.5, y: lane === 0 ? edge - 4 : edge, width: 1.5, height: 4, fill: 'var(--quiet)' };
-  return [svg('rect', leader), svg('text', { class: 'tell-joint', x, y, 'font-size': type }, text)];
-}

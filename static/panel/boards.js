@@ -4,6 +4,7 @@
 /** @typedef {import('../lib/wire.js').Reference} Reference */
 import { el, mark, write } from '../lib/dom.js';
 import { inTrouble } from '../lib/tellmap.js';
+import { said } from '../lib/tellsay.js';
 import { arrange } from '../surface/dom.js';
 import { ClockView } from '../surface/clocks.js';
 import { AttachedLine } from './attached.js';
@@ -72,7 +73,7 @@ class BoardView {
   #note = el('p', { class: 'note' });
   #reasons;
   #why = el('summary', {}, 'Why');
-  #lane = new Lane('lane', { size: 'panel', motion: false, says: true });
+  #lane = new Lane('lane', { size: 'panel', motion: false, says: said });
   #sides;
 
   /** @param {number} number @param {boolean} open */

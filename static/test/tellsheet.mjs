@@ -1,5 +1,7 @@
 // A sheet of the tell line for tests and for people who look: every state in
 // every size. ?sizes=air,wall&states=3,10&width=320&grey=on&moves=on
+import { joints } from '/static/lib/telljoints.js';
+import { said } from '/static/lib/tellsay.js';
 import { SIZES } from '/static/lib/tellsizes.js';
 import { TellLine } from '/static/lib/tellline.js';
 import { costs, measure } from './tellmeasure.mjs';
@@ -25,7 +27,7 @@ for (const i of states) {
     document.body.append(box);
     box.id = `${size}-${i}`;
     const width = Number(asked.get('width')) || WIDTHS[size];
-    const line = new TellLine(place, { size, width, motion: false, says: true, moves: asked.has('moves') });
+    const line = new TellLine(place, { size, width, motion: false, says: said, moves: asked.has('moves') ? joints : null });
     line.draw(board, now, lostAt);
     drawn.push({ size, name, line, root: place.firstElementChild, now });
   }
