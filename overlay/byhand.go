@@ -26,6 +26,8 @@ func parseByHand(body []byte, at time.Time) (string, relay.Event, error) {
 		err = fmt.Errorf("there is no act %q; the acts are %v", e.Act, relay.Acts)
 	case e.Act == relay.ActClock:
 		e.Left, err = clock.ParseReading(entry.Clock)
+	case e.Act == relay.ActHold:
+		e.For, err = relay.ParseHold(entry.Hold)
 	}
 	return e.ID, e, err
 }

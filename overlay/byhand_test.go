@@ -37,10 +37,15 @@ func inHallOf(t *testing.T, change func(*hall, *Options), test func(t *testing.T
 	})
 }
 
-// post sends an entry, and returns the status and what the server says.
+// post sends an entry by hand, and returns the status and what the server says.
 func (h *hall) post(body io.Reader, header http.Header) (*http.Response, wire.EntryReply) {
 	h.t.Helper()
-	request, err := http.NewRequest("POST", "http://127.0.0.1:8600/by-hand", body)
+	return h.postTo("/by-hand", body, header)
+}
+
+func (h *hall) postTo(path string, body io.Reader, header http.Header) (*http.Response, wire.EntryReply) {
+	h.t.Helper()
+	request, err := http.NewRequest("POST", "http://127.0.0.1:8600"+path, body)
 	if err != nil {
 		h.t.Fatal(err)
 	}

@@ -78,6 +78,10 @@ func (f *frames) caption(show *relay.Show) []byte {
 	return f.once("caption", show.OnAir.Rev, func() any { return captionFrame(show) })
 }
 
+func (f *frames) holds(show *relay.Show) []byte {
+	return f.once("holds", show.Holds.Rev, func() any { return holdsFrame(show) })
+}
+
 func (f *frames) once(name string, rev uint64, make func() any) []byte {
 	f.mu.Lock()
 	defer f.mu.Unlock()

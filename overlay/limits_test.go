@@ -19,6 +19,9 @@ func TestProtocolLimits(t *testing.T) {
 		fmt.Sprintf("of at most %d bytes", entryMost), fmt.Sprintf("within %.0f seconds", requestWait.Seconds()),
 		fmt.Sprintf("frames of at most %d", logFrameMost), fmt.Sprintf("may have %d bytes", frameMost),
 	}
+	says = append(says,
+		fmt.Sprintf("at most %.0f; or", relay.HoldMost.Seconds()), fmt.Sprintf("for %.0f seconds", relay.HoldCatchUp.Seconds()),
+		fmt.Sprintf("%d states of boards", relay.HistoryMost))
 	for _, act := range relay.Acts {
 		says = append(says, fmt.Sprintf("`%s`", act))
 	}

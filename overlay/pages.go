@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"clocktell/overlay/wire"
+	"clocktell/relay"
 )
 
 // pageKind says what a page is sent.
@@ -14,6 +15,8 @@ type pageKind struct {
 	show, prompts, pages bool
 	feeds, sources, log  bool
 	table, caption       bool
+	holds                bool
+	held                 bool // may be
 }
 
 // sentBoards says which boards a page is sent.
@@ -27,10 +30,10 @@ const (
 
 // pageKinds is every page there is, by its path.
 var pageKinds = map[string]pageKind{
-	"scene/board":   {boards: oneBoard, show: true, caption: true},
-	"scene/caption": {boards: noBoards, show: true, caption: true},
+	"scene/board":   {boards: oneBoard, show: true, caption: true, held: true},
+	"scene/caption": {boards: noBoards, show: true, caption: true, held: true},
 	"panel":         {show: true, prompts: true, table: true, caption: true},
-	"health":        {show: true, feeds: true, sources: true, log: true, pages: true},
+	"health":        {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
 }
 
 // lateKept is how many figures of lateness are kept of a page.
@@ -61,6 +64,7 @@ type pages struct {
 type connected struct {
 	kind, from string
 	board      int
+	held       held
 	order      uint64 // of arrival; guarded by pages.mu, like what follows
 	who        string // sits at it, "" unknown
 	since      time.Time
@@ -139,7 +143,7 @@ func (p *pages) now() PagesNow {
 }
 
 // frame lists the pages, oldest first.
-func (p *pages) frame() wire.Pages {
+func (p *pages) frame(holds relay.Holds) wire.Pages {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	frame := wire.Pages{Type: wire.TypePages, Items: []wire.PageItem{}}
@@ -147,6 +151,7 @@ func (p *pages) frame() wire.Pages {
 		frame.Items = append(frame.Items, wire.PageItem{
 			Page: c.kind, Board: c.board, From: c.from, Since: c.since.UnixMilli(),
 			Late: append([]int64{}, c.late...), Superseded: c.superseded,
+			Group: c.held.group, HoldMs: c.held.milli(holds),
 		})
 	}
 	return frame

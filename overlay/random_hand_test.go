@@ -78,7 +78,7 @@ func (w *world) enterAnything() string {
 		}
 	}
 	e := relay.ByHand{Board: b.Number, Act: relay.ActMove, Ply: len(b.Plies) + 1}
-	switch w.random.IntN(14) {
+	switch w.random.IntN(15) {
 	case 0:
 		e.Act, e.Text = relay.ActResult, w.one("*", "1-0", "0-1")
 	case 1:
@@ -92,6 +92,8 @@ func (w *world) enterAnything() string {
 	case 6, 7:
 		e.Act, e.Ply = relay.ActClock, len(b.Plies)-w.random.IntN(3)
 		e.Left = time.Duration(w.random.IntN(660)) * time.Second
+	case 14:
+		e.Act, e.Text, e.For = relay.ActHold, w.one("air", "booth"), time.Duration(w.random.IntN(60))*time.Second
 	case 8, 9:
 		e.Act, e.Ply = relay.ActCorrect, len(b.Plies)
 		e.SAN = w.one("", w.moveAt(b, e.Ply))

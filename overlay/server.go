@@ -1,7 +1,8 @@
 // Package overlay is the browsers' side of clocktell: it serves the pages and
 // speaks the protocol of overlay/wire with each of them.
 //
-// Read server.go for the routes, viewer.go for the life of one socket, view.go
+// Read server.go for the routes, viewer.go for the life of one socket and
+// hold.go for what of the past it sees, view.go
 // for how a relay's state becomes frames, entering.go for what people enter.
 package overlay
 
@@ -57,7 +58,7 @@ const DefaultMaxPages = 500
 type Server struct {
 	Options
 	run     string // changes with every start
-	frames  *frames
+	frames  *framesByHold
 	pages   *pages
 	origins *http.CrossOriginProtection
 }
@@ -73,8 +74,9 @@ func New(o Options) *Server {
 	if o.Late == nil {
 		o.Late = func(time.Duration) {}
 	}
+	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, run: newRun(), frames: newFrames(o.Journal, o.Note), pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, run: newRun(), frames: byHold, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 	}
 }
 

@@ -9,9 +9,13 @@ import (
 
 // snapshot is a whole show in the words of the protocol.
 type snapshot struct {
-	Show    wire.Show      `json:"show"`
-	Boards  []wire.Board   `json:"boards"` // whole
-	Prompts wire.Prompts   `json:"prompts"`
+	Show    wire.Show    `json:"show"`
+	Boards  []wire.Board `json:"boards"` // whole
+	Prompts wire.Prompts `json:"prompts"`
+	Table   wire.Table   `json:"table"`
+
+	Caption wire.CaptionFrame `json:"caption"`
+
 	Feeds   wire.Feeds     `json:"feeds"`
 	Sources wire.Sources   `json:"sources"`
 	Log     []wire.LogLine `json:"log"` // every line kept
@@ -23,6 +27,7 @@ type snapshot struct {
 func Snapshot(show *relay.Show) []byte {
 	s := snapshot{
 		Show: showFrame(show), Boards: make([]wire.Board, 0, len(show.Boards)), Prompts: promptsFrame(show),
+		Table: tableFrame(show), Caption: captionFrame(show),
 		Feeds: feedsFrame(show, "", nil), Sources: sourcesFrame(show), Log: logLines(show.Log.After(0)),
 	}
 	for _, b := range show.Boards {

@@ -9,7 +9,10 @@ import (
 )
 
 func showFrame(show *relay.Show) wire.Show {
-	frame := wire.Show{Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Lang: "en", Boards: []wire.BoardHead{}, Reference: referenceView(show.Reference)}
+	frame := wire.Show{
+		Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Lang: show.Language(), Boards: []wire.BoardHead{},
+		Match: matchView(show.Match), Reference: referenceView(show.Reference),
+	}
 	for _, b := range show.Boards {
 		frame.Boards = append(frame.Boards, wire.BoardHead{
 			Board: b.Number, White: b.Called(clock.White), Black: b.Called(clock.Black), Result: b.Result,

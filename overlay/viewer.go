@@ -11,7 +11,6 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"clocktell/overlay/wire"
-	"clocktell/relay"
 )
 
 // Limits of one socket, in wall time.
@@ -39,11 +38,14 @@ type viewer struct {
 	me     *connected
 	conn   *websocket.Conn
 	asked  chan request // the reader sends; never closed
+	frames *frames      // of pages that are held alike
 
 	// Owned by write.
+	sight                         sight
+	pace                          float64        // of the past that the page was told; 1: that of the show
 	boards                        map[int]uint64 // revision the page holds of each board
 	show, prompts, feeds, sources uint64
-	table, caption, people        uint64
+	table, caption, people, holds uint64
 	log                           logHeld
 }
 
@@ -66,7 +68,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	conn.SetReadLimit(frameMost)
 	v, err := s.newViewer(conn, r)
 	if err != nil {
-		conn.Close(wire.CloseUnknownPage, err.Error())
+		conn.Close(wire.CloseUnknownPage, short(err))
 		return
 	}
 	if !s.pages.add(v.me) {
@@ -74,6 +76,8 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer s.pages.leave(v.me)
+	v.frames = s.frames.take(v.me.held)
+	defer s.frames.giveBack(v.me.held)
 	s.Log.Info("page came", "page", v.me.kind, "from", v.me.from)
 	err = v.run(r.Context())
 	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", reasonToLeave(err))
@@ -97,10 +101,14 @@ func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, erro
 	if kind.boards == oneBoard {
 		board = max(board, 1)
 	}
+	held, err := heldBy(query, kind)
+	if err != nil {
+		return nil, err
+	}
 	return &viewer{
 		server: s, kind: kind, conn: conn, asked: make(chan request, requestsMost),
-		me:     &connected{kind: name, board: board, from: r.RemoteAddr, since: s.Time.Now()},
-		boards: make(map[int]uint64),
+		me:     &connected{kind: name, board: board, from: r.RemoteAddr, since: s.Time.Now(), held: held},
+		boards: make(map[int]uint64), sight: sight{held: held},
 	}, nil
 }
 
@@ -139,9 +147,14 @@ func (v *viewer) close(ctx context.Context, err error) {
 		v.server.pages.wasDropped()
 		v.conn.CloseNow()
 	case errors.As(err, new(*badFrame)):
-		reason := err.Error()
-		v.conn.Close(wire.CloseBadFrame, reason[:min(len(reason), closeReasonMost)])
+		v.conn.Close(wire.CloseBadFrame, short(err))
 	}
+}
+
+// short is an error as a close reason.
+func short(err error) string {
+	reason := err.Error()
+	return reason[:min(len(reason), closeReasonMost)]
 }
 
 // write is the only place that writes to the socket. It ends when the reader has
@@ -151,6 +164,8 @@ func (v *viewer) write(ctx context.Context, left <-chan error) error {
 	defer subscription.Close()
 	ticker := time.NewTicker(pagesEvery)
 	defer ticker.Stop()
+	due := time.NewTimer(time.Hour) // of a page that is held back; look sets it
+	defer due.Stop()
 	if err := v.welcome(ctx); err != nil {
 		return err
 	}
@@ -158,9 +173,11 @@ func (v *viewer) write(ctx context.Context, left <-chan error) error {
 		var err error
 		select {
 		case <-subscription.C:
-			err = v.update(ctx, v.server.Relay.Show())
+			err = v.look(ctx, due)
+		case <-due.C:
+			err = v.look(ctx, due)
 		case r := <-v.asked:
-			err = v.answer(ctx, r)
+			err = v.answer(ctx, r, due)
 		case <-ticker.C:
 			err = v.listPages(ctx)
 		case err := <-left:
@@ -172,84 +189,6 @@ func (v *viewer) write(ctx context.Context, left <-chan error) error {
 			return err
 		}
 	}
-}
-
-func (v *viewer) welcome(ctx context.Context) error {
-	return v.sendJSON(ctx, wire.Welcome{
-		Type: wire.TypeWelcome, Version: wire.Version, Run: v.server.run, Now: v.server.Time.Now().UnixMilli(),
-		Rate: v.server.Time.Rate, PingEveryMs: pingEvery.Milliseconds(),
-	})
-}
-
-func (v *viewer) answer(ctx context.Context, r request) error {
-	if r.pong != nil {
-		r.pong.Now = v.server.Time.Now().UnixMilli()
-		return v.sendJSON(ctx, r.pong)
-	}
-	if r.who {
-		return v.listPages(ctx)
-	}
-	delete(v.boards, r.again)
-	return v.update(ctx, v.server.Relay.Show())
-}
-
-func (v *viewer) listPages(ctx context.Context) error {
-	if v.kind.table {
-		if frame, rev, news := v.server.pages.people(v.people); news {
-			v.people = rev
-			return v.sendJSON(ctx, frame)
-		}
-	}
-	if v.kind.pages {
-		return v.sendJSON(ctx, v.server.pages.frame())
-	}
-	return nil
-}
-
-// update sends whatever of the show the page does not hold yet.
-func (v *viewer) update(ctx context.Context, show *relay.Show) error {
-	frames := v.server.frames
-	var out [][]byte
-	if v.kind.show && v.show != show.HeadRev {
-		out, v.show = append(out, frames.show(show)), show.HeadRev
-	}
-	if v.kind.feeds && v.feeds != show.FeedsRev {
-		out, v.feeds = append(out, frames.feeds(show)), show.FeedsRev
-	}
-	if v.kind.sources && v.sources != show.SourcesRev {
-		out, v.sources = append(out, frames.sources(show)), show.SourcesRev
-	}
-	for _, board := range show.Boards {
-		if held := v.boards[board.Number]; v.wants(board) && held != board.Rev {
-			out = append(out, frames.board(board, held))
-			v.boards[board.Number] = board.Rev
-			if held != 0 && board.Rev > held+1 {
-				v.server.pages.skipped(v.me, board.Rev-held-1)
-			}
-		}
-	}
-	if v.kind.prompts && v.prompts != show.Said.Rev {
-		out, v.prompts = append(out, frames.prompts(show)), show.Said.Rev
-	}
-	if v.kind.table && v.table != show.Table.Rev {
-		out, v.table = append(out, frames.table(show)), show.Table.Rev
-	}
-	if v.kind.caption && v.caption != show.OnAir.Rev {
-		out, v.caption = append(out, frames.caption(show)), show.OnAir.Rev
-	}
-	if v.kind.log {
-		out = append(out, v.log.newLines(show)...)
-	}
-	for _, frame := range out {
-		if err := v.send(ctx, frame); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (v *viewer) wants(board *relay.Board) bool {
-	return v.kind.boards != noBoards && (v.me.board == 0 || v.me.board == board.Number)
 }
 
 func (v *viewer) sendJSON(ctx context.Context, frame any) error {

@@ -29,6 +29,9 @@ const (
 	AlertClockDoubtful     AlertKind = "clockDoubtful"
 	AlertNovelty           AlertKind = "novelty"
 	AlertRare              AlertKind = "rare"
+	AlertMatchStake        AlertKind = "matchStake"
+	AlertMatchScore        AlertKind = "matchScore"
+	AlertPosition          AlertKind = "position" // its ID tells the rule of package remark
 	AlertFeedStale         AlertKind = "feedStale"
 )
 
@@ -65,7 +68,7 @@ func (b *Board) renewed(now []Alert) []Alert {
 // cleared follows from it alone.
 func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	if b.Over() {
-		return nil
+		return b.stakeConditions(t)
 	}
 	var out []Alert
 	for _, side := range []clock.Side{clock.White, clock.Black} {
@@ -73,26 +76,17 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 		out = append(out, b.clockConditions(filter, side, t)...)
 	}
 	out = append(out, b.gapConditions(filter, t)...)
-	return append(out, b.referenceConditions(t)...)
+	out = append(out, b.stakeConditions(t)...)
+	out = append(out, b.referenceConditions(t)...)
+	return append(out, b.factConditions(t)...) // the last: clock and tell come first when there is no room
 }
 
 func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {
 	if b.Last(side).LeftQuality == clock.QualityEstimated {
-		say.Evidence += " (estimated from when moves arrived)"
+		say.Evidence += " (" + b.in.Estimated() + ")"
 	}
 	return Alert{
 		ID: fmt.Sprintf("board%d-game%d-%s-%s", b.Number, b.Game+1, kind, side), Kind: kind, Side: side.String(),
 		Level: level, Ply: len(b.Plies), At: t, Say: say,
 	}
-}
-
-// Called returns how a side is spoken of: by name, else by colour.
-func (b *Board) Called(side clock.Side) string {
-	if short := b.Players[side].Short(); short != "" {
-		return short
-	}
-	if side == clock.White {
-		return "White"
-	}
-	return "Black"
 }

@@ -8,6 +8,8 @@ import (
 	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
+	"clocktell/relay/prompt"
+	"clocktell/relay/remark"
 	"clocktell/relay/tell"
 )
 
@@ -50,6 +52,7 @@ type Board struct {
 	Alerts  []Alert         // raised and not cleared, oldest first
 	Habits  [2]*Habit       // of the players, from past games; nil: the reference has not answered
 
+	in       prompt.Language // of what is said of it
 	shown    shownState
 	accepted *pgn.Game // what the feed followed said when it was taken last
 	told     int       // moves of it that the feed itself has told
@@ -66,11 +69,13 @@ type Board struct {
 	lost     []Ply // taken back, and not replaced yet
 	lostFrom int   // index of the first of them
 
-	filter0    tell.Filter // before the first ply
-	knownFrom  string      // Reference.Name of the one whose answers the board has
-	startKnown *Known      // what the reference knows of the start
-	habitOf    [2]habitKey // whose Habits are, and at which time class
-	checked    time.Time   // the last moment Advance looked
+	filter0    *tell.Filter // before the first ply; never changed
+	knownFrom  string       // Reference.Name of the one whose answers the board has
+	startKnown *Known       // what the reference knows of the start
+	habitOf    [2]habitKey  // whose Habits are, and at which time class
+	checked    time.Time    // the last moment Advance looked
+	stake      stake        // of its match
+	staked     []string     // what of it has been said and holds no longer
 }
 
 // fedWords are what the feed says of players and result.
@@ -99,18 +104,19 @@ type Ply struct {
 	Timed    clock.Timed // of the mover, after the move
 	Look     Look
 	Reply    tell.Reply
-	Legal    int           // legal moves the mover had
-	Rescued  bool          // the man moved was in danger, see tell.Move
-	Known    *Known        // what the reference knows of the position after it; nil: it has not answered
-	Seen     time.Time     // receipt of the packet that first had it
-	Within   time.Duration // it was played at most so long before Seen
-	Alone    bool          // no other ply came with it
-	ByHand   bool          // entered by the producer; no feed has it yet
-	mended   clock.Reading // what was reckoned with
-	leaves   bool          // with it the verdict on the mover turned from preparation to thinking
-	filter   tell.Filter
+	Legal    int             // legal moves the mover had
+	Rescued  bool            // the man moved was in danger, see tell.Move
+	Known    *Known          // what the reference knows of the position after it; nil: it has not answered
+	Seen     time.Time       // receipt of the packet that first had it
+	Within   time.Duration   // it was played at most so long before Seen
+	Alone    bool            // no other ply came with it
+	ByHand   bool            // entered by the producer; no feed has it yet
+	mended   clock.Reading   // what was reckoned with
+	leaves   bool            // with it the verdict on the mover turned from preparation to thinking
+	filter   *tell.Filter    // after it; never changed
 	position *chess.Position // after the move
 	place    bitboard.Position
+	remarks  *remark.State // on the position after it; never changed
 }
 
 // Look is how a move is drawn on the tell line.
@@ -130,11 +136,6 @@ type Correction struct {
 	Ply     int    // the first that differs, from 1
 	Was, Is string // moves in SAN; Is is empty for a takeback
 	At      time.Time
-}
-
-// OpeningBook names openings by position, whatever order of moves led to it.
-type OpeningBook interface {
-	Name(place uint64) (Opening, bool)
 }
 
 // Turn returns the side on move.
@@ -190,9 +191,6 @@ func (b *Board) MoveNumber(i int) (int, clock.Side) {
 func (b *Board) HalfMove(i int) int { return b.start.halfMove + i }
 
 func (b *Board) moverOf(i int) clock.Side { return clock.Side((b.HalfMove(i) - 1) % 2) }
-
-// ownMove returns which move of its own side the ply at index i is, from 1.
-func ownMove(i int) int { return i/2 + 1 }
 
 func (b *Board) position() *chess.Position {
 	if n := len(b.Plies); n > 0 {

@@ -2,7 +2,6 @@ package relay
 
 import (
 	"errors"
-	"fmt"
 	"time"
 
 	"clocktell/relay/clock"
@@ -26,8 +25,8 @@ type Caption struct {
 	Board  int // 0: the whole show
 	Side   string
 	Text   string
-	Source string // what it is about, in words
-	Marks  []prompt.Mark
+	Source string        // what it is about, in words
+	Marks  []prompt.Mark // none once it has stopped being true
 	By     string
 	At     time.Time
 	Until  time.Time // when it leaves by itself; zero: it does not
@@ -62,13 +61,11 @@ func (s *Show) sourceOf(item *BoardPrompt) string {
 	if item.Board == 0 {
 		return ""
 	}
-	b := s.Boards[item.Board-1]
-	text := fmt.Sprintf("board %d · %s – %s", b.Number, b.Called(clock.White), b.Called(clock.Black))
+	b, move := s.Boards[item.Board-1], 0
 	if item.Alert.Ply > 0 {
-		number, _ := b.MoveNumber(item.Alert.Ply - 1)
-		text += fmt.Sprintf(" · move %d", number)
+		move, _ = b.MoveNumber(item.Alert.Ply - 1)
 	}
-	return text
+	return b.in.Source(b.Number, b.Called(clock.White), b.Called(clock.Black), move)
 }
 
 // offAir takes the sentence off the air.
@@ -90,6 +87,18 @@ func (s *Show) agedAir(t time.Time) OnAir {
 	return OnAir{Rev: s.OnAir.Rev + 1}
 }
 
+// aimedAir returns what is on the air without marks that would point at what is no longer
+// there: a sentence may stay to be read a little longer, its marks may not.
+func (s *Show) aimedAir() OnAir {
+	caption := s.OnAir.Caption
+	if caption == nil || len(caption.Marks) == 0 || s.Said.holds(caption.Key) {
+		return s.OnAir
+	}
+	next := *caption
+	next.Marks = nil
+	return OnAir{Rev: s.OnAir.Rev + 1, Caption: &next}
+}
+
 // airDue returns when the sentence on the air leaves; zero: no time is set.
 func (s *Show) airDue() time.Time {
 	caption := s.OnAir.Caption
@@ -97,7 +106,7 @@ func (s *Show) airDue() time.Time {
 		return time.Time{}
 	}
 	due := caption.Until
-	if i := indexOf(s.Said.Items, caption.Key); caption.Key != "" && (i < 0 || !s.Said.Items[i].Withdrawn.IsZero()) {
+	if caption.Key != "" && !s.Said.holds(caption.Key) {
 		due = earlier(due, caption.At.Add(captionLeast))
 	}
 	if !due.IsZero() && due.Before(s.At) {

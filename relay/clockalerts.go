@@ -16,7 +16,7 @@ func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time
 	elapsed := b.Elapsed(t)
 	if limit := filter.LongThinkAfter(side); running && turn == side && limit > 0 && elapsed > limit {
 		number, _ := b.MoveNumber(len(b.Plies))
-		say := prompt.LongThink(b.Called(side), number, limit, b.Levels[side].Usual)
+		say := prompt.LongThink(b.in, b.Called(side), number, limit, b.Levels[side].Usual)
 		if b.Levels[side].Level == 3 {
 			say.Priority = prompt.Silent // it has no time for one: that is what there is to say
 		}
@@ -43,7 +43,7 @@ func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
 		if seen++; ply.Timed.Doubt == "" {
 			continue
 		}
-		alert := b.alert(AlertClockDoubtful, side, 0, t, prompt.ClockDoubtful(b.Called(side), b.moveText(i)+": "+ply.Timed.Doubt))
+		alert := b.alert(AlertClockDoubtful, side, 0, t, prompt.ClockDoubtful(b.in, b.Called(side), b.moveText(i), ply.Timed.Doubt))
 		alert.Ply = i + 1
 		return []Alert{alert}
 	}
@@ -68,14 +68,14 @@ func (b *Board) troubleConditions(side clock.Side, t time.Time) []Alert {
 	}
 	if trouble.OnIncrement {
 		delay := b.Control.For(side).Increment(b.OwnMoves(side)+1) == 0
-		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(name, delay, trouble.Evidence)))
+		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(b.in, name, delay, budgetOf(trouble))))
 	}
 	if limit := flagLimit(trouble); trouble.FlagNear && b.Turn() == side && !b.Coarse() && b.Left(side, t) < limit {
-		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(name, limit)))
+		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(b.in, name, limit)))
 	}
 	if controlIsNear(trouble) {
 		number, _ := b.MoveNumber(b.indexOf(side, b.OwnMoves(side)+trouble.ToControl))
-		out = append(out, b.alert(AlertToControl, side, 0, t, prompt.ToControl(name, number, trouble.Evidence)))
+		out = append(out, b.alert(AlertToControl, side, 0, t, prompt.ToControl(b.in, name, number, budgetOf(trouble))))
 	}
 	return out
 }
@@ -107,7 +107,7 @@ func flagLimit(trouble tell.Trouble) time.Duration {
 // levelAlert is silent where there is no news in it: after a worse level, and where what
 // makes the level is said on its own.
 func (b *Board) levelAlert(side clock.Side, trouble tell.Trouble, t time.Time) Alert {
-	say := prompt.TimeTrouble(b.Called(side), trouble.Level, trouble.Limit, trouble.Evidence)
+	say := prompt.TimeTrouble(b.in, b.Called(side), trouble.Level, trouble.Limit, budgetOf(trouble))
 	if trouble.Level == 3 && b.Left(side, t) >= trouble.Limit {
 		say.Priority = prompt.Silent // it plays on the increment
 	}

@@ -19,17 +19,24 @@
 //
 // known.go and habit.go take what the reference says of positions and players: it is
 // asked beside the loop, about what a board lacks (Unanswered), and its answers are events.
-// alert.go gathers what is worth saying from tellalerts.go, clockalerts.go and
-// knownalerts.go; prompts.go makes the panel's list of it.
+// alert.go gathers what is worth saying from tellalerts.go, clockalerts.go,
+// knownalerts.go and remarkalerts.go; prompts.go makes the panel's list of it.
+//
+// match.go works out how the match stands whenever a result, a player or a round of a
+// board changes, from the results as the boards show them; matchwords.go says it, and
+// stake.go gives each board what to raise of it.
 //
 // Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
 // exchanges; the rules of what is shown are the library's, see san.go and replay.go.
 // Package match knows the score of a match and what a game means for it.
 //
-// Package facts says what stands on a board, on those bitboards; it makes no sentences.
+// Package facts says what stands on a board, on those bitboards, and package remark which
+// few facts are worth saying, folded over the plies of a game: each Ply keeps the state
+// after it. Neither makes sentences.
 //
 // relay.go has Relay.Run, the only place that changes state, and subscription.go
-// is what a viewer waits on.
+// is what a viewer waits on. hold.go says by how much groups of scenes are held back;
+// history.go keeps what scenes were shown, less what aired.go leaves out, for those.
 //
 // # What is entered by hand, and what the feed says
 //

@@ -36,6 +36,9 @@ func (s *Show) takeByHand(e ByHand) {
 		return
 	}
 	entered := Entered{ID: e.ID}
+	if e.Act == ActHold {
+		e.Board = 0 // it is of no board
+	}
 	said, err := s.enter(e)
 	if err != nil {
 		entered.Refused = err.Error()
@@ -43,7 +46,9 @@ func (s *Show) takeByHand(e ByHand) {
 	} else {
 		s.note(Noted{Board: e.Board, Kind: NoteByHand, Ply: e.Ply, Is: e.what(), Text: said})
 		s.Totals.ByHand++
-		s.follow(e.Board - 1)
+		if e.Act != ActHold {
+			s.follow(e.Board - 1)
+		}
 	}
 	s.remember(entered)
 	s.SourcesRev++
@@ -75,6 +80,9 @@ func (s *Show) enter(e ByHand) (string, error) {
 	if e.ID == "" || len(e.ID) > 64 {
 		return "", errors.New("an entry needs an id of 1 to 64 characters, its own and no other's")
 	}
+	if e.Act == ActHold {
+		return s.setHold(e)
+	}
 	next, err := s.entered(e)
 	if err != nil {
 		return "", err
@@ -88,7 +96,7 @@ func (s *Show) enter(e ByHand) (string, error) {
 		return "", err
 	}
 	if e.Board > len(s.Boards) {
-		s.Boards = append(s.Boards, newBoard(e.Board))
+		s.Boards = append(s.Boards, newBoard(e.Board, s.defaults.Language))
 		s.HeadRev++
 	}
 	s.Boards[e.Board-1] = &next
@@ -102,7 +110,7 @@ func (s *Show) entered(e ByHand) (Board, error) {
 	case e.Board >= 1 && e.Board <= n:
 		return *s.Boards[e.Board-1], nil
 	case e.Board == n+1 && n < s.plan.MaxBoards && (e.Act == ActMove || e.Act == ActName):
-		return *newBoard(e.Board), nil
+		return *newBoard(e.Board, s.defaults.Language), nil
 	}
 	return Board{}, fmt.Errorf("there is no board %d", e.Board)
 }
@@ -134,7 +142,7 @@ func (next *Board) enter(e ByHand) (string, error) {
 	case ActAnswer:
 		return next.enterAnswer(e)
 	}
-	return "", fmt.Errorf("there is no act %q; there are move, correct, clock, result, name, freeze, thaw, pin and answer", e.Act)
+	return "", fmt.Errorf("there is no act %q; there are move, correct, clock, result, name, freeze, thaw, pin, answer and hold", e.Act)
 }
 
 func (next *Board) enterMove(e ByHand) (string, error) {

@@ -6,6 +6,7 @@ import (
 
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
+	"clocktell/relay/prompt"
 )
 
 // Report is what can be said of one game before the show.
@@ -20,7 +21,7 @@ func (r Report) Good() bool { return len(r.Faults) == 0 }
 
 // Examine plays a game through as the show would and reports on it.
 func Examine(g *pgn.Game, defaults Defaults) Report {
-	b := newBoard(1).Apply(g, Receipt{}, defaults)
+	b := newBoard(1, prompt.English).Apply(g, Receipt{}, defaults)
 	r := Report{Summary: summaryOf(b)}
 	if b.Fault != "" {
 		r.Faults = append(r.Faults, b.Fault)
@@ -95,7 +96,7 @@ func notesOn(b *Board, g *pgn.Game) []string {
 
 // Spent returns the time each ply of a game took by its clocks.
 func Spent(g *pgn.Game) []time.Duration {
-	b := newBoard(1).Apply(g, Receipt{}, Defaults{})
+	b := newBoard(1, prompt.English).Apply(g, Receipt{}, Defaults{})
 	spent := make([]time.Duration, len(b.Plies))
 	for i := range b.Plies {
 		spent[i] = b.Plies[i].Timed.Spent

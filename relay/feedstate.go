@@ -52,6 +52,7 @@ type Feed struct {
 	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale
 	Learnt    Learnt   // of its delay
+	in        prompt.Language
 }
 
 // LeftOut counts games that are on no board although there is room.
@@ -84,8 +85,8 @@ type Beat struct {
 	Kind BeatKind
 }
 
-func newFeed(plan FeedPlan, at time.Time) *Feed {
-	return &Feed{FeedPlan: plan, State: FeedWaiting, Started: at}
+func newFeed(plan FeedPlan, in prompt.Language, at time.Time) *Feed {
+	return &Feed{FeedPlan: plan, in: in, State: FeedWaiting, Started: at}
 }
 
 func (f *Feed) beat(at time.Time, kind BeatKind) *Feed {
@@ -148,7 +149,7 @@ func (f *Feed) judged(t time.Time) *Feed {
 func (f *Feed) staleAlert(t time.Time, silence time.Duration) *Alert {
 	return &Alert{
 		ID:   fmt.Sprintf("feed-%s-%s", f.Name, AlertFeedStale),
-		Kind: AlertFeedStale, At: t, Say: prompt.FeedStale(f.Name, silence),
+		Kind: AlertFeedStale, At: t, Say: prompt.FeedStale(f.in, f.Name, silence),
 	}
 }
 

@@ -1,11 +1,11 @@
 package relay
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
 )
 
 // Habit is how a player used the clock in past games of the reference with clocks, at
@@ -32,11 +32,11 @@ func (h *Habit) Told() bool { return h != nil && h.Games >= habitLeast }
 
 // preparation says how long the player's preparation usually lasts, behind other
 // evidence; "" if too few games tell.
-func (h *Habit) preparation() string {
+func (h *Habit) preparation(in prompt.Language) string {
 	if !h.Told() {
 		return ""
 	}
-	return fmt.Sprintf("; usually %d moves of preparation (%d to %d in half of %d games)", h.Prepared[1], h.Prepared[0], h.Prepared[2], h.Games)
+	return "; " + in.Prepared(h.Prepared[0], h.Prepared[1], h.Prepared[2], h.Games)
 }
 
 // SpentOn returns what the player usually spends on an own move, if enough games tell.

@@ -42,9 +42,10 @@ func (b *Board) firstRare() int {
 func (b *Board) noveltyAlert(i int, t time.Time) Alert {
 	number, side := b.MoveNumber(i)
 	before, known := b.KnownAt(i), b.Plies[i].Known
-	say := prompt.Novelty(prompt.New{
+	usual := usualMove(before)
+	say := prompt.Novelty(b.in, prompt.New{
 		Move: number, SAN: b.Plies[i].SAN, Reached: before.Games, Elsewhere: known.All,
-		Usual: usualMove(before), Last: gameWords(before.Last), Went: before.Last.Went,
+		Usual: usual.SAN, UsualGames: usual.Games, Last: gameWords(before.Last), Went: before.Last.Went,
 	})
 	return b.alertAt(i, b.alert(AlertNovelty, side, 0, t, say))
 }
@@ -52,7 +53,9 @@ func (b *Board) noveltyAlert(i int, t time.Time) Alert {
 func (b *Board) rareAlert(i int, t time.Time) Alert {
 	number, side := b.MoveNumber(i)
 	known := b.Plies[i].Known
-	say := prompt.Rare(number, b.Plies[i].SAN, known.Games, gameWords(known.Last), known.Last.Went)
+	say := prompt.Rare(b.in, prompt.Few{
+		Move: number, SAN: b.Plies[i].SAN, Games: known.Games, Last: gameWords(known.Last), Went: known.Last.Went,
+	})
 	return b.alertAt(i, b.alert(AlertRare, side, 0, t, say))
 }
 
@@ -62,12 +65,12 @@ func (b *Board) alertAt(i int, a Alert) Alert {
 	return a
 }
 
-// usualMove names what was played most in a position.
-func usualMove(k *Known) string {
+// usualMove returns what was played most in a position; zero: nothing.
+func usualMove(k *Known) KnownMove {
 	if len(k.Moves) == 0 {
-		return ""
+		return KnownMove{}
 	}
-	return fmt.Sprintf("%s %d of %d", k.Moves[0].SAN, k.Moves[0].Games, k.Games)
+	return k.Moves[0]
 }
 
 // gameWords names a game: "Verran – Okoye, Harbour Open 2019".

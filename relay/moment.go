@@ -77,6 +77,7 @@ var bothSides = []clock.Side{clock.White, clock.Black}
 func (b *Board) settle(t time.Time, sides []clock.Side) {
 	b.checked = t
 	if !b.Silent.IsZero() {
+		b.Alerts = b.restaked(t)
 		return
 	}
 	filter := b.filterBefore(len(b.Plies))

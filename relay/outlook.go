@@ -1,11 +1,8 @@
 package relay
 
 import (
-	"fmt"
-	"strings"
 	"time"
 
-	"clocktell/relay/clock"
 	"clocktell/relay/tell"
 )
 
@@ -32,18 +29,4 @@ func aheadOf(p tell.Projection) Ahead {
 		return Ahead{}
 	}
 	return Ahead{Move: move, Middle: middle, Low: low, High: high}
-}
-
-// Outlook says in lines what there is to say of the time a side has left: its budget,
-// its pace, the control, and where its clock is going.
-func (b *Board) Outlook(side clock.Side) []string {
-	var out []string
-	if evidence := b.Levels[side].Evidence; evidence != "" {
-		out = strings.Split(evidence, "; ")
-	}
-	if a := b.Ahead[side]; a.Move > 0 {
-		out = append(out, fmt.Sprintf("about %s after move %d at this pace (likely %s to %s)",
-			clock.Format(a.Middle), a.Move, clock.Format(a.Low), clock.Format(a.High)))
-	}
-	return out
 }

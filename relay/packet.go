@@ -81,7 +81,7 @@ func (s *Show) takeGame(e PacketRead, numbers []int, read *GameRead, r Receipt, 
 		}
 		number = len(s.Boards) + 1
 		numbers[read.Index] = number
-		s.Boards = append(s.Boards, newBoard(number))
+		s.Boards = append(s.Boards, newBoard(number, s.defaults.Language))
 		s.HeadRev++
 	}
 	b := s.Boards[number-1]

@@ -63,18 +63,18 @@ func asBefore(e PacketRead, slots []slot) []int {
 	return numbers
 }
 
-// match is a slot that may be a game's.
-type match struct {
+// pairing is a slot that may be a game's.
+type pairing struct {
 	game, slot int // indices
 	likeness   int
 	common     int // plies both have
 	samePlace  bool
 }
 
-// better orders matches, the surest first: by their keys, then by their moves,
+// better orders pairings, the surest first: by their keys, then by their moves,
 // then by their place in the packet, then by order.
-func better(a, b match) int {
-	place := func(m match) int {
+func better(a, b pairing) int {
+	place := func(m pairing) int {
 		if m.samePlace {
 			return 0
 		}
@@ -92,29 +92,29 @@ func better(a, b match) int {
 func pair(e PacketRead, slots []slot, full bool) []int {
 	numbers := make([]int, len(e.Keys))
 	taken := make(map[int]bool, len(slots))
-	take := func(matches []match) {
-		slices.SortFunc(matches, better)
-		for _, m := range matches {
+	take := func(pairings []pairing) {
+		slices.SortFunc(pairings, better)
+		for _, m := range pairings {
 			if numbers[m.game] == 0 && !taken[m.slot] {
 				numbers[m.game], taken[m.slot] = slots[m.slot].number, true
 			}
 		}
 	}
-	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.likeness > 0 }))
-	take(matches(e, slots, func(m match, _ Key, s slot) bool { return m.common >= surePlies && m.common == len(s.moves) }))
-	take(matches(e, slots, func(_ match, k Key, s slot) bool { return k.sameGame(s.shown) }))
-	take(matches(e, slots, func(_ match, k Key, s slot) bool { return k.Table != "" && k.Table == s.key.Table }))
-	take(matches(e, slots, func(m match, _ Key, _ slot) bool { return m.samePlace || full }))
+	take(pairings(e, slots, func(m pairing, _ Key, _ slot) bool { return m.likeness > 0 }))
+	take(pairings(e, slots, func(m pairing, _ Key, s slot) bool { return m.common >= surePlies && m.common == len(s.moves) }))
+	take(pairings(e, slots, func(_ pairing, k Key, s slot) bool { return k.sameGame(s.shown) }))
+	take(pairings(e, slots, func(_ pairing, k Key, s slot) bool { return k.Table != "" && k.Table == s.key.Table }))
+	take(pairings(e, slots, func(m pairing, _ Key, _ slot) bool { return m.samePlace || full }))
 	return numbers
 }
 
-// matches lists every game with every slot that may be its own.
-func matches(e PacketRead, slots []slot, may func(match, Key, slot) bool) []match {
+// pairings lists every game with every slot that may be its own.
+func pairings(e PacketRead, slots []slot, may func(pairing, Key, slot) bool) []pairing {
 	moves := movesOf(e)
-	var out []match
+	var out []pairing
 	for game, key := range e.Keys {
 		for i, s := range slots {
-			m := match{game: game, slot: i, likeness: key.likeness(s.key), samePlace: s.place == game}
+			m := pairing{game: game, slot: i, likeness: key.likeness(s.key), samePlace: s.place == game}
 			if changed, ok := moves[game]; ok {
 				m.common = sameStart(changed, s.moves)
 			} else if m.samePlace {
@@ -155,7 +155,7 @@ const surePlies = 8
 // pairOthers pairs games that a feed never had with boards of the other feeds of
 // its line, and with boards begun by hand, the surest first.
 func (s *Show) pairOthers(e PacketRead, numbers []int) {
-	var found []match
+	var found []pairing
 	moves := movesOf(e)
 	for _, b := range s.Boards {
 		if b.offer(e.Feed) != nil || !s.sameLine(e.Feed, b) {
@@ -163,7 +163,7 @@ func (s *Show) pairOthers(e PacketRead, numbers []int) {
 		}
 		for game, number := range numbers {
 			if changed, ok := moves[game]; ok && number == 0 {
-				found = append(found, match{game: game, slot: b.Number, likeness: b.alike(e.Keys[game], changed)})
+				found = append(found, pairing{game: game, slot: b.Number, likeness: b.alike(e.Keys[game], changed)})
 			}
 		}
 	}

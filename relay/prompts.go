@@ -12,15 +12,14 @@ const (
 	promptsFade  = 10 * time.Second // how long a withdrawn prompt is still listed, so that nobody starts it
 	promptsCrowd = 3                // fresh prompts of one board within promptsSpell, or within a full move
 	promptsSpell = 20 * time.Second
-	promptsAgain = 5 * time.Minute  // how long a sentence is not said again of the same game
-	promptsDull  = 15 * time.Minute // the same for those of the background
+	promptsAgain = 5 * time.Minute // how long an urgent sentence is not said again of the same game; others never are
 )
 
 // Prompts is the panel's list, newest first.
 type Prompts struct {
 	Rev   uint64
 	Items []BoardPrompt
-	said  []saidOnce    // lately, oldest first
+	said  [][]saidOnce  // of the game on each board, the oldest first
 	gone  []BoardPrompt // no longer listed, the newest last
 }
 
@@ -47,41 +46,47 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 	for _, alert := range now {
 		if !hasAlert(was, alert.ID) {
 			raised++
-			urgent += next.urgency(alert, at)
+			urgent += next.urgency(board, alert, at)
 		}
 	}
 	for _, alert := range now {
 		if hasAlert(was, alert.ID) || alert.Say.Priority == prompt.Silent {
 			continue
 		}
-		urgent -= next.urgency(alert, at)
+		urgent -= next.urgency(board, alert, at)
 		if back, ok := next.revived(alert); ok {
 			next = back
-		} else if !next.crowded(board, alert, urgent, at) && !next.repeats(alert, at) {
-			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board}).noted(alert, at)
+		} else if !next.crowded(board, alert, urgent, at) && !next.repeats(board, alert, at) && !next.stands(alert) {
+			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board}).noted(board, alert, at)
 		}
 	}
 	return next, raised
 }
 
 // urgency returns 1 for an alert that will be said whatever else is, else 0.
-func (p Prompts) urgency(a Alert, at time.Time) int {
-	if a.Say.Priority == prompt.Now && !p.repeats(a, at) {
+func (p Prompts) urgency(board int, a Alert, at time.Time) int {
+	if a.pressing() && !p.repeats(board, a, at) && !p.stands(a) {
 		return 1
 	}
 	return 0
+}
+
+// pressing reports whether an alert is said however much else is: it is urgent, or of the
+// match, of which there is little to say and never again.
+func (a Alert) pressing() bool {
+	return a.Say.Priority == prompt.Now || a.Say.Kind == prompt.KindMatch && a.Say.Priority != prompt.Silent
 }
 
 func hasAlert(alerts []Alert, id string) bool {
 	return slices.ContainsFunc(alerts, func(a Alert) bool { return a.ID == id })
 }
 
-// crowded keeps the panel readable: past a few new prompts of a board in a
-// short time or in a full move, only the urgent ones still come. Urgent counts those that
-// will, of what is raised at the same moment.
+// crowded keeps the panel readable: past a few new prompts of a board in a short time only
+// the urgent ones still come, and past a few in a full move none but of the match and the feeds. Urgent
+// counts those that will, of what is raised at the same moment.
 func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool {
-	if alert.Say.Priority == prompt.Now {
-		return false
+	if alert.pressing() {
+		return board > 0 && alert.Say.Kind != prompt.KindMatch && p.inMove(board, alert) >= promptsCrowd // nobody can say a fourth
 	}
 	fresh := 0
 	for _, item := range p.Items {
@@ -90,10 +95,10 @@ func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool 
 		}
 	}
 	room := promptsCrowd
-	if alert.Say.Priority == prompt.Background {
-		room-- // the reference may have something urgent to say of the same move a little later
+	if alert.Say.Priority == prompt.Background || alert.Say.Kind == prompt.KindFacts {
+		room-- // the reference may have something urgent to say of the same move a little later, and clocks come first
 	}
-	return fresh >= promptsCrowd || p.inMove(alert)+urgent >= room
+	return fresh >= promptsCrowd || p.inMove(board, alert)+urgent >= room
 }
 
 func (p Prompts) with(item BoardPrompt) Prompts {

@@ -8,9 +8,9 @@ import (
 	"clocktell/relay/prompt"
 )
 
-// TestFullMoveBudget: however far apart in time, a full move gets at most three prompts
-// that can wait, and of those of the background only as many as leave room for one that
-// cannot. The design's budget: three new ones per full move and board.
+// TestFullMoveBudget: however far apart in time, a full move gets at most three prompts,
+// and of those of the background only as many as leave room for one that cannot wait. The
+// design's budget: three new ones per full move and board.
 func TestFullMoveBudget(t *testing.T) {
 	at := time.Date(2026, 10, 17, 15, 0, 0, 0, time.UTC)
 	var p Prompts
@@ -26,8 +26,10 @@ func TestFullMoveBudget(t *testing.T) {
 		{29, 1, prompt.Background, false}, // the third, and not urgent
 		{29, 1, prompt.Soon, true},
 		{29, 1, prompt.Soon, false}, // the fourth
-		{29, 1, prompt.Now, true},   // comes whatever was said
+		{29, 1, prompt.Now, false},  // urgent, and yet the fourth: nobody can say it
 		{31, 1, prompt.Background, true},
+		{32, 1, prompt.Soon, true},
+		{32, 1, prompt.Now, true},
 		{29, 2, prompt.Background, true}, // of the next game
 	} {
 		at = at.Add(promptsSpell)

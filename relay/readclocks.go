@@ -37,7 +37,8 @@ func (next *Board) takeControl(g *pgn.Game, defaults Defaults) {
 	}
 	control.Reads = next.Control.Reads
 	if !control.Same(next.Control) || len(next.Plies) == 0 {
-		next.Control, next.filter0 = control, tell.New(control)
+		filter := tell.New(control)
+		next.Control, next.filter0 = control, &filter
 	}
 }
 
@@ -155,3 +156,6 @@ func (next *Board) liveMoves(before *Board) bool {
 	moved.anchor(before, 0)
 	return moved.Anchor.Sub(before.Anchor).Abs() >= liveStep
 }
+
+// ownMove returns which move of its own side the ply at index i is, from 1.
+func ownMove(i int) int { return i/2 + 1 }

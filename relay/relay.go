@@ -49,6 +49,7 @@ const lag = 100 * time.Millisecond
 // Relay holds the show and lets it go on.
 type Relay struct {
 	time Timebase
+	past *History
 	show atomic.Pointer[Show]
 
 	mu            sync.Mutex // protects following
@@ -56,14 +57,26 @@ type Relay struct {
 }
 
 // New returns a relay that goes on from a show.
-func New(show *Show, tb Timebase) *Relay {
-	r := &Relay{time: tb, subscriptions: make(map[*Subscription]struct{})}
+func New(show *Show, tb Timebase) *Relay { return NewAfter(NewHistory(), show, tb) }
+
+// NewAfter returns a relay that goes on from a show, of which scenes that are held back
+// are shown the past first.
+func NewAfter(past *History, show *Show, tb Timebase) *Relay {
+	r := &Relay{time: tb, past: past, subscriptions: make(map[*Subscription]struct{})}
+	past.keep(tb.Now(), show)
 	r.show.Store(show)
 	return r
 }
 
 // Show returns the newest state, to be read and kept at will.
 func (r *Relay) Show() *Show { return r.show.Load() }
+
+// ShownAt returns the show that was on the scenes at a show time up to HoldMost ago, nil
+// where nobody knows, and when the next one came; zero: none has.
+func (r *Relay) ShownAt(t time.Time) (show *Show, next time.Time) { return r.past.at(t) }
+
+// History returns how much of the past is kept.
+func (r *Relay) History() HistoryNow { return r.past.now() }
 
 // Subscribe returns a subscription that already holds one signal, so that a
 // viewer starts with the state as it is.
@@ -99,6 +112,7 @@ func (r *Relay) publish(show *Show) {
 	if show == r.Show() {
 		return
 	}
+	r.past.keep(r.time.Now(), show)
 	r.show.Store(show)
 	r.mu.Lock()
 	defer r.mu.Unlock()

@@ -114,6 +114,7 @@ func (next *Board) play(moves []pgn.Move, old []Ply, r Receipt) {
 		if was := next.atThatMoment(old, len(next.Plies), ply.Text); was != nil {
 			ply.Seen, ply.Within, ply.Alone = was.Seen, was.Within, was.Alone
 		}
+		ply.remarks = next.remarksAfter(&ply)
 		next.stampByHand(&ply)
 		next.Plies = append(next.Plies, ply)
 	}

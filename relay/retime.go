@@ -17,11 +17,12 @@ func (next *Board) retime(from int) {
 		side := next.moverOf(i)
 		filter := next.filterBefore(i)
 		ply.Timed = next.Control.For(side).After(next.timedBefore(i), ownMove(i), ply.mended, next.waited(i))
-		ply.filter = filter.Next(tell.Move{
+		after := filter.Next(tell.Move{
 			Ply: i + 1, Side: side, Spent: ply.Timed.Spent, Quality: ply.Timed.SpentQuality,
 			Left: ply.Timed.Left, Reply: ply.Reply, Legal: ply.Legal, Rescued: ply.Rescued, Known: next.knowledge(i),
 			Resolution: next.resolutionOf(ply),
 		})
+		ply.filter = &after
 		call := ply.filter.Call(side)
 		ply.Look = lookOf(ply, side, call)
 		ply.leaves = call.Before == tell.InPreparation && call.Verdict == tell.Thinking && call.Since == i+1
@@ -30,9 +31,9 @@ func (next *Board) retime(from int) {
 
 func (next *Board) filterBefore(i int) tell.Filter {
 	if i == 0 {
-		return next.filter0
+		return *next.filter0
 	}
-	return next.Plies[i-1].filter
+	return *next.Plies[i-1].filter
 }
 
 // timedBefore returns the mover's clock before the ply at index i.

@@ -11,20 +11,23 @@ import (
 // saidOnce is a sentence that was put on the panel. Conditions near their limit come and
 // go, with every move for a side that lives on its increment; the sentence is news once.
 type saidOnce struct {
-	game string
-	side string
-	ply  int
-	text string
-	at   time.Time
-	dull bool // it was of the background
+	game   string
+	side   string
+	ply    int
+	text   string
+	at     time.Time
+	urgent bool
 }
 
-// again returns for how long it is not said again.
-func (s saidOnce) again() time.Duration {
-	if s.dull {
-		return promptsDull
+// saidMostOf is how many sentences of one game are remembered.
+const saidMostOf = 400
+
+// saidOf returns what was said of the game on a board.
+func (p Prompts) saidOf(board int) []saidOnce {
+	if board < len(p.said) {
+		return p.said[board]
 	}
-	return promptsAgain
+	return nil
 }
 
 // gameOf names the game that an alert is about.
@@ -33,19 +36,32 @@ func gameOf(a Alert) string {
 	return game
 }
 
-// repeats reports whether the sentence of an alert was said of its game not long ago. A
-// silent feed is told every time: what the panel shows of it is not news but a warning.
-func (p Prompts) repeats(a Alert, at time.Time) bool {
-	return a.Say.Kind != prompt.KindFeed && slices.ContainsFunc(p.said, func(s saidOnce) bool {
-		return s.text == a.Say.Text && s.game == gameOf(a) && s.side == a.Side && at.Sub(s.at) < s.again()
+// repeats reports whether the sentence of an alert was said of its game before; one that is
+// urgent, not long ago. A silent feed is told every time: what the panel shows of it is not
+// news but a warning. So is the match: what a result had made untrue, and a correction
+// makes true again.
+func (p Prompts) repeats(board int, a Alert, at time.Time) bool {
+	return a.Say.Kind != prompt.KindFeed && a.Say.Kind != prompt.KindMatch && slices.ContainsFunc(p.saidOf(board), func(s saidOnce) bool {
+		return s.text == a.Say.Text && s.game == gameOf(a) && s.side == a.Side && (!s.urgent || at.Sub(s.at) < promptsAgain)
 	})
 }
 
-// noted keeps the sentence of an alert, and forgets those said long ago.
-func (p Prompts) noted(a Alert, at time.Time) Prompts {
-	old := func(s saidOnce) bool { return at.Sub(s.at) >= s.again() }
-	s := saidOnce{game: gameOf(a), side: a.Side, ply: a.Ply, text: a.Say.Text, at: at, dull: a.Say.Priority == prompt.Background}
-	p.said = append(slices.DeleteFunc(slices.Clone(p.said), old), s)
+// stands reports whether another board has the sentence of an alert on the panel: what
+// each of two games means for a match may be the same.
+func (p Prompts) stands(a Alert) bool {
+	return a.Say.Kind == prompt.KindMatch && slices.ContainsFunc(p.Items, func(i BoardPrompt) bool {
+		return i.Kind == prompt.KindMatch && i.Text == a.Say.Text && i.Withdrawn.IsZero()
+	})
+}
+
+// noted keeps the sentence of an alert, and forgets those of the game before.
+func (p Prompts) noted(board int, a Alert, at time.Time) Prompts {
+	s := saidOnce{game: gameOf(a), side: a.Side, ply: a.Ply, text: a.Say.Text, at: at, urgent: a.Say.Priority == prompt.Now}
+	of := slices.DeleteFunc(slices.Clone(p.saidOf(board)), func(old saidOnce) bool { return old.game != s.game })
+	of = append(of[max(0, len(of)-saidMostOf+1):], s)
+	said := make([][]saidOnce, max(len(p.said), board+1))
+	copy(said, p.said)
+	said[board], p.said = of, said
 	return p
 }
 
@@ -65,9 +81,9 @@ func (p Prompts) revived(a Alert) (Prompts, bool) {
 
 // inMove counts what was said of a game within the full move that the ply of an alert
 // belongs to or ends.
-func (p Prompts) inMove(a Alert) int {
+func (p Prompts) inMove(board int, a Alert) int {
 	n := 0
-	for _, s := range p.said {
+	for _, s := range p.saidOf(board) {
 		if s.game == gameOf(a) && s.ply > a.Ply-2 && s.ply <= a.Ply+1 {
 			n++
 		}

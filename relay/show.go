@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/match"
 )
 
 // Plan is what a show is told before it starts.
@@ -13,6 +14,8 @@ type Plan struct {
 	Feeds     []FeedPlan
 	Control   clock.Control // for games whose tags name none
 	MaxBoards int           // games beyond are counted, not shown
+	Language  string        // of what the panel says, as prompt.LanguageOf has it; "" English
+	Match     *match.Match  // the match that the games belong to; nil: none
 
 	CaptionFor time.Duration // how long a sentence stays on the air; 0: until somebody takes it off
 }
@@ -28,16 +31,21 @@ type Show struct {
 	Said      Prompts
 	Table     Table
 	OnAir     OnAir
+	Holds     Holds
 	Log       Notes
 	Entries   []Entered // by hand, the newest last
 	Journal   string    // what is wrong with the journal; "" nothing
 	Reference Reference
+	Match     *Match // nil: none is planned
 	Totals    Totals
 	// Revisions of the parts that are sent as a whole.
 	HeadRev, FeedsRev, SourcesRev uint64
 
 	plan     Plan
 	defaults Defaults
+	past     []pastGame // of the match, finished and no longer shown
+	ended    int        // board whose result has changed; 0: none
+	unjudged bool       // something has happened to the match
 }
 
 // Totals counts what happened since the start, for the metrics.
@@ -52,11 +60,14 @@ type FaultKey struct{ Feed, Reason string }
 
 // NewShow returns the show before anything has happened.
 func NewShow(plan Plan, at time.Time) *Show {
-	s := &Show{At: at, Began: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
+	s := &Show{At: at, Began: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control, Language: plan.language()}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
 	for _, feed := range plan.Feeds {
-		s.Feeds = append(s.Feeds, newFeed(feed, at))
+		s.Feeds = append(s.Feeds, newFeed(feed, s.defaults.Language, at))
 	}
-	s.Said.Rev, s.Table.Rev, s.OnAir.Rev = 1, 1, 1
+	s.Said.Rev = 1
+	s.unjudged = plan.Match != nil
+	s.judgeMatch(s)
+	s.Said.Rev, s.Table.Rev, s.OnAir.Rev, s.Holds.Rev = 1, 1, 1, 1
 	return s
 }
 
@@ -96,8 +107,10 @@ func (s *Show) Advance(t time.Time) *Show {
 			next.setBoard(i, next.Boards[i].Advance(t))
 		}
 	}
+	next.judgeMatch(s)
 	next.Said = next.Said.faded(t)
 	next.OnAir = next.agedAir(t)
+	next.OnAir = next.aimedAir()
 	return next
 }
 
@@ -154,6 +167,8 @@ func (s *Show) Apply(event Event) *Show {
 		next.defaults.Book = e.Book
 		next.nameOpenings(at)
 	}
+	next.judgeMatch(s)
+	next.OnAir = next.aimedAir()
 	return next
 }
 
@@ -173,6 +188,7 @@ func (s *Show) setBoard(i int, next *Board) {
 	if next.Rev == was.Rev {
 		return
 	}
+	s.matchTouched(was, next)
 	s.raise(was.Alerts, next.Alerts, next.Number)
 	s.noteChanges(was, next)
 	before := len(was.Plies)

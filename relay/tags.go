@@ -11,6 +11,7 @@ import (
 	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
+	"clocktell/relay/prompt"
 	"clocktell/relay/tell"
 )
 
@@ -21,6 +22,13 @@ type Defaults struct {
 	Late    time.Duration // usual delay of that feed, as learnt
 	Before  bool          // its clocks are read before the increment, as learnt
 	Book    OpeningBook   // nil: openings have no names yet
+
+	Language prompt.Language // of what is said of them
+}
+
+// OpeningBook names openings by position, whatever order of moves led to it.
+type OpeningBook interface {
+	Name(place uint64) (Opening, bool)
 }
 
 func (d Defaults) opening(b *Board) Opening {
@@ -35,12 +43,12 @@ func (d Defaults) opening(b *Board) Opening {
 	return Opening{}
 }
 
-// newBoard returns an empty board.
-func newBoard(number int) *Board {
-	start := usualStart()
+// newBoard returns an empty board, of which things are said in a language.
+func newBoard(number int, in prompt.Language) *Board {
+	start, filter := usualStart(), tell.New(clock.Control{})
 	return &Board{
-		Number: number, Result: "*", fed: fedWords{result: "*"}, FEN: start.position.String(),
-		start: start, filter0: tell.New(clock.Control{}),
+		Number: number, in: in, Result: "*", fed: fedWords{result: "*"}, FEN: start.position.String(),
+		start: start, filter0: &filter,
 	}
 }
 
@@ -50,7 +58,7 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	next := *b
 	key, start := keyOf(g), startOf(g)
 	if b.another {
-		fresh := newBoard(b.Number)
+		fresh := newBoard(b.Number, b.in)
 		fresh.Rev, fresh.Game = b.Rev, b.offer(b.Feed).of
 		fresh.Feed, fresh.Offers, fresh.Pinned, fresh.shown = b.Feed, b.Offers, b.Pinned, b.shown
 		fresh.Frozen, fresh.accepted, fresh.told = b.Frozen, b.accepted, b.told

@@ -18,7 +18,7 @@ func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time)
 		out = append(out, b.preparedCondition(filter, side, t))
 	}
 	if call.FastUnknown && b.quickIsNews(side) {
-		out = append(out, b.alert(AlertQuickUnknown, side, 0, t, prompt.QuickUnknown(b.Called(side), call.LastSpent)))
+		out = append(out, b.alert(AlertQuickUnknown, side, 0, t, prompt.QuickUnknown(b.in, b.Called(side), call.LastSpent)))
 	}
 	for i := max(0, len(b.Plies)-leftPreparationPlies); i < len(b.Plies); i++ {
 		if b.moverOf(i) != side || b.Plies[i].Within == unknownWithin {
@@ -39,13 +39,13 @@ func (b *Board) turnAlert(i int, side clock.Side, t time.Time) (Alert, bool) {
 	switch {
 	case ply.leaves:
 		then := ply.filter.Call(side)
-		say := prompt.LeftPreparation(b.Called(side), number, ply.Timed.Spent, then.Lately, then.Longest)
-		say.Evidence += b.Habits[side].preparation()
+		say := prompt.LeftPreparation(b.in, b.Called(side), number, ply.Timed.Spent, then.Lately, then.Longest)
+		say.Evidence += b.Habits[side].preparation(b.in)
 		return b.alert(AlertLeftPreparation, side, 0, t, say), true
 	case call.Returned && call.Since == i+1:
-		return b.alert(AlertBackInPreparation, side, 0, t, prompt.BackInPreparation(b.Called(side), number, ply.filter.Call(side).Lately)), true
+		return b.alert(AlertBackInPreparation, side, 0, t, prompt.BackInPreparation(b.in, b.Called(side), number, ply.filter.Call(side).Lately)), true
 	case call.FirstLong == ownMove(i) && b.timedUpTo(i):
-		return b.alert(AlertFirstThink, side, 0, t, prompt.FirstThink(b.Called(side), number, ply.Timed.Spent)), true
+		return b.alert(AlertFirstThink, side, 0, t, prompt.FirstThink(b.in, b.Called(side), number, ply.Timed.Spent)), true
 	}
 	return Alert{}, false
 }
@@ -86,7 +86,7 @@ func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Ti
 	if verdict == tell.Thinking && !justLeft {
 		opponent = b.Called(side.Other())
 	}
-	level, say := 2, prompt.InPreparation(b.Called(side), opponent, call.Timed, call.Gained)
+	level, say := 2, prompt.InPreparation(b.in, b.Called(side), opponent, call.Timed, call.Gained)
 	if opponent == "" && (call.Timed < newsworthyMoves || justLeft) {
 		level, say.Priority = 1, prompt.Silent
 	}
@@ -113,7 +113,7 @@ func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
 	}
 	left := [2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}
 	if lead, ok := filter.Lead(left, b.stood(AlertClockLead)); ok {
-		say := prompt.ClockLead(b.Called(lead.Side), lead.By, lead.Evidence)
+		say := prompt.ClockLead(b.in, b.Called(lead.Side), leadOf(lead))
 		return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)} // so the other has not caught up
 	}
 	stood := b.stood(AlertCatchingUp)
@@ -122,7 +122,7 @@ func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
 		return nil // while the leader thinks, its think is what there is to say
 	}
 	number, _ := b.MoveNumber(closing.Ply - 1)
-	say := prompt.CatchingUp(b.Called(closing.Side), number, closing.Most, closing.By)
+	say := prompt.CatchingUp(b.in, b.Called(closing.Side), number, closing.Most, closing.By)
 	return []Alert{b.alert(AlertCatchingUp, closing.Side, 0, t, say)}
 }
 

@@ -29,6 +29,12 @@ func (p Prompts) find(key string) (*BoardPrompt, error) {
 	return &p.Items[i], nil
 }
 
+// holds reports that a prompt is listed and true.
+func (p Prompts) holds(key string) bool {
+	i := indexOf(p.Items, key)
+	return i >= 0 && p.Items[i].Withdrawn.IsZero()
+}
+
 // past returns a prompt that is no longer listed; nil: that long ago it is forgotten.
 func (p Prompts) past(key string) *BoardPrompt {
 	if i := indexOf(p.gone, key); i >= 0 {

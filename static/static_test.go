@@ -17,37 +17,6 @@ var references = []*regexp.Regexp{
 	regexp.MustCompile(`(?:\bfrom\s+|\bimport\s*\(?\s*)['"]([./][^'"]+)['"]`), // modules and their types
 }
 
-// tooNew lists what came to Chromium after release 103, with the release that
-// brought it. The numbers are from memory; it is a small net, not a proof.
-var tooNew = map[string]map[string]*regexp.Regexp{
-	".css": {
-		"nesting, 112":                 regexp.MustCompile(`(?m)^\s+&`),
-		":has(), 105":                  regexp.MustCompile(`:has\(`),
-		"container queries, 105":       regexp.MustCompile(`@container|container-type|\dcq[wh]\b`),
-		"color-mix(), 111":             regexp.MustCompile(`color-mix\(`),
-		"oklch() and its kin, 111":     regexp.MustCompile(`\bok(?:lch|lab)\(`),
-		"@scope, 118":                  regexp.MustCompile(`@scope\b`),
-		"single transforms, 104":       regexp.MustCompile(`(?m)^\s*(?:scale|translate|rotate)\s*:`),
-		"dvh and its kin, 108":         regexp.MustCompile(`\d[dsl]v[hw]\b`),
-		"media ranges, 104":            regexp.MustCompile(`@media[^{]*[<>]`),
-		"text-wrap: balance, 114":      regexp.MustCompile(`text-wrap\s*:`),
-		"subgrid, 117":                 regexp.MustCompile(`\bsubgrid\b`),
-		"trigonometry in lengths, 111": regexp.MustCompile(`\b(?:sin|cos|tan)\(`),
-	},
-	".js": {
-		"Array.fromAsync, 121":       regexp.MustCompile(`Array\.fromAsync`),
-		"copying array methods, 110": regexp.MustCompile(`\.to(?:Sorted|Reversed|Spliced)\(|\.with\(`),
-		"Object.groupBy, 117":        regexp.MustCompile(`(?:Object|Map)\.groupBy`),
-		"Promise.withResolvers, 119": regexp.MustCompile(`Promise\.(?:withResolvers|try)`),
-		"Set methods, 122":           regexp.MustCompile(`\.(?:isSubsetOf|symmetricDifference|isDisjointFrom)\(`),
-		"regular expression v, 112":  regexp.MustCompile(`/[gimsuy]*v[gimsuy]*\.(?:test|exec)\(`),
-		"AbortSignal.any, 116":       regexp.MustCompile(`AbortSignal\.(?:any|timeout)\b`),
-		"URL.canParse, 120":          regexp.MustCompile(`URL\.(?:canParse|parse)\(`),
-		"iterator helpers, 122":      regexp.MustCompile(`\.(?:values|keys|entries)\(\)\.(?:map|filter|take|drop|toArray)\(`),
-		"single transforms, 104":     regexp.MustCompile(`\{\s*(?:scale|translate|rotate): [\x60'"]`),
-	},
-}
-
 // inline is what a strict content security policy blocks.
 var inline = regexp.MustCompile(`(?i)<script(?:\s+type="module")?>|<style|\sstyle="|\son[a-z]+="`)
 
@@ -83,16 +52,6 @@ func checkReference(t *testing.T, from, to string) {
 	if _, err := fs.Stat(static.FS, target); err != nil {
 		t.Errorf("%s names %q: %v", from, to, err)
 	}
-}
-
-func TestNothingNewerThanChromium103(t *testing.T) {
-	eachText(t, func(name, text string) {
-		for what, re := range tooNew[path.Ext(name)] {
-			if m := re.FindString(text); m != "" {
-				t.Errorf("%s uses %s: %q", name, what, m)
-			}
-		}
-	})
 }
 
 func TestNothingInline(t *testing.T) {

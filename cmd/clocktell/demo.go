@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"strings"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -16,6 +17,7 @@ import (
 	"clocktell/relay"
 	"clocktell/relay/clock"
 	"clocktell/relay/config"
+	"clocktell/relay/prompt"
 	"clocktell/testdata/demo"
 )
 
@@ -60,8 +62,13 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	speed := flags.Float64("speed", demoSpeed, "how many `TIMES` as fast as the wall the match runs, 0.5 to 100")
 	once := flags.Bool("once", false, "end with the match instead of playing the next round")
 	level := flags.String("log", "error", "how much to log: debug, info, warn or error; the silence in the demo's feed is a warning")
+	language := flags.String("language", config.Default().Show.Language, "the `LANGUAGE` of what the panel says, "+strings.Join(prompt.Codes(), " or "))
 	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
 		return err
+	}
+	if _, err := prompt.LanguageOf(*language); err != nil {
+		fmt.Fprintf(stderr, "clocktell demo: --language %v\n", err)
+		return errUsage
 	}
 	if !(*speed >= 0.5 && *speed <= 100) {
 		fmt.Fprintf(stderr, "clocktell demo: --speed %v is out of range, 0.5 to 100\n", *speed)
@@ -89,15 +96,15 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
 	printLinks(stdout, l)
 	printStory(stdout, tb)
-	return playDemo(ctx, hall, tb, l, log)
+	return playDemo(ctx, hall, *language, tb, l, log)
 }
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk
 // with its speed.
-func demoConfig(url, reference string, tb relay.Timebase) config.Config {
+func demoConfig(url, reference, language string, tb relay.Timebase) config.Config {
 	c := config.Default()
 	c.Reference.File = reference
-	c.Show.Title = "Velmarin Harbour Festival, rapid"
+	c.Show.Title, c.Show.Language = "Velmarin Harbour Festival, rapid", language
 	f := config.DefaultFeed()
 	f.Name, f.URL = "arena", url
 	for _, d := range []*config.Duration{&f.Every, &f.Timeout, &f.MaxWait, &f.LateAfter, &f.StaleAfter} {
@@ -108,11 +115,12 @@ func demoConfig(url, reference string, tb relay.Timebase) config.Config {
 	f.Every.Duration = max(f.Every.Duration, 50*time.Millisecond)
 	f.MaxWait.Duration = max(f.Every.Duration, tb.Wall(5*time.Second))
 	c.Feeds = []config.Feed{f}
+	c.Match = demoMatch()
 	return c
 }
 
 // playDemo runs the hall and the show until ctx ends.
-func playDemo(ctx context.Context, hall http.Handler, tb relay.Timebase, l net.Listener, log *slog.Logger) (err error) {
+func playDemo(ctx context.Context, hall http.Handler, language string, tb relay.Timebase, l net.Listener, log *slog.Logger) (err error) {
 	feedListener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		return fmt.Errorf("the demo's own feed: %w", err)
@@ -122,7 +130,7 @@ func playDemo(ctx context.Context, hall http.Handler, tb relay.Timebase, l net.L
 		return errors.Join(err, feedListener.Close())
 	}
 	defer func() { err = errors.Join(err, forget()) }()
-	st, err := newStation(ctx, demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, tb), tb, log)
+	st, err := newStation(ctx, demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, language, tb), tb, log)
 	if err != nil {
 		return err
 	}

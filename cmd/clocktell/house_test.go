@@ -19,14 +19,14 @@ const root = "../.."
 // the pure packages, see impure.
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
-	"relay":         {"relay/bitboard", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "github.com/notnil/chess"},
-	"relay/pgn":     {},                                                             // notation only, no rules
-	"relay/clock":   {},                                                             // time only
-	"relay/tell":    {"relay/clock"},                                                // clocks to probabilities
-	"relay/prompt":  {"relay/clock"},                                                // figures to sentences
-	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"}, // bytes only: a source must not know chess
-	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},      // events to records and back
-	"relay/config":  {"relay/clock", "github.com/BurntSushi/toml"},                  // checks the time control it is given
+	"relay":         {"relay/bitboard", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "relay/remark", "github.com/notnil/chess"},
+	"relay/pgn":     {},                                                                              // notation only, no rules
+	"relay/clock":   {},                                                                              // time only
+	"relay/tell":    {"relay/clock"},                                                                 // clocks to probabilities
+	"relay/prompt":  {"relay/clock", "relay/match", "relay/bitboard", "relay/facts", "relay/remark"}, // figures and remarks to sentences
+	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                  // bytes only: a source must not know chess
+	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                       // events to records and back
+	"relay/config":  {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},    // checks the time control, the language and the match it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it
@@ -37,11 +37,12 @@ var allowed = map[string][]string{
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay": {"relay", "relay/clock", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup"},
-	"relay/relaytest": {"relay", "relay/pgn"}, // builders for tests
-	"relay/match":     {},                     // results to what they mean: arithmetic alone
-	"relay/bitboard":  {},                     // rules as sets of squares: for anyone, on nothing
-	"relay/facts":     {"relay/bitboard"},     // a position to what stands on it: no clocks, no sentences
-	"overlay/wire":    {},                     // the protocol stands alone, so that anyone can read it
+	"relay/relaytest": {"relay", "relay/pgn"},            // builders for tests
+	"relay/match":     {},                                // results to what they mean: arithmetic alone
+	"relay/bitboard":  {},                                // rules as sets of squares: for anyone, on nothing
+	"relay/facts":     {"relay/bitboard"},                // a position to what stands on it: no clocks, no sentences
+	"relay/remark":    {"relay/bitboard", "relay/facts"}, // facts to what is worth saying of them: no sentences
+	"overlay/wire":    {},                                // the protocol stands alone, so that anyone can read it
 	"static":          {},
 	"testdata/demo":   {},
 }
@@ -49,7 +50,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/match"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {

@@ -11,6 +11,7 @@ import (
 	"clocktell/relay/config"
 	"clocktell/relay/journal"
 	"clocktell/relay/metrics"
+	"clocktell/relay/prompt"
 )
 
 // openJournal opens the journal and restores from it the show as it was.
@@ -93,6 +94,9 @@ func recordedPlan(recording *journal.Recording) (relay.Plan, error) {
 	var plan relay.Plan
 	if err := json.Unmarshal([]byte(recording.Plan), &plan); err != nil {
 		return plan, fmt.Errorf("%s: the plan of the show cannot be read: %w", recording.File, err)
+	}
+	if _, err := prompt.LanguageOf(plan.Language); plan.Language != "" && err != nil {
+		return plan, fmt.Errorf("%s: the plan of the show: %w", recording.File, err)
 	}
 	return plan, nil
 }

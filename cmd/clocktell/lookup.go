@@ -103,16 +103,28 @@ func (l *library) run(ctx context.Context, r *relay.Relay, events chan<- relay.E
 			return nil
 		}
 		for _, b := range r.Show().Boards {
-			e := l.answers(b, asked.fresh(b, l.index.Depth()))
-			e.Habits = l.habits(asked.freshHabits(b))
-			if len(e.Answers)+len(e.Habits) > 0 && !send(e) {
-				return nil
-			}
-			if l.fails() && !send(relay.ReferenceAttached{At: l.now(), Reference: l.state}) {
-				return nil
+			for _, e := range l.asks(b, asked) {
+				if !send(e) {
+					return nil
+				}
 			}
 		}
 	}
+}
+
+// asks looks up what a board lacks and has not been asked for, and returns what there is to
+// tell the show.
+func (l *library) asks(b *relay.Board, asked askedBefore) []relay.Event {
+	var out []relay.Event
+	e := l.answers(b, asked.fresh(b, l.index.Depth()))
+	e.Habits = l.habits(asked.freshHabits(b))
+	if len(e.Answers)+len(e.Habits) > 0 {
+		out = append(out, e)
+	}
+	if l.fails() {
+		out = append(out, relay.ReferenceAttached{At: l.now(), Reference: l.state})
+	}
+	return out
 }
 
 // fails notes, the first time that a lookup failed, that the reference has a fault, and

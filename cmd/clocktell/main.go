@@ -39,6 +39,7 @@ func verbs() []verb {
 		{"serve", "run a show from a configuration", runServe},
 		{"replay", "play a recorded show again", runReplay},
 		{"check", "look whether a configuration and its feeds are in order", runCheck},
+		{"prompts", "list what the panel would have said of the games of a PGN file", runPrompts},
 		{"reference", "make a reference from your collection of games, or look into one", runReference},
 		{"version", "print the version", runVersion},
 	}

@@ -49,6 +49,8 @@ func record(t *testing.T) string {
 		if second%200 == 150 {
 			in <- relay.ByHand{At: at, ID: at.String(), Board: 1, Act: relay.ActName, Side: "white", Text: "Name " + at.Format(time.TimeOnly)}
 			<-out
+			in <- relay.AtPanel{At: at, ID: "note " + at.String(), Who: "Ada", Act: relay.PanelNote, Text: "note " + at.Format(time.TimeOnly)}
+			<-out
 		}
 	}
 	cancel()

@@ -53,6 +53,7 @@ func (in intakes) events(records iter.Seq2[journal.Record, error]) iter.Seq2[rel
 // restored is a show folded from its records.
 type restored struct {
 	show    *relay.Show
+	past    *relay.History // of the last of it, for scenes that are held back
 	intakes intakes
 	records int
 	errs    []error
@@ -69,7 +70,7 @@ const restoreGC = 400
 // A show without any begins at now. What cannot be read is left out and told.
 func restore(plan relay.Plan, records iter.Seq2[journal.Record, error], now time.Time, taken func(relay.Event)) restored {
 	defer debug.SetGCPercent(debug.SetGCPercent(restoreGC))
-	r := restored{intakes: make(intakes)}
+	r := restored{past: relay.NewHistory(), intakes: make(intakes)}
 	for event, err := range r.intakes.events(records) {
 		if err != nil {
 			if len(r.errs) < errsMost {
@@ -80,7 +81,11 @@ func restore(plan relay.Plan, records iter.Seq2[journal.Record, error], now time
 		if r.show == nil {
 			r.show = relay.NewShow(plan, event.When())
 		}
-		r.show = r.show.After(event)
+		if event.When().Before(now.Add(-relay.HoldMost)) {
+			r.show = r.show.After(event)
+		} else {
+			r.show = r.past.After(r.show, event)
+		}
 		taken(event)
 		r.records++
 	}

@@ -14,7 +14,10 @@ import (
 
 // planOf says what the show is to be, its times in show time.
 func planOf(c config.Config, tb relay.Timebase) relay.Plan {
-	plan := relay.Plan{Title: c.Show.Title, MaxBoards: c.Show.MaxBoards, Control: controlOf(c), CaptionFor: inShow(c.Show.Caption, tb)}
+	plan := relay.Plan{
+		Title: c.Show.Title, MaxBoards: c.Show.MaxBoards, Control: controlOf(c), Language: c.Show.Language, CaptionFor: inShow(c.Show.Caption, tb),
+		Match: c.Match.Plan(),
+	}
 	for _, f := range c.Feeds {
 		plan.Feeds = append(plan.Feeds, feedPlan(f, tb))
 	}

@@ -44,14 +44,14 @@ type station struct {
 func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *slog.Logger) (*station, error) {
 	plan := planOf(c, tb)
 	var kept *journal.Journal
-	r := restored{show: relay.NewShow(plan, tb.Now()), intakes: make(intakes)}
+	r := restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), intakes: make(intakes)}
 	if c.Journal.Dir != "" {
 		var err error
 		if kept, r, err = openJournal(ctx, c, plan, tb, log); err != nil {
 			return nil, err
 		}
 	}
-	st := newStage(relay.New(r.show, tb), tb, log)
+	st := newStage(relay.NewAfter(r.past, r.show, tb), tb, log)
 	st.journal, st.intakes = kept, r.intakes
 	st.library = openLibrary(c.Reference, tb.Now, log)
 	for _, f := range c.Feeds {

@@ -27,6 +27,8 @@ var shapes = map[string]func() any{
 	TypePing:    func() any { return new(Ping) },
 	TypeAgain:   func() any { return new(Again) },
 	TypeWho:     func() any { return new(Who) },
+	TypeTime:    func() any { return new(Time) },
+	TypeHolds:   func() any { return new(Holds) },
 	"act":       func() any { return new(PanelAct) },
 	"entry":     func() any { return new(Entry) },
 	"reply":     func() any { return new(EntryReply) },

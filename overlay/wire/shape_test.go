@@ -11,7 +11,7 @@ import (
 // shapesOnTheWire is every frame, and what /by-hand and /at-panel take and answer.
 var shapesOnTheWire = []any{
 	Welcome{}, Show{}, Board{}, Prompts{}, Table{}, People{}, CaptionFrame{}, Feeds{}, Sources{}, Log{}, Pages{}, Pong{}, Ping{}, Again{},
-	Who{}, Entry{}, PanelAct{}, EntryReply{},
+	Time{}, Holds{}, Who{}, Entry{}, PanelAct{}, EntryReply{},
 }
 
 // TestShapeKeepsItsVersion compares the shapes of all frames with those written

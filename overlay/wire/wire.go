@@ -590,15 +590,16 @@ type LogLine struct {
 type Entry struct {
 	ID    string `json:"id"`    // up to 64 characters, its own; sent twice it is done once
 	Board int    `json:"board"` // number in the show; one more than there are begins a board with a move or a name
-	Act   string `json:"act"`   // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin" or "answer"
+	Act   string `json:"act"`   // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer" or "hold"
 	Ply   int    `json:"ply"`   // move: the next one; correct: the last one; clock: any one
 	SAN   string `json:"san"`   // move, correct; correct without one takes the ply back
 	Clock string `json:"clock"` // clock: what the mover's showed after Ply, "0:09:58" or "9:58"
 	Side  string `json:"side"`  // name: "white" or "black"
-	Text  string `json:"text"`  // name, result
+	Text  string `json:"text"`  // name, result; hold: the group
 	Feed  string `json:"feed"`  // pin; "" follows the best again
 	Keep  string `json:"keep"`  // answer: "feed" or "hand"
 	Asked string `json:"asked"` // answer: the question's ID
+	Hold  string `json:"hold"`  // hold: seconds, "12" or "7.5"
 }
 
 // EntryReply answers an Entry or a PanelAct: 200 when it was done, 409 when it cannot be, with the
@@ -622,6 +623,8 @@ type PageItem struct {
 	Since      int64   `json:"since"`
 	Late       []int64 `json:"late"`       // lateness of its last frames, wall milliseconds, oldest first
 	Superseded uint64  `json:"superseded"` // revisions it skipped because a newer one was there
+	Group      string  `json:"group"`      // of scenes held back together, "" for none
+	HoldMs     *int64  `json:"holdMs"`     // by how much it is held back, 0 not at all; null: its group has not been set, so it is shown nothing
 }
 
 // Ping is a page's heartbeat.
@@ -648,4 +651,34 @@ type Again struct {
 type Who struct {
 	Type string `json:"type"`
 	Name string `json:"name"` // up to 40 characters; "" nobody
+}
+
+// Frames of what is held back.
+const (
+	TypeTime  = "time"  // the page's time goes on at another pace
+	TypeHolds = "holds" // by how much each group of scenes is held back
+)
+
+// Time tells a page that is held back that its show time is Now, and how fast it goes
+// on: it stands while the hold has become longer, and hurries after it has become
+// shorter.
+type Time struct {
+	Type string  `json:"type"`
+	Now  int64   `json:"now"`
+	Rate float64 `json:"rate"` // show time per wall time; 0: it stands
+}
+
+// Holds says by how much each group of scenes is held back, for the producer.
+type Holds struct {
+	Type   string      `json:"type"`
+	Rev    uint64      `json:"rev"`
+	MostMs int64       `json:"mostMs"` // the longest hold there can be
+	Groups []HoldGroup `json:"groups"` // in the order in which they were set first
+}
+
+// HoldGroup is a group of scenes held back together.
+type HoldGroup struct {
+	Group  string `json:"group"`
+	HoldMs int64  `json:"holdMs"`
+	Since  int64  `json:"since"` // when it was set to that
 }

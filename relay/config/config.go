@@ -4,6 +4,8 @@ package config
 
 import (
 	"time"
+
+	"clocktell/relay/prompt"
 )
 
 // Config is a whole configuration.
@@ -12,6 +14,7 @@ type Config struct {
 	Server    Server    `toml:"server"`
 	Journal   Journal   `toml:"journal"`
 	Reference Reference `toml:"reference"`
+	Match     Match     `toml:"match"`
 	Log       Log       `toml:"log"`
 	Feeds     []Feed    `toml:"feed"`
 }
@@ -21,6 +24,7 @@ type Show struct {
 	Title       string `toml:"title"`
 	MaxBoards   int    `toml:"max_boards"`
 	TimeControl string `toml:"time_control"` // form of the PGN TimeControl tag; "" none
+	Language    string `toml:"language"`     // a code of prompt.Codes
 
 	Caption Duration `toml:"caption"` // how long a sentence stays on the air; 0 until it is taken off
 }
@@ -105,9 +109,10 @@ func (d *Duration) UnmarshalText(text []byte) error {
 // Default returns the configuration of an empty file.
 func Default() Config {
 	return Config{
-		Show:    Show{Title: "clocktell", MaxBoards: 64, Caption: Duration{20 * time.Second}},
+		Show:    Show{Title: "clocktell", MaxBoards: 64, Language: prompt.Codes()[0], Caption: Duration{20 * time.Second}},
 		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500},
 		Journal: Journal{MaxBytes: 1 << 30, ResumeWithin: Duration{12 * time.Hour}},
+		Match:   Match{Boards: 1},
 		Log:     Log{Level: "info"},
 	}
 }

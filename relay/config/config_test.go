@@ -24,6 +24,9 @@ func TestShippedFile(t *testing.T) {
 	if len(got.Feeds) != 1 || got.Feeds[0] != feed {
 		t.Errorf("feeds = %+v, want one of %+v", got.Feeds, feed)
 	}
+	if got.Match.given() || got.Match.Boards != want.Match.Boards || got.Match.Plan() != nil {
+		t.Errorf("match = %+v, want none", got.Match)
+	}
 	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log || got.Journal != want.Journal || got.Reference != want.Reference {
 		t.Errorf("got %+v, want the defaults %+v", got, want)
 	}
@@ -37,9 +40,11 @@ func TestEveryKeyIsShown(t *testing.T) {
 	}
 	lines := lineNumbers(string(text))
 	for _, key := range []string{
-		"show.title", "show.max_boards", "show.time_control", "show.caption", "server.listen", "server.max_pages",
+		"show.title", "show.max_boards", "show.time_control", "show.language", "show.caption", "server.listen", "server.max_pages",
 		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
 		"reference.file", "reference.min_rating", "reference.from_year", "reference.to_year", "reference.over_the_board", "reference.time_class",
+		"match.first", "match.second", "match.games", "match.boards", "match.race", "match.opens", "match.tie_breaks", "match.favours",
+		"match.results", "match.score", "match.rounds", "match.lineup", "match.ratings",
 		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
 		"feed[0].backup_of", "feed[0].every", "feed[0].every_idle", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
 		"feed[0].stale_after", "feed[0].max_bytes", "feed[0].time_control", "feed[0].delay", "feed[0].delay_kind",
@@ -49,7 +54,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 41+6; got != want { // 41 keys, 6 tables
+	if got, want := len(lines), 55+7; got != want { // 55 keys, 7 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -93,6 +98,8 @@ func TestErrors(t *testing.T) {
 		{"secret missing", minimal + "token_env = \"NO_SUCH\"\n", "f:4: feed.token_env: the environment has no NO_SUCH"},
 		{"boards", "[show]\nmax_boards = 0\n" + minimal, "f:2: show.max_boards: 0 is out of range; 1 to 500"},
 		{"control", "[show]\ntime_control = \"soon\"\n" + minimal, "f:2: show.time_control: "},
+		{"language", "[show]\nlanguage = \"xx\"\n" + minimal, `f:2: show.language: "xx" is no language of the prompts; there are "en", "de"`},
+		{"no language", "[show]\nlanguage = \"\"\n" + minimal, `f:2: show.language: "" is no language`},
 		{"listen", "[server]\nlisten = \"8600\"\n" + minimal, `f:2: server.listen: "8600" is not host:port`},
 		{"pages", "[server]\nmax_pages = -1\n" + minimal, "f:2: server.max_pages: -1 is out of range"},
 		{"growing file", minimal + "growing = true\n", "f:4: feed.growing: is for a url"},

@@ -12,6 +12,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
 )
 
 type validator struct {
@@ -60,6 +61,9 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	if _, err := clock.ParseControl(c.Show.TimeControl); c.Show.TimeControl != "" && err != nil {
 		v.wrong("show.time_control", "%v", err)
 	}
+	if _, err := prompt.LanguageOf(c.Show.Language); err != nil {
+		v.wrong("show.language", "%v", err)
+	}
 	if _, _, err := net.SplitHostPort(c.Server.Listen); err != nil {
 		v.wrong("server.listen", "%q is not host:port, such as 127.0.0.1:8600", c.Server.Listen)
 	}
@@ -71,6 +75,7 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	}
 	v.journal(&c.Journal)
 	v.reference(&c.Reference)
+	v.match(&c.Match)
 	c.Server.ProducerToken = v.secret("server.producer_token_env", c.Server.ProducerTokenEnv, env)
 	v.feeds(c.Feeds, env)
 }

@@ -64,6 +64,10 @@ func (r random) event() relay.Event {
 			At: r.time(), ID: r.word(), Board: r.IntN(9), Act: relay.ActMove, Ply: r.IntN(300), SAN: "Nf3", Side: r.word(),
 			Left: time.Duration(r.Int64()), Text: r.word(), Feed: r.word(), Keep: r.word(), Asked: r.word(),
 		}
+	case 4:
+		return relay.AtPanel{
+			At: r.time(), ID: r.word(), Who: r.word(), Act: relay.PanelTake, Prompt: r.word(), Over: r.IntN(2) == 0, Text: r.word(), Note: r.word(),
+		}
 	}
 	return relay.FeedAnswered{At: r.time(), Feed: r.word()}
 }

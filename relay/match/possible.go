@@ -4,6 +4,9 @@ package match
 // have none. It goes through the games in their order and keeps every score that can
 // be reached; half points are whole numbers, so there are few of them.
 func (s Stage) Possible() Outcomes {
+	if !s.Race && s.Kind != Armageddon {
+		return s.inAnyOrder()
+	}
 	var out Outcomes
 	reached := make([]bool, 2*s.Games+1) // by First's points
 	reached[0] = true
@@ -22,6 +25,22 @@ func (s Stage) Possible() Outcomes {
 			}
 		}
 		reached = next
+	}
+	return out
+}
+
+// inAnyOrder is Possible for a stage whose end depends on its last score only: every half
+// point that is left may go to either side.
+func (s Stage) inAnyOrder() Outcomes {
+	var out Outcomes
+	score, left := s.Score(), Points(s.left())*OnePoint
+	for i, side := range []Side{First, Second} {
+		if score[i]+left > s.half() {
+			out |= only(side)
+		}
+	}
+	if max(score[0], score[1]) <= s.half() {
+		out |= only(Neither)
 	}
 	return out
 }

@@ -87,11 +87,17 @@ func (t Tally) plus(other Tally) Tally { return Tally{t[0] + other[0], t[1] + ot
 
 // tally returns the points that a game has brought.
 func (s Stage) tally(game int) Tally {
-	if s.Result(game) == Unknown {
-		return Tally{}
+	result := s.Result(game)
+	if result == Drawn && s.Kind == Armageddon && s.White(game) != Neither {
+		result = wonBy(s.White(game).Other())
 	}
-	if gains := s.gains(game); len(gains) == 1 {
-		return Tally{gains[0], OnePoint - gains[0]}
+	switch result {
+	case Unknown:
+		return Tally{}
+	case FirstWon:
+		return Tally{OnePoint, 0}
+	case SecondWon:
+		return Tally{0, OnePoint}
 	}
 	return Tally{HalfPoint, HalfPoint}
 }

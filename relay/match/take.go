@@ -11,9 +11,10 @@ type Game struct {
 
 // Taken tells what became of a feed's games.
 type Taken struct {
-	Counted  int     // games whose result is in the match, each once
-	Unplaced []int   // by index: games of the match's players whose round says no game of the plan
-	Contrary []Place // games that have two results; a planned one stands, of two in the feed none counts
+	Counted  int           // games whose result is in the match, each once
+	Places   map[int]Place // by index: where in the plan a game of the match stands, White as it is played
+	Unplaced []int         // by index: games of the match's players whose round says no game of the plan
+	Contrary []Place       // games that have two results; a planned one stands, of two in the feed none counts
 }
 
 // slot is a game of the plan with what the feed says of it.
@@ -33,6 +34,7 @@ type slot struct {
 func (m Match) Take(games []Game) (Match, Taken) {
 	slots := m.slots()
 	var taken Taken
+	found := make(map[int]int)
 	tags := tagsByPair(games)
 	for i, game := range games {
 		pair := pairOf(game)
@@ -46,8 +48,16 @@ func (m Match) Take(games []Game) (Match, Taken) {
 			continue
 		}
 		slots[at].take(pair, game.Result)
+		found[i] = at
 	}
-	return m.settled(slots, &taken), taken
+	out := m.settled(slots, &taken)
+	taken.Places = make(map[int]Place, len(found))
+	for i, at := range found {
+		place := out.place(slots[at].Stage, slots[at].Game)
+		place.White = slots[at].whiteOf(pairOf(games[i]))
+		taken.Places[i] = place
+	}
+	return out, taken
 }
 
 func (m Match) slots() []slot {

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"reflect"
 	"slices"
@@ -24,6 +25,15 @@ func TestTake(t *testing.T) {
 	m, taken := planned(Stage{Games: 4}, rapids).Take(fed())
 	if want := results("1=0."); !slices.Equal(m.Stages[0].Results, want) || taken.Counted != 3 || taken.Unplaced != nil || taken.Contrary != nil {
 		t.Errorf("%v, want %v; %+v", m.Stages[0].Results, want, taken)
+	}
+	for i, game := range fed() {
+		place, ok := taken.Places[i]
+		if want := game.White != "Brandvold, Sunniva"; ok != want {
+			t.Errorf("%+v: of the match %v, want %v", game, ok, want)
+		}
+		if ok && (fmt.Sprint(place.Round) != game.Round || (place.White == First) != SameName(game.White, mira)) {
+			t.Errorf("%+v is placed at %+v", game, place)
+		}
 	}
 	if got := m.ToCome(); len(got) != 1 || got[0].White != First || m.Stages[0].White(0) != Second {
 		t.Errorf("to come %+v", got)

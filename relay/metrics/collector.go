@@ -30,6 +30,7 @@ var (
 	olderStates = desc("feed_older_states_total", "Times that a feed jumped back to an older state of a game.")
 	switches    = desc("feed_switches_total", "Times that a board turned to another feed.")
 	byHand      = desc("entries_by_hand_total", "Entries of the producer that were taken.")
+	atPanel     = desc("panel_acts_total", "Acts of co-hosts at the panel that were done.")
 	questions   = desc("questions_open", "Boards where the feed and an entry differ, and the producer is asked.")
 	jFailing    = desc("journal_failing", "1 while the journal cannot be written.")
 	jBytes      = desc("journal_bytes", "Size of the journal's files.")
@@ -45,6 +46,9 @@ var (
 	superseded  = desc("page_revisions_superseded_total", "Revisions that a slow page skipped because a newer one was there.")
 	dropped     = desc("pages_dropped_total", "Pages dropped because they took a frame too slowly.")
 	pagesFull   = desc("pages_refused_total", "Pages refused because too many were connected.")
+	pastReach   = desc("past_seconds", "How far back the past reaches that scenes are shown which are held back, in show time.")
+	pastStates  = desc("past_states", "States of boards kept of that past.")
+	pastThinned = desc("past_thinned_total", "Shows left out of that past because there was more than is kept: scenes with a long hold are sent some states late.")
 )
 
 // Describe sends every description.
@@ -52,8 +56,8 @@ func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
 		clockError, feedLate, refGames,
-		textFaults, olderStates, switches, byHand, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
-		pagesNow, superseded, dropped, pagesFull,
+		textFaults, olderStates, switches, byHand, atPanel, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
+		pagesNow, superseded, dropped, pagesFull, pastReach, pastStates, pastThinned,
 	} {
 		out <- d
 	}
@@ -73,7 +77,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	}{
 		{packets, t.Packets}, {plies, t.Plies}, {corrections, t.Corrections},
 		{tellChanges, t.TellChanges}, {alerts, t.AlertsRaised},
-		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand},
+		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand}, {atPanel, t.AtPanel},
 	} {
 		out <- counter(c.desc, c.value)
 	}
@@ -81,6 +85,10 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	out <- gauge(questions, float64(show.Questions()))
 	out <- gauge(refGames, float64(show.Reference.Games))
 	m.collectPages(out)
+	past := m.Relay.History()
+	out <- gauge(pastReach, past.Reach.Seconds())
+	out <- gauge(pastStates, float64(past.States))
+	out <- counter(pastThinned, past.Thinned)
 	m.collectJournal(out, show.Journal != "")
 }
 

@@ -79,6 +79,7 @@ func TestFigures(t *testing.T) {
 			`clocktell_journal_bytes 4096`, `clocktell_journal_records_total 9`, `clocktell_journal_commits_total 8`, `clocktell_journal_dropped_total 2`,
 			`clocktell_journal_unwritten 1`, `clocktell_journal_last_commit_seconds 0.002`, `clocktell_journal_failing 0`,
 			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 0`,
+			`clocktell_past_seconds 0`, `clocktell_past_states 1`, `clocktell_past_thinned_total 0`,
 		)
 		ctx, cancel := context.WithCancel(t.Context())
 		events, done := make(chan relay.Event), make(chan error)
@@ -94,6 +95,8 @@ func TestFigures(t *testing.T) {
 			`clocktell_feed_last_answer_timestamp_seconds{feed="hall"} 9.466848e+08`,
 			`clocktell_feed_state{feed="hall",state="stale"} 1`, `clocktell_feed_state{feed="hall",state="waiting"} 0`,
 			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 1`, `clocktell_questions_open 0`, `clocktell_feed_older_states_total 0`,
+			// The show at its start; it and its board with the packet, and when the feed fell silent.
+			`clocktell_past_seconds 15.1`, `clocktell_past_states 5`,
 			`clocktell_boards 1`, `clocktell_packets_total 1`, `clocktell_plies_total 2`, `clocktell_alerts_raised_total 1`,
 			`clocktell_packet_to_page_seconds_bucket{le="0.025"} 0`, `clocktell_packet_to_page_seconds_bucket{le="0.05"} 1`,
 		)

@@ -9,7 +9,7 @@ func TestSpoken(t *testing.T) {
 		"Qa6xb7#": "queen a6 takes b7 mate", "O-O": "castles short", "O-O-O+": "castles long check", "e8=Q": "e8 makes a queen",
 		"fxg1=N+": "f takes g1 makes a knight check", "": "",
 	} {
-		if got := Spoken(san); got != want {
+		if got := English.Spoken(san); got != want {
 			t.Errorf("%s is read %q, want %q", san, got, want)
 		}
 	}
@@ -20,7 +20,7 @@ func TestCount(t *testing.T) {
 		1: "one", 20: "twenty", 21: "21", 99: "99", 100: "100", 214: "over 200", 250: "250", 999: "over 950", 1000: "1000",
 		1999: "over 1500", 10_000: "10 thousand", 214_512: "over 214 thousand", 3_000_000: "3 million", 3_400_000: "over 3 million",
 	} {
-		if got := Count(n); got != want {
+		if got := English.Count(n); got != want {
 			t.Errorf("%d: %q, want %q", n, got, want)
 		}
 	}
@@ -34,7 +34,7 @@ func TestNoveltyWords(t *testing.T) {
 		"A new position: the only game to get here ended before move nine.": {Move: 9, SAN: "h4", Reached: 1},
 		"Move nine, rook takes h4, is new among the games counted.":         {Move: 9, SAN: "Rxh4", Reached: 214, Elsewhere: 3},
 	} {
-		if got := Novelty(n).Text; got != want {
+		if got := Novelty(English, n).Text; got != want {
 			t.Errorf("%+v: %q, want %q", n, got, want)
 		}
 	}

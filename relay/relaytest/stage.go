@@ -98,10 +98,28 @@ func (s *Stage) Fail(reason string) {
 // refused, or "".
 func (s *Stage) Enter(e relay.ByHand) string {
 	s.Wait(time.Second)
-	s.entries++
-	e.At, e.ID = s.Now, fmt.Sprintf("entry-%d", s.entries)
+	e.At, e.ID = s.Now, s.nextID()
 	s.Apply(e)
-	entered, known := s.Show.Entry(e.ID)
+	return s.became(e.ID)
+}
+
+// AtPanel lets a co-host do something, after a second. It returns why it was refused,
+// or "".
+func (s *Stage) AtPanel(e relay.AtPanel) string {
+	s.Wait(time.Second)
+	e.At, e.ID = s.Now, s.nextID()
+	s.Apply(e)
+	return s.became(e.ID)
+}
+
+func (s *Stage) nextID() string {
+	s.entries++
+	return fmt.Sprintf("entry-%d", s.entries)
+}
+
+// became returns why an entry was refused, or "".
+func (s *Stage) became(id string) string {
+	entered, known := s.Show.Entry(id)
 	if !known {
 		return "the show does not know the entry"
 	}

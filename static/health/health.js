@@ -11,6 +11,7 @@ import { boardsWords, rehearsal } from '../surface/words.js';
 import { Begin } from './begin.js';
 import { Boards } from './boards.js';
 import { Feeds } from './feeds.js';
+import { Holds } from './holds.js';
 import { JournalView } from './journal.js';
 import { Links, onlyHere } from './links.js';
 import { LogView } from './logview.js';
@@ -30,6 +31,7 @@ class Health {
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
   #pages = new Pages(byId('pages'), byId('pages-words'));
   #links = new Links(byId('links'));
+  #holds = new Holds(this.#post);
   #journal = new JournalView(byId('journal'));
   #lookedUp = new LookedUp(byId('reference'));
   #boards = new Boards(this.#post);
@@ -48,7 +50,8 @@ class Health {
       feeds: (f) => this.#feedsCame(f),
       sources: (f) => this.#sources(f),
       log: (f) => this.#log.receive(f),
-      pages: (f) => this.#pages.update(f.items),
+      pages: (f) => this.#pagesCame(f.items),
+      holds: (f) => this.#holds.update(f),
       board: (b) => this.#board(b),
     });
     setInterval(() => this.#tick(), TICK_MS);
@@ -79,6 +82,12 @@ class Health {
     this.#journal.update(frame.journal, frame.verdict);
     this.#second = -1;
     this.#tick();
+  }
+
+  /** @param {import('../lib/wire.js').PageItem[]} items */
+  #pagesCame(items) {
+    this.#pages.update(items);
+    this.#holds.pages(items);
   }
 
   /** @param {Board} board */

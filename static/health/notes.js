@@ -29,13 +29,13 @@ const why = ({ was, is, text }) => (text.startsWith(`${was}: `) ? text.slice(was
 
 /** @type {Record<string, string>} */
 const STATES = { ok: 'fine', late: 'late', stale: 'silent', waiting: 'waiting' };
-/** What a co-host does at the panel. @type {Record<string, string>} */
-const ACTS = {
-  take: 'takes', said: 'has said', drop: 'drops', undo: 'takes back', pin: 'pins', unpin: 'unpins', air: 'puts on the air',
-  off: 'takes off the air', note: 'notes', wipe: 'wipes the note',
-};
 /** @param {string} text */
 const sentenceCase = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+/** What a co-host did, by the words of relay/atpanel.go. @type {Record<string, string>} */
+const PANEL_ACTS = {
+  take: 'takes', said: 'has said', drop: 'drops', undo: 'takes back', pin: 'pins', unpin: 'unpins', air: 'puts on the air', off: 'takes off the air', note: 'notes',
+  wipe: 'wipes the note',
+};
 /** @param {string} state */
 const stateWord = (state) => STATES[state] ?? state;
 
@@ -58,12 +58,12 @@ export const KINDS = {
   feed: { group: 'feeds', loud: true, says: (line) => `Follows ${line.is || 'no feed'}, was ${line.was || 'no feed'}${why(line)}` },
   feedState: { group: 'feeds', says: ({ was, is, text }) => `Feed ${text}: was ${stateWord(was)}, now ${stateWord(is)}` },
   byHand: { group: 'hand', says: ({ is, text }) => `By hand: ${text || is}` },
+  panel: { group: 'panel', says: ({ was, is, text }) => `${was} ${PANEL_ACTS[is] ?? is}: ${text}` },
   refused: { group: 'hand', loud: true, says: ({ is, text }) => `By hand, not done: ${is && !text.includes(is) ? `${is}, ` : ''}${text}` },
   asked: { group: 'hand', loud: true, says: ({ was, is, text }) => `Who is right? The ${text} by hand: ${was || 'taken back'}; the feed’s: ${is || 'none'}` },
   agreed: { group: 'hand', says: ({ is }) => `The feed now says ${is} too, and leads again` },
   raised: { group: 'alerts', says: ({ is, text }) => text || is },
   cleared: { group: 'alerts', says: ({ is, text }) => `Over: ${text || is}` },
-  panel: { group: 'panel', says: ({ was, is, text }) => `${was} ${ACTS[is] ?? is}: ${text}` },
   tell: { group: 'alerts', says: ({ was, is }) => `${sentenceCase(is)}, was ${was.replace(/^\S+ /, '')}` },
 };
 

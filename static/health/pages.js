@@ -57,7 +57,7 @@ class PageRow {
   update(item) {
     mark(this.root, 'data-page', item.page);
     write(this.#page, item.board ? `${item.page}, board ${item.board}` : item.page);
-    write(this.#from, item.from);
+    write(this.#from, [item.from, heldWords(item)].filter(Boolean).join(', '));
     const late = drawn(item);
     write(this.#skipped, [lateWords(late), `${item.superseded || 'none'} skipped`].filter(Boolean).join(', '));
     if (this.#drawn === late.join()) return;
@@ -76,6 +76,13 @@ class PageRow {
     this.#dots.replaceChildren(...dots);
     mark(this.strip, 'aria-label', stripWords(late));
   }
+}
+
+/** By how much a page is held back, "" if it is not. @param {PageItem} item */
+export function heldWords({ group, holdMs }) {
+  if (holdMs === null) return `shown nothing: the hold of ${group} is not set`;
+  if (group === '' && holdMs === 0) return '';
+  return `held back ${holdMs / 1000} s${group && ` with ${group}`}`;
 }
 
 /** Which one of several pages alike, so that two rows never share a key. @param {PageItem[]} items @param {number} i */

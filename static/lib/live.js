@@ -13,7 +13,8 @@ const SILENT_PINGS = 3;
  * by itself, for ever, with growing and scattered pauses.
  *
  * Callbacks: board(Board) with the whole merged board, welcome, show, prompts,
- * table, people, caption, feeds, sources, log, pages with their frames, and state('open' | 'lost').
+ * table, people, caption, feeds, sources, log, pages, time with their frames, and
+ * state('open' | 'lost').
  */
 export class Live {
   #on;
@@ -38,6 +39,8 @@ export class Live {
     url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
     url.searchParams.set('page', want.page);
     if (want.board) url.searchParams.set('board', String(want.board));
+    // What should be held back must never come as the present because a page forgot to say so.
+    for (const hold of new URL(location.href).searchParams.getAll('hold')) url.searchParams.append('hold', hold);
     this.#url = url.href;
     this.#open();
   }
@@ -72,6 +75,10 @@ export class Live {
     switch (frame.type) {
       case TYPE.WELCOME:
         return this.#welcome(frame);
+      case TYPE.TIME:
+        this.time.pace(frame.now, frame.rate);
+        this.#ping();
+        return this.#on.time?.(frame);
       case TYPE.PONG:
         this.#unanswered = 0;
         return this.time.sample(frame.t, frame.now);

@@ -1,34 +1,36 @@
 // @ts-check
 /** @typedef {import('./wire.js').Board} Board */
-import { show, svg, write } from './dom.js';
+/** @typedef {import('./tellmap.js').Chart} Chart */
+/** @typedef {import('./tellmap.js').Head} Head */
+import { mark, show, svg, write } from './dom.js';
 import { timeText } from './clock.js';
 import { QUALITY } from './wire.js';
-import { Chart, axis, fit, head, lasted, sideOf } from './tellmap.js';
+import { axis, head, sideOf } from './tellmap.js';
+import { layout } from './tellbreak.js';
+import { SIZES } from './tellsizes.js';
 import { Paint } from './tellpaint.js';
-import { HeadMark, Shapes } from './tellshapes.js';
+import { Shapes } from './tellshapes.js';
+import { HeadMark, flagSpan, novelty, poleAt } from './tellmarks.js';
+import { ground, paper, tear, toothOf } from './tellground.js';
+import { figureOf, markOf, timeOf } from './telltext.js';
 
-/** A running block may grow to this share of the lane before the window must widen between presses. */
+/** A running block may grow to this share of the lane before the scale must change between presses. */
 const WIDEN_SHARE = 0.9;
-/** Thinks of this length carry their time, if the block is wide enough for it. */
-const FIGURES_FROM_MS = 90_000;
-const FIGURES_WIDTH = 58;
-/** No figure of the axis stands nearer to the head than this. */
-const CLEAR_OF_HEAD = 20;
-/** No mark of the axis stands nearer to the head than this. */
-const MARK_CLEAR = 14;
+/** No figure of the axis stands nearer to the head, a pole or a break than this, and no mark. */
+const CLEAR = { figure: 20, mark: 14 };
+/** Figures of the axis are so many times their type apart; marks without figures so many pixels. */
+const APART = { figures: 5, marks: 24 };
+/** The last figure of the axis keeps clear of the lane's end. */
+const AXIS_END = 30;
 
 /**
- * Sizes in pixels. The defaults are those of the board scene.
- *
  * @typedef {object} Options
+ * @property {string} [size] a key of SIZES
  * @property {number} [width] of the lanes; without it the element's own width
- * @property {number} [lane] height of a lane
- * @property {number} [gap] between the lanes; the axis stands in it
- * @property {number} [margin] above and below
- * @property {number} [least] width of a move at least
  * @property {'white' | 'black'} [top] whose lane is the upper one
- * @property {boolean} [figures] with axis, minutes on long thinks and time on this move
- * @property {boolean} [motion] whether a new window moves into place
+ * @property {boolean} [motion] whether a new scale moves into place
+ * @property {typeof import('./telljoints.js').joints | null} [moves] writes moves at their joints, where the size has type for it
+ * @property {typeof import('./tellsay.js').said | null} [says] the drawing in a sentence for screen readers
  */
 
 /**
@@ -38,6 +40,8 @@ const MARK_CLEAR = 14;
  */
 export class TellLine {
   #o;
+  #s;
+  #tops;
   #paint;
   #shapes;
   #head;
@@ -52,16 +56,18 @@ export class TellLine {
 
   /** @param {Element} element is filled with the drawing @param {Options} [options] */
   constructor(element, options = {}) {
-    const lane = options.lane ?? 40;
-    const size = { lane, gap: 24, margin: lane >= 40 ? 28 : 3, least: lane >= 40 ? 6 : 4 };
     const width = Math.round(element.clientWidth) || 976;
-    this.#o = { ...size, width, top: 'black', figures: lane >= 40, motion: true, ...options };
-    const tops = [this.#o.margin, this.#o.margin + lane + this.#o.gap];
-    this.height = tops[1] + lane + this.#o.margin;
-    this.#paint = new Paint({ lane, tops });
-    this.#shapes = new Shapes({ lane, tops, margin: this.#o.margin }, this.#paint);
-    this.#head = new HeadMark({ lane, tops, margin: this.#o.margin });
-    this.#root = svg('svg', { class: 'tellline', 'aria-hidden': 'true', overflow: 'visible' });
+    this.#o = { size: 'air', width, top: 'black', motion: true, moves: null, says: null, ...options };
+    this.#s = SIZES[this.#o.size];
+    const { lane, gap, over, under } = this.#s;
+    this.#tops = [over, over + lane + gap];
+    this.height = this.#tops[1] + lane + under;
+    this.#paint = new Paint(this.#s, this.#tops);
+    this.#shapes = new Shapes(this.#s, this.#tops, this.#paint);
+    this.#head = new HeadMark(this.#s, this.#tops);
+    const { says } = this.#o;
+    const heard = { role: says ? 'img' : null, 'aria-hidden': says ? null : 'true' };
+    this.#root = svg('svg', { class: 'tellline', 'data-size': this.#o.size, overflow: 'visible', ...heard });
     this.#build();
     element.replaceChildren(this.#root);
   }
@@ -70,7 +76,7 @@ export class TellLine {
   resize(width) {
     if (width === this.#o.width || width <= 0) return;
     this.#o.width = width;
-    this.#plies = -1;
+    this.#chart = null;
     this.#build();
     this.#redraw(this.#lastNow);
   }
@@ -93,147 +99,135 @@ export class TellLine {
     this.#lastNow = now;
     const h = head(board, now, this.#lostAt);
     const x = chart.after(h.runMs + h.dotsMs);
-    if (x > this.#o.width * WIDEN_SHARE && this.#fit(board, h).windowMs > chart.windowMs) {
+    if (x > this.#o.width * WIDEN_SHARE && this.#lay(board, h).after(h.runMs + h.dotsMs) < x) {
       this.#plies = -1;
       return this.#redraw(now);
     }
-    this.#move(h, Math.min(x, this.#o.width), chart.after(h.runMs));
+    this.#move(h, Math.min(x, this.#o.width), Math.min(x, chart.after(h.runMs)));
   }
 
-  /** @param {Board} board @param {import('./tellmap.js').Head} h */
-  #fit(board, h) {
-    const { width, least } = this.#o;
-    return fit(board.plies.map((p) => p.spentMs), h.runMs + h.dotsMs, width, least);
+  /** @param {Board} board @param {Head} h */
+  #lay(board, h) {
+    return layout(board.plies.map((p) => p.spentMs), h.runMs + h.dotsMs, this.#o.width, this.#s);
   }
 
   /** @param {number} now */
   #redraw(now) {
     const board = this.#board;
     if (!board) return;
-    const { width, least } = this.#o;
-    const spent = board.plies.map((p) => p.spentMs);
     const h = head(board, now, this.#lostAt);
     const before = this.#chart;
-    const best = this.#fit(board, h);
-    const keep = before && board.plies.length === this.#plies && best.windowMs > before.windowMs;
-    this.#chart = keep && before ? new Chart(spent, before.windowMs, width, least) : best;
+    const same = before && board.plies.length === this.#plies ? before.again(board.plies.map((p) => p.spentMs)) : null;
+    const stays = same !== null && same.after(h.runMs + h.dotsMs) <= this.#o.width * WIDEN_SHARE;
+    const chart = (this.#chart = stays && same ? same : this.#lay(board, h));
     this.#plies = board.plies.length;
-    this.#drawPlies(this.#chart);
-    this.#drawAxis(this.#chart);
-    this.#drawRunning(this.#chart, h);
-    if (before && before.scale !== this.#chart.scale) this.#widen(before.scale / this.#chart.scale);
+    this.#g.paper.setAttribute('d', paper(this.#o.width, this.height, chart.tear, toothOf(this.#s)));
+    const pole = this.#poleOf(board, chart);
+    this.#drawPlies(board, chart, pole);
+    this.#g.novelty.replaceChildren(...(pole === null ? [] : [novelty(this.#s, this.#tops, pole)]));
+    this.#drawAxis(chart, pole);
+    this.#drawRunning(chart, h);
+    if (this.#o.says) this.#root.setAttribute('aria-label', this.#o.says(board, h));
+    if (before && (before.scale !== chart.scale || before.gap?.to !== chart.gap?.to)) this.#widen(before, chart);
     this.tick(now);
   }
 
   #build() {
-    const { width, lane } = this.#o;
-    const clip = (/** @type {string} */ name, /** @type {number} */ x) =>
-      svg('clipPath', { id: this.#paint.name(name) }, svg('rect', { x, y: 0, width, height: this.height }));
-    const group = (/** @type {string} */ name, /** @type {Record<string, any>} */ attributes = {}) =>
-      (this.#g[name] = svg('g', attributes));
-    const lanes = (/** @type {string} */ fill, /** @type {number} */ x) =>
-      this.#shapes.tops.map((y) => svg('rect', { x, y, width, height: lane, fill }));
+    const { width } = this.#o;
+    this.#g = ground(this.#s, this.#tops, this.#paint, width, this.height);
     this.#root.setAttribute('width', String(width));
     this.#root.setAttribute('height', String(this.height));
     this.#root.setAttribute('viewBox', `0 0 ${width} ${this.height}`);
-    const inside = `url(#${this.#paint.name('lanes')})`;
-    const passed = group('passed');
-    passed.append(...lanes('var(--lane)', -width));
-    const ground = svg('g', { 'clip-path': inside }, ...lanes('var(--ahead)', 0), passed, group('marks'), group('plies'));
-    const reveal = `url(#${this.#paint.name('reveal')})`;
-    for (const name of ['run', 'dots']) {
-      group(name, { 'clip-path': reveal }).append(group(name + 'Inner'));
-    }
-    this.#root.replaceChildren(this.#paint.defs, clip('lanes', 0), clip('reveal', -width), ground);
-    group('running').append(this.#g.run);
-    this.#root.append(this.#g.running, this.#g.dots, group('figures'), group('axis'), this.#head.root);
+    const { ground: below, running, dots, figures, axis: scale, novelty: pole } = this.#g;
+    this.#root.replaceChildren(this.#paint.defs, this.#g.clips, below, running, dots, figures, scale, this.#head.root, pole);
   }
 
-  /** @param {Chart} chart */
-  #drawPlies(chart) {
+  /** @param {Board} board @param {Chart} chart @param {number | null} pole */
+  #drawPlies(board, chart, pole) {
     /** @type {SVGElement[]} */ const shapes = [];
     /** @type {SVGElement[]} */ const figures = [];
-    this.#board?.plies.forEach((ply, i) => {
+    const outside = this.#s.under >= this.#s.sign + 4 && !this.#o.moves;
+    board.plies.forEach((ply, i) => {
+      if (chart.isGone(i)) return;
       const lane = this.#lane(sideOf(ply));
       const [x0, x1] = [chart.joints[i], chart.joints[i + 1]];
-      shapes.push(...this.#shapes.move(ply.look, lane, x0, x1));
-      if (ply.quality === QUALITY.ESTIMATED) shapes.push(this.#shapes.torn(lane, x0, x1));
-      if (ply.mark) figures.push(...this.#shapes.sign(ply.mark, lane, x1));
-      if (this.#o.figures && carriesTime(ply, x1 - x0)) {
-        const y = this.#shapes.tops[lane] + this.#o.lane / 2 + 9;
-        const look = ply.look === 'unsure' ? 'tell-time hollow' : 'tell-time';
-        figures.push(svg('text', { class: look, x: (x0 + x1) / 2 - 1, y }, lasted(ply, this.#board?.white.clock.stepMs ?? 0)));
-      }
+      shapes.push(...this.#shapes.move(ply, lane, x0, x1));
+      if (ply.quality === QUALITY.ESTIMATED) shapes.push(this.#shapes.torn(ply.look, lane, x0, x1));
+      if (ply.mark) figures.push(...this.#shapes.sign(ply.mark, lane, x1, outside));
+      figures.push(...timeOf(ply, this.#s, this.#tops[lane], x0, x1, board.white.clock.stepMs));
     });
+    if (chart.tear) figures.push(...tear(this.#s, this.#tops, chart.tear, chart.goneMs, pole));
+    if (this.#o.moves && this.#s.joints) {
+      const flag = pole === null ? null : flagSpan(this.#s, pole);
+      figures.push(...this.#o.moves(board, chart, { lane: (side) => this.#lane(side), size: this.#s, tops: this.#tops, flag }));
+    }
     this.#g.plies.replaceChildren(...shapes);
     this.#g.figures.replaceChildren(...figures);
   }
 
-  /** @param {Chart} chart */
-  #drawAxis(chart) {
-    const { width, figures, lane } = this.#o;
-    const marks = axis(chart, width - (figures ? 30 : 0), figures ? 90 : 24);
-    this.#marks = marks.map(({ minute, x }) => ({ x, line: minute ? this.#markLine(x) : null, figure: this.#figure(minute, x) }));
+  /** Where a new move stands, null without one. @param {Board} board @param {Chart} chart */
+  #poleOf(board, chart) {
+    const i = board.novelty ? board.plies.findIndex((p) => p.number === board.novelty?.ply) : -1;
+    return i < 0 ? null : poleAt(chart, i);
+  }
+
+  /** @param {Chart} chart @param {number | null} pole */
+  #drawAxis(chart, pole) {
+    const written = this.#s.axis > 0;
+    const marks = axis(chart, this.#o.width - (written ? AXIS_END : 0), written ? APART.figures * this.#s.axis : APART.marks);
+    const edges = [pole, chart.tear?.[1]].flatMap((x) => x ?? []);
+    const clear = (/** @type {number} */ x, /** @type {number} */ by) => edges.every((edge) => Math.abs(x - edge) >= by);
+    this.#marks = marks.map(({ minute, x }) => ({
+      x,
+      line: minute && clear(x, CLEAR.mark) ? markOf(x, this.#s, this.#tops) : null,
+      figure: written && clear(x, CLEAR.figure) ? figureOf(minute, x, this.#s, this.#tops) : null,
+    }));
     this.#g.marks.replaceChildren(...this.#marks.flatMap((m) => m.line ?? []));
-    this.#g.axis.replaceChildren(...(lane >= 40 ? this.#marks.flatMap((m) => m.figure ?? []) : []));
+    this.#g.axis.replaceChildren(...this.#marks.flatMap((m) => m.figure ?? []));
   }
 
-  /** @param {number} x */
-  #markLine(x) {
-    const { lane } = this.#o;
-    const d = this.#shapes.tops.map((y) => `M${x - 1} ${y}h2v${lane}h-2z`).join('');
-    return svg('path', { d, fill: 'var(--ink)' });
-  }
-
-  /** @param {number} minute @param {number} x */
-  #figure(minute, x) {
-    if (!this.#o.figures) return null;
-    const y = this.#shapes.tops[0] + this.#o.lane + this.#o.gap / 2 + 6;
-    return svg('text', { class: minute ? 'tell-axis' : 'tell-axis first', x, y }, minute ? String(minute) : '0 min');
-  }
-
-  /** @param {Chart} chart @param {import('./tellmap.js').Head} h */
+  /** @param {Chart} chart @param {Head} h */
   #drawRunning(chart, h) {
-    const { width, lane } = this.#o;
-    const at = chart.played;
-    const room = Math.max(0, width - at);
-    const block = h.side ? [this.#shapes.block(h.look, this.#lane(h.side), at, room)] : [];
+    const { width } = this.#o;
+    const room = Math.max(0, width - chart.played);
+    const block = h.side ? [this.#shapes.block(h.look, this.#lane(h.side), chart.played, room)] : [];
     this.#g.runInner.replaceChildren(...block);
     const from = chart.after(h.runMs);
-    const dots = this.#shapes.tops.map((y, i) =>
-      svg('rect', { x: from, y, width: Math.max(0, width - from), height: lane, fill: this.#paint.dots(i) }),
+    const dots = this.#tops.map((y, i) =>
+      svg('rect', { x: from, y, width: Math.max(0, width - from), height: this.#s.lane, fill: this.#paint.dots(i) }),
     );
     this.#g.dotsInner.replaceChildren(...(h.held ? dots : []));
-    this.#head.draw(h, h.side ? this.#lane(h.side) : 0, this.#o.figures);
+    this.#head.draw(h, h.side ? this.#lane(h.side) : 0);
   }
 
   /**
-   * @param {import('./tellmap.js').Head} h
+   * @param {Head} h
    * @param {number} x of the head
    * @param {number} runX where the running block ends
    */
   #move(h, x, runX) {
-    const gap = this.#o.lane >= 16 ? 2 : 1;
     this.#g.passed.setAttribute('transform', `translate(${x} 0)`);
     this.#head.root.setAttribute('transform', `translate(${x} 0)`);
-    reveal(this.#g.run, this.#g.runInner, Math.min(x, runX) - gap);
-    reveal(this.#g.dots, this.#g.dotsInner, x);
-    if (this.#o.figures) write(this.#head.now, h.side && !h.held && !h.vague ? timeText(h.runMs) : '');
+    if (h.side) reveal(this.#g.run, this.#g.runInner, runX - this.#s.rest);
+    if (h.held) reveal(this.#g.dots, this.#g.dotsInner, x);
+    if (this.#s.now) write(this.#head.now, h.side && !h.held && !h.vague ? (h.exact ? '' : '≈ ') + timeText(h.runMs) : '');
     const headless = !h.held && h.side === '';
     for (const m of this.#marks) {
       const off = headless ? Infinity : Math.abs(m.x - x);
-      if (m.line) show(m.line, off >= MARK_CLEAR);
-      if (m.figure) show(m.figure, off >= CLEAR_OF_HEAD);
+      if (m.line) show(m.line, off >= CLEAR.mark);
+      if (m.figure) show(m.figure, off >= CLEAR.figure);
     }
   }
 
-  /** All blocks move to a new scale together. @param {number} from share of the old scale */
-  #widen(from) {
+  /** All blocks move to a new scale together; where the break has moved they fade. @param {Chart} before @param {Chart} now */
+  #widen(before, now) {
     if (!this.#o.motion || document.hidden) return;
     const ease = { duration: 400, easing: 'ease-out' };
-    const { plies, running, figures, axis: scale, marks } = this.#g;
-    for (const g of [plies, running]) g.animate([{ transform: `scaleX(${from})` }, { transform: 'none' }], ease);
-    for (const g of [figures, scale, marks]) g.animate([{ opacity: 0 }, { opacity: 1 }], ease);
+    const { plies, running, figures, novelty: pole, axis: scale, marks } = this.#g;
+    const moves = before.gap || now.gap ? [] : [plies, running];
+    const fades = before.gap || now.gap ? [plies, figures, pole, scale, marks] : [figures, pole, scale, marks];
+    for (const g of moves) g.animate([{ transform: `scaleX(${before.scale / now.scale})` }, { transform: 'none' }], ease);
+    for (const g of fades) g.animate([{ opacity: 0 }, { opacity: 1 }], ease);
   }
 
   /** @param {'white' | 'black'} side */
@@ -242,13 +236,8 @@ export class TellLine {
   }
 }
 
-/** @param {import('./wire.js').Ply} ply @param {number} width */
-function carriesTime(ply, width) {
-  return ply.spentMs >= FIGURES_FROM_MS && width >= FIGURES_WIDTH && (ply.look === 'thinking' || ply.look === 'unsure');
-}
-
 /** Uncover what lies left of x, without touching what is uncovered. @param {SVGElement} outer @param {SVGElement} inner @param {number} x */
 function reveal(outer, inner, x) {
-  outer.setAttribute('transform', `translate(${x} 0)`);
-  inner.setAttribute('transform', `translate(${-x} 0)`);
+  mark(outer, 'transform', `translate(${x} 0)`);
+  mark(inner, 'transform', `translate(${-x} 0)`);
 }

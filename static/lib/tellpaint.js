@@ -1,5 +1,7 @@
 // @ts-check
+/** @typedef {import('./tellsizes.js').Size} Size */
 import { svg } from './dom.js';
+import { SIZES, lowOf } from './tellsizes.js';
 
 let made = 0;
 
@@ -11,17 +13,17 @@ export class Paint {
   #id = `tell-${++made}`;
 
   /**
-   * @param {{lane: number, tops: number[]}} size lane height and the upper edge of each lane
+   * @param {Size} size
+   * @param {number[]} tops upper edge of each lane
    */
-  constructor(size) {
-    const small = size.lane < 30;
-    const [pitch, line, first] = size.lane < 16 ? [4, 1.5, 1] : small ? [6, 2, 2] : [8, 3, 2.5];
+  constructor(size, tops) {
+    const low = lowOf(size);
     this.defs = svg(
       'defs',
       {},
-      ...size.tops.map((top, i) => this.#lines(i, top, pitch, line, first)),
-      this.#hatch(small ? 7 : 12, small ? 3 : 5),
-      ...size.tops.map((top, i) => this.#dots(i, top, small ? Math.max(4.5, size.lane / 3) : 10, small ? 1 : 1.6)),
+      ...tops.map((top, i) => this.#lines(i, i === 0 ? top + size.lane - low : top, size.lines)),
+      this.#hatch(size.hatch),
+      ...tops.map((top, i) => this.#dots(i, top, size.dots)),
     );
   }
 
@@ -44,17 +46,17 @@ export class Paint {
     return `${this.#id}-${name}`;
   }
 
-  /** @param {number} lane @param {number} top @param {number} pitch @param {number} line @param {number} first */
-  #lines(lane, top, pitch, line, first) {
+  /** @param {number} lane @param {number} y of the first line @param {[number, number]} lines */
+  #lines(lane, y, [pitch, line]) {
     return svg(
       'pattern',
-      { id: `${this.#id}-lines-${lane}`, patternUnits: 'userSpaceOnUse', width: 64, height: pitch, y: top + first },
+      { id: `${this.#id}-lines-${lane}`, patternUnits: 'userSpaceOnUse', width: 64, height: pitch, y },
       svg('rect', { width: 64, height: line, fill: 'var(--preparation)', opacity: 0.8 }),
     );
   }
 
-  /** @param {number} pitch @param {number} band */
-  #hatch(pitch, band) {
+  /** @param {[number, number]} hatch */
+  #hatch([pitch, band]) {
     return svg(
       'pattern',
       {
@@ -69,8 +71,8 @@ export class Paint {
     );
   }
 
-  /** @param {number} lane @param {number} top @param {number} pitch @param {number} r */
-  #dots(lane, top, pitch, r) {
+  /** @param {number} lane @param {number} top @param {[number, number]} dots */
+  #dots(lane, top, [pitch, r]) {
     return svg(
       'pattern',
       { id: `${this.#id}-dots-${lane}`, patternUnits: 'userSpaceOnUse', width: pitch, height: pitch, y: top },
@@ -86,17 +88,19 @@ export class Paint {
  * @param {string} look as in the wire's looks
  */
 export function swatch(look) {
-  const paint = new Paint({ lane: 18, tops: [0] });
+  const paint = new Paint(SIZES.wall, [0]);
   const box = svg('svg', { class: 'swatch', width: 34, height: 18, viewBox: '0 0 34 18', 'aria-hidden': 'true' }, paint.defs);
   box.append(...SAMPLES[look in SAMPLES ? look : 'none'](paint));
   return box;
 }
 
+const LOW = lowOf(SIZES.wall);
+
 /** @type {Record<string, (paint: Paint) => SVGElement[]>} */
 const SAMPLES = {
   preparation: (paint) => [
-    ...[0, 12, 24].map((x) => svg('rect', { x, width: 5, height: 18, fill: paint.lines(0) })),
-    ...[6, 18, 30].map((x) => svg('rect', { x, width: 4, height: 18, fill: 'var(--preparation)' })),
+    ...[0, 12, 24].map((x) => svg('rect', { x, y: 18 - LOW, width: 5, height: LOW, fill: paint.lines(0) })),
+    ...[6, 18, 30].map((x) => svg('rect', { x, y: 18 - LOW, width: 4, height: LOW, fill: 'var(--preparation)' })),
   ],
   thinking: () => [svg('rect', { width: 34, height: 18, fill: 'var(--thinking)' })],
   unsure: () => [

@@ -10,6 +10,7 @@
  */
 export class ShowTime {
   #rate = 1;
+  #stands = false;
   #offset = 0; // show ms at page ms 0
   #error = Infinity; // wall ms, half the best round trip, ageing
 
@@ -29,13 +30,30 @@ export class ShowTime {
 
   /** Show time now, in milliseconds from the Unix epoch. */
   now() {
-    return this.#offset + this.pageNow() * this.#rate;
+    return this.#offset + this.#gone(this.pageNow());
+  }
+
+  /** How far show time goes while the page's clock goes so far. @param {number} page ms */
+  #gone(page) {
+    return this.#stands ? 0 : page * this.#rate;
   }
 
   /** A new connection: forget what another relay said. @param {number} now @param {number} rate */
   welcome(now, rate) {
-    this.#rate = rate;
-    this.#offset = now - this.pageNow() * rate;
+    this.pace(now, rate);
+  }
+
+  /**
+   * Show time is another, or goes at another pace. While it stands, rate stays what it was:
+   * timers made from it are as right as any.
+   *
+   * @param {number} now
+   * @param {number} rate 0: it stands
+   */
+  pace(now, rate) {
+    this.#stands = rate === 0;
+    if (!this.#stands) this.#rate = rate;
+    this.#offset = now - this.#gone(this.pageNow());
     this.#error = 1000;
   }
 
@@ -46,6 +64,6 @@ export class ShowTime {
     this.#error += 0.5;
     if (half > this.#error) return;
     this.#error = half;
-    this.#offset = now - (sentAt + half) * this.#rate;
+    this.#offset = now - this.#gone(sentAt + half);
   }
 }

@@ -19,6 +19,8 @@ export const TYPE = Object.freeze({
   PING: 'ping',
   AGAIN: 'again',
   WHO: 'who',
+  TIME: 'time',
+  HOLDS: 'holds',
 });
 
 export const CLOSE = Object.freeze({
@@ -654,15 +656,16 @@ export const MEANING = Object.freeze({
  * @typedef {object} Entry
  * @property {string} id up to 64 characters, its own; sent twice it is done once
  * @property {number} board number in the show; one more than there are begins a board with a move or a name
- * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin" or "answer"
+ * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer" or "hold"
  * @property {number} ply move: the next one; correct: the last one; clock: any one
  * @property {string} san move, correct; correct without one takes the ply back
  * @property {string} clock clock: what the mover's showed after Ply, "0:09:58" or "9:58"
  * @property {string} side name: "white" or "black"
- * @property {string} text name, result
+ * @property {string} text name, result; hold: the group
  * @property {string} feed pin; "" follows the best again
  * @property {string} keep answer: "feed" or "hand"
  * @property {string} asked answer: the question's ID
+ * @property {string} hold hold: seconds, "12" or "7.5"
  */
 
 /**
@@ -692,6 +695,8 @@ export const MEANING = Object.freeze({
  * @property {number} since
  * @property {number[]} late lateness of its last frames, wall milliseconds, oldest first
  * @property {number} superseded revisions it skipped because a newer one was there
+ * @property {string} group of scenes held back together, "" for none
+ * @property {number | null} holdMs by how much it is held back, 0 not at all; null: its group has not been set, so it is shown nothing
  */
 
 /**
@@ -726,4 +731,34 @@ export const MEANING = Object.freeze({
  * @typedef {object} Who
  * @property {string} type
  * @property {string} name up to 40 characters; "" nobody
+ */
+
+/**
+ * Time tells a page that is held back that its show time is Now, and how fast it goes
+ * on: it stands while the hold has become longer, and hurries after it has become
+ * shorter.
+ *
+ * @typedef {object} Time
+ * @property {string} type
+ * @property {number} now
+ * @property {number} rate show time per wall time; 0: it stands
+ */
+
+/**
+ * Holds says by how much each group of scenes is held back, for the producer.
+ *
+ * @typedef {object} Holds
+ * @property {string} type
+ * @property {number} rev
+ * @property {number} mostMs the longest hold there can be
+ * @property {HoldGroup[]} groups in the order in which they were set first
+ */
+
+/**
+ * HoldGroup is a group of scenes held back together.
+ *
+ * @typedef {object} HoldGroup
+ * @property {string} group
+ * @property {number} holdMs
+ * @property {number} since when it was set to that
  */

@@ -1,14 +1,17 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
+/** @typedef {import('../lib/wire.js').Match} Match */
 /** @typedef {import('../lib/wire.js').Reference} Reference */
 import { el, mark, write } from '../lib/dom.js';
 import { inTrouble } from '../lib/tellmap.js';
+import { said } from '../lib/tellsay.js';
 import { arrange } from '../surface/dom.js';
 import { ClockView } from '../surface/clocks.js';
 import { AttachedLine } from './attached.js';
 import { KnownView } from './known.js';
 import { habitLines, ownMoves } from './habit.js';
 import { Lane } from './lane.js';
+import { StakeView } from './match.js';
 import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 
 /** With more boards than this the reasons fold away until asked for. */
@@ -30,13 +33,15 @@ export class Boards {
    * @param {Board[]} boards those to be shown, in order
    * @param {number} all how many the show has
    * @param {Reference | null} reference null: not heard of yet
+   * @param {Match | null} match null: none
    */
-  update(boards, all, reference) {
+  update(boards, all, reference, match) {
     if (reference) this.#attached.update(reference);
     const views = boards.map((board) => {
       let view = this.#views.get(board.board);
       if (!view) this.#views.set(board.board, (view = new BoardView(board.board, all <= OPEN_BOARDS)));
       view.update(board, reference);
+      view.stake.update(match?.games.find((game) => game.board === board.board));
       return view;
     });
     arrange(this.#list, views.map((v) => v.root));
@@ -68,12 +73,13 @@ class BoardView {
   #note = el('p', { class: 'note' });
   #reasons;
   #why = el('summary', {}, 'Why');
-  #lane = new Lane('lane', { lane: 20, gap: 4, motion: false });
+  #lane = new Lane('lane', { size: 'panel', motion: false, says: said });
   #sides;
 
   /** @param {number} number @param {boolean} open */
   constructor(number, open) {
     this.known = new KnownView(number, open);
+    this.stake = new StakeView();
     this.#sides = SIDES.map((side) => new SideView(side, `why-${number}-${side}`));
     const why = el('div', { class: 'whys' }, ...this.#sides.map((s) => s.why));
     this.#reasons = el('details', { open }, this.#why, why);
@@ -87,6 +93,7 @@ class BoardView {
       this.#sides[0].root,
       this.#lane.root,
       this.#sides[1].root,
+      this.stake.root,
       this.known.root,
       this.#reasons,
     );

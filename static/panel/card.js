@@ -30,7 +30,7 @@ export class CardView {
   #sentence = el('h3', { class: 'sentence', dir: 'auto' });
   #evidence = el('p', { class: 'evidence', dir: 'auto' });
   #conflicts = [conflictLine(), conflictLine()]; // of the two large forms
-  #lane = new Lane('lane', { lane: 13, gap: 4, motion: false });
+  #lane = new Lane('lane', { size: 'card', motion: false });
   #why = el('a', { class: 'why' });
   #actions;
   #full;

@@ -80,7 +80,7 @@ class BoardButton {
   #black = el('span', { class: 'black', dir: 'auto' });
   #figure = el('span');
   #count = el('span', { class: 'count' }, this.#figure, el('span', { class: 'unseen' }, ' open'));
-  #lane = new Lane('tell-line', { lane: 9, gap: 2, margin: 2, motion: false });
+  #lane = new Lane('tell-line', { size: 'filter', motion: false });
 
   /** @param {() => void} chosen */
   constructor(chosen) {

@@ -20,7 +20,7 @@ export class Lane {
   /** @param {string} name class of the element @param {import('../lib/tellline.js').Options} options */
   constructor(name, options) {
     this.root = el('span', { class: `lane-box ${name}`, hidden: true });
-    this.#line = new TellLine(this.root, { width: 120, figures: false, ...options });
+    this.#line = new TellLine(this.root, { width: 120, ...options });
     new ResizeObserver(([box]) => this.#line.resize(Math.floor(box.contentRect.width))).observe(this.root);
   }
 

@@ -15,6 +15,7 @@ import { conflictWords } from './cardwords.js';
 import { Column } from './column.js';
 import { Filters } from './filters.js';
 import { useKeys } from './hands.js';
+import { MatchView } from './match.js';
 import { Notes } from './notes.js';
 import { OnAir, airNews } from './onair.js';
 import { People } from './people.js';
@@ -47,6 +48,7 @@ class Panel {
   #people = new People(localStore(), () => this.#sit());
   #filters = new Filters(byId('board-filters'), () => this.#filtered());
   #boards = new Boards(byId('boards'), byId('reference'));
+  #match = new MatchView(byId('match'), byId('match-more'));
   #notes = new Notes({ note: (text) => this.#acts.note(text), wipe: (id) => this.#acts.wipe(id), air: (text) => this.#acts.air(text) });
   #onAir = new OnAir(() => this.#acts.off());
   #shelf = new Shelf();
@@ -105,6 +107,7 @@ class Panel {
     write(byId('title'), show.title || 'Panel');
     write(byId('running'), boardsWords(show.boards));
     document.title = show.title ? `Panel, ${show.title}` : 'Panel';
+    this.#match.update(show.match);
     this.#filters.heads(show.boards);
     this.#drawBoards();
   }
@@ -171,7 +174,7 @@ class Panel {
     const heads = this.#show?.boards ?? [];
     const boards = heads.map((h) => this.#held.get(h.board)).filter((b) => b !== undefined && (board === 0 || b.board === board));
     mark(byId('aside'), 'hidden', boards.length === 0);
-    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null);
+    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null, this.#show?.match ?? null);
     this.#tick();
   }
 

@@ -22,6 +22,14 @@ class Node {
     this.append(...nodes);
   }
   before() {}
+  insertBefore(node, next) {
+    const i = this.children.indexOf(next);
+    this.children.splice(i < 0 ? this.children.length : i, 0, node);
+    node.parentElement = this;
+  }
+  remove() {
+    this.parentElement.children = this.parentElement.children.filter((c) => c !== this);
+  }
   /** Whether it is in one of the states that a test put it in: ":hover". */
   matches(selector) {
     return selector.split(', ').some((s) => this.states?.includes(s) ?? false);

@@ -121,3 +121,21 @@ test('a relay of another version makes the page load itself again', () => {
   socket.say({ ...welcome, version: VERSION + 1 });
   assert.equal(reloads, 1);
 });
+
+test('the hold of the page goes with it, whatever it is', () => {
+  const before = location.href;
+  location.href = 'http://127.0.0.1:8600/scene/board?hold=12&hold=&board=2';
+  assert.equal(open().socket.url, 'ws://127.0.0.1:8600/live?page=scene%2Fboard&board=2&hold=12&hold=');
+  location.href = before;
+});
+
+test('another pace of time reaches the page, which measures anew', () => {
+  const times = [];
+  const live = new Live({ page: 'scene/board' }, { time: (f) => times.push(f.rate) });
+  const socket = sockets.at(-1);
+  socket.say(welcome);
+  socket.say({ type: 'time', now: 5000, rate: 0 });
+  assert.deepEqual(times, [0]);
+  assert.equal(live.time.now(), 5000);
+  assert.equal(socket.sent.at(-1).type, 'ping');
+});

@@ -77,6 +77,7 @@ test('every kind of relay/note.go has words and a group of the filter', () => {
 /** Lines as relay/changes.go, attend.go, packet.go and show.go write them. */
 const WORDS = [
   [{ kind: 'moves', is: '23.Rd1' }, '23.Rd1'],
+  [{ kind: 'panel', was: 'Ada', is: 'said', text: 'Black leads on the clock.' }, 'Ada has said: Black leads on the clock.'],
   [{ kind: 'moves', is: '13.Nxe5 13...Nxe5 14.dxe5 and 3 more' }, '13.Nxe5 Nxe5 14.dxe5 and 3 more'],
   [{ kind: 'moves', is: '12...Re8 13.Nxe5 13...Nxe5' }, '12...Re8 13.Nxe5 Nxe5'],
   [{ kind: 'replaced', was: '23...Rd8', is: '23...Re8' }, 'Replaced: was 23...Rd8, now 23...Re8'],

@@ -2,7 +2,7 @@
 // width); the figures here are worked out by hand from them.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Chart, HEAD_SHARE, WINDOWS_MS, axis, fit, head, lasted, runningLook } from '../lib/tellmap.js';
+import { Chart, HEAD_SHARE, WINDOWS_MS, axis, fit, head, lasted, leastFor, runningLook } from '../lib/tellmap.js';
 
 const MIN = 60_000;
 
@@ -36,15 +36,27 @@ test('the smallest window that keeps the head in its share', () => {
   assert.equal(fit([], 0, 976, 6).windowMs, WINDOWS_MS[0]);
 });
 
-test('very many moves leave room for time', () => {
-  const chart = fit(Array(180).fill(5000), 0, 976, 6);
-  assert.ok(chart.played <= 976 * HEAD_SHARE, `played ${chart.played}`);
-  assert.ok(chart.windowMs <= 60 * MIN, `window ${chart.windowMs / MIN} min`);
+test('where there are many moves the least shrinks, but not below the floor', () => {
+  const size = { least: 6, floor: 4 };
+  assert.equal(leastFor(50, 976, size), 6);
+  assert.ok(Math.abs(leastFor(120, 976, size) - (976 * HEAD_SHARE * 0.75) / 120) < 1e-9);
+  assert.equal(leastFor(400, 976, size), 4);
 });
 
-test('a game longer than the longest window is pressed into it', () => {
-  const chart = fit(Array(200).fill(4 * MIN), 0, 976, 6);
-  assert.ok(Math.abs(chart.played - 976 * HEAD_SHARE) < 0.001, `played ${chart.played}`);
+test('a game longer than the longest window still fits, and no move is narrower', () => {
+  const chart = fit(Array(20).fill(40 * MIN).concat(1000), 0, 976, 6);
+  assert.ok(chart.played <= 976 * HEAD_SHARE, `played ${chart.played}`);
+  assert.equal(chart.joints[21] - chart.joints[20], 6);
+});
+
+test('a break has its width, whatever is in it', () => {
+  const chart = new Chart([MIN, 30 * MIN, 10 * MIN, MIN], 8 * MIN, 960, 6, { from: 1, to: 3, width: 60 });
+  assert.deepEqual(chart.joints, [0, 120, 165, 180, 300]); // 30 and 10 of 40 min in 60 px
+  assert.deepEqual([chart.goneMs, chart.tear], [40 * MIN, [120, 180]]);
+  assert.deepEqual([0, 1, 2, 3].map((i) => chart.isGone(i)), [false, true, true, false]);
+  assert.equal(chart.x(21 * MIN), 150);
+  assert.deepEqual(axis(chart, 960, 90).map((m) => m.minute), [0, 1, 42, 43, 44, 45, 46, 47]);
+  assert.equal(new Chart([0, 0, 0], 8 * MIN, 960, 6, { from: 0, to: 2, width: 60 }).joints[1], 30, 'no time at all');
 });
 
 test('marks of the axis stand apart', () => {
@@ -63,7 +75,7 @@ const side = (c, tell = {}) => ({ clock: c, tell: { verdict: 'thinking', thinkin
 const board = (more) => ({ running: 'black', result: '*', white: side(clock('stopped', 0)), black: side(clock('running', 5000)), ...more });
 
 test('the head of a running game', () => {
-  assert.deepEqual(head(board({}), 2000, null), { side: 'black', look: 'thinking', runMs: 7000, dotsMs: 0, held: false, over: false, vague: false });
+  assert.deepEqual(head(board({}), 2000, null), { side: 'black', look: 'thinking', runMs: 7000, dotsMs: 0, held: false, over: false, vague: false, exact: true });
 });
 
 test('a move whose beginning is not known has no figure', () => {
@@ -86,6 +98,17 @@ test('a lost line stops the block and starts the dots', () => {
 test('held clocks: nobody knows whose time it was', () => {
   const h = head(board({ running: '', white: side(clock('held', 0)), black: side(clock('held', 5000)) }), 3000, null);
   assert.deepEqual([h.side, h.runMs, h.dotsMs, h.held], ['', 0, 8000, true]);
+});
+
+test('a clock without a reading: nobody knows how long this move takes', () => {
+  const none = { ...clock('running', 0), quality: 'none' };
+  const h = head(board({ black: side(none) }), 3000, null);
+  assert.deepEqual([h.side, h.runMs, h.held], ['', 0, true]);
+});
+
+test('an estimated time on this move is not exact', () => {
+  const guessed = { ...clock('running', 5000), quality: 'estimated' };
+  assert.equal(head(board({ black: side(guessed) }), 0, null).exact, false);
 });
 
 test('a finished game has no head', () => {

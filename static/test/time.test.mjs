@@ -35,3 +35,24 @@ test('old certainty fades, so that drift is followed', () => {
   }
   assert.ok(Math.abs(time.now() - (page + 100)) <= 5, `${time.now() - page} ms, want about 100`);
 });
+
+test('show time that is held back stands, hurries and goes on', () => {
+  let page = 0;
+  const time = new ShowTime(() => page);
+  time.welcome(1000, 1);
+  page = 500;
+  assert.equal(time.now(), 1500);
+  time.pace(1500, 0);
+  page = 4000;
+  assert.equal(time.now(), 1500);
+  assert.equal(time.rate, 1, 'timers are made with it');
+  time.sample(3990, 1500);
+  page = 5000;
+  assert.equal(time.now(), 1500, 'a sample of time that stands');
+  time.pace(1500, 3);
+  page = 6000;
+  assert.equal(time.now(), 4500);
+  time.welcome(10_000, 0);
+  page = 7000;
+  assert.equal(time.now(), 10_000, 'a welcome while it stands');
+});

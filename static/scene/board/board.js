@@ -1,5 +1,6 @@
 // @ts-check
 /** @typedef {import('../../lib/wire.js').Board} Board */
+/** @typedef {import('../../lib/wire.js').Mark} Mark */
 import { Live } from '../../lib/live.js';
 import { BoardView } from '../../lib/boardview.js';
 import { TellLine } from '../../lib/tellline.js';
@@ -7,11 +8,13 @@ import { inTrouble } from '../../lib/tellmap.js';
 import { Steady, spentAt, standsFor, stepOf, untilChange } from '../../lib/clock.js';
 import { byId, el, mark, write } from '../../lib/dom.js';
 import { isWhite, moveNumber, point } from '../../lib/san.js';
-import { spoken } from '../../lib/placement.js';
+import { pieces, spoken } from '../../lib/placement.js';
+import { Pointer } from '../../lib/pointer.js';
+import { OnAir } from '../onair.js';
 import { Plate } from './plate.js';
 import { CORRECTION_MS, Strip, told } from './strip.js';
 import { Notices } from './notices.js';
-import { drawSafeAreas, fitStage } from './stage.js';
+import { drawSafeAreas, fitStage, motionOption } from '../stage.js';
 import { hasGame, isOver, placeOf } from './words.js';
 
 /** A lost line shows after this long, wall time: most come back sooner. */
@@ -34,10 +37,11 @@ class Scene {
   #steady = { white: new Steady(), black: new Steady() };
   #plates = { white: new Plate('white'), black: new Plate('black') };
   #notices = new Notices();
+  /** @type {Mark[]} */ #marks = []; // of the sentence on the air
 
   /** @param {URLSearchParams} options */
   constructor(options) {
-    const motion = options.get('motion') !== 'off' && !matchMedia('(prefers-reduced-motion: reduce)').matches;
+    const motion = motionOption(options);
     const top = options.get('side')?.toLowerCase() === 'black' ? 'white' : 'black';
     this.stage = byId('stage');
     this.#number = boardOption(options.get('board'));
@@ -47,13 +51,22 @@ class Scene {
     const rows = top === 'black' ? [this.#plates.black, this.#plates.white] : [this.#plates.white, this.#plates.black];
     byId('foot').prepend(...rows.map((p) => p.root));
     this.view = new BoardView(byId('board'), { flipped: top === 'white', motion });
-    this.line = new TellLine(byId('line'), { width: 976, top, motion });
+    this.pointer = new Pointer({ flipped: top === 'white', motion });
+    if (options.get('marks') !== 'off') byId('board').append(this.pointer.root);
+    this.line = new TellLine(byId('line'), { size: 'air', width: 976, top, motion });
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
       { page: 'scene/board', board: this.#number },
-      { board: (b) => this.#update(b), show: (s) => this.#show(s), state: (s) => this.#state(s) },
+      {
+        board: (b) => this.#update(b),
+        show: (s) => this.#show(s),
+        caption: (f) => this.onAir.take(f),
+        time: () => this.#tick(),
+        state: (s) => this.#state(s),
+      },
     );
+    this.onAir = new OnAir(this.live.time, (caption) => this.#point(caption));
     document.addEventListener('visibilitychange', () => this.#tick());
     document.fonts.ready.then(() => this.#refit());
   }
@@ -77,11 +90,23 @@ class Scene {
       const near = before !== null && !mended && Math.abs(board.plies.length - before.plies.length) <= NEAR_PLIES;
       this.view.show(board.fen, last, near);
     }
+    this.#aim(board);
     const tag = byId('tag');
     tag.replaceChildren(el('b', {}, board.event), el('span', {}, placeOf(board)));
     mark(byId('board'), 'aria-label', description(board));
     for (const side of SIDES) this.#plates[side].player(board[side]);
     this.#drawLine(board);
+  }
+
+  /** @param {import('../../lib/wire.js').Caption | null} caption */
+  #point(caption) {
+    this.#marks = caption?.board === this.#number ? caption.marks : [];
+    if (this.#board) this.#aim(this.#board);
+  }
+
+  /** @param {Board} board */
+  #aim(board) {
+    this.pointer.show(this.#marks, pieces(board.fen));
   }
 
   /** @param {Board} board */
@@ -100,6 +125,7 @@ class Scene {
   /** @param {'open' | 'lost'} state */
   #state(state) {
     document.body.dataset.line = state;
+    this.onAir.line(state);
     if (!this.#board) mark(this.stage, 'data-view', 'waiting');
     if (state === 'lost') this.#lostWall ??= performance.now();
     this.#tick();

@@ -1,5 +1,5 @@
 // @ts-check
-import { svg } from '../../lib/dom.js';
+import { svg } from '../lib/dom.js';
 
 /** The picture everything is laid out for. */
 const WIDTH = 1920;
@@ -19,6 +19,15 @@ export function fitStage(stage) {
   };
   addEventListener('resize', fit);
   fit();
+}
+
+/**
+ * Whether anything may move on this page.
+ *
+ * @param {URLSearchParams} options
+ */
+export function motionOption(options) {
+  return options.get('motion') !== 'off' && !matchMedia('(prefers-reduced-motion: reduce)').matches;
 }
 
 /**

@@ -1,0 +1,130 @@
+package overlay
+
+import (
+	"context"
+	"time"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+)
+
+func (v *viewer) welcome(ctx context.Context) error {
+	now := v.stand()
+	v.pace = now.pace
+	return v.sendJSON(ctx, wire.Welcome{
+		Type: wire.TypeWelcome, Version: wire.Version, Run: v.server.run, Now: now.at.UnixMilli(),
+		Rate: v.pace * v.server.Time.Rate, PingEveryMs: pingEvery.Milliseconds(),
+	})
+}
+
+// stand returns where the page stands now.
+func (v *viewer) stand() view { return v.sight.look(v.server.Relay.Show().Holds, v.server.Time.Now()) }
+
+// look brings the page up to where it stands, and sets due to when there is more to see.
+// A page that is held back is never sent anything of the present: this is the one place
+// where a show is chosen for it.
+func (v *viewer) look(ctx context.Context, due *time.Timer) error {
+	due.Stop()
+	if v.me.held == (held{}) {
+		return v.update(ctx, v.server.Relay.Show())
+	}
+	now := v.stand()
+	if err := v.keepTime(ctx, now); err != nil || now.blank {
+		return err
+	}
+	show, next := v.server.Relay.ShownAt(now.at)
+	if wait := now.wait(next); wait > 0 {
+		due.Reset(max(1, v.server.Time.Wall(wait)))
+	}
+	if show == nil {
+		return nil
+	}
+	return v.update(ctx, show)
+}
+
+// keepTime tells the page when its time goes on at another pace.
+func (v *viewer) keepTime(ctx context.Context, now view) error {
+	if now.pace == v.pace {
+		return nil
+	}
+	v.pace = now.pace
+	return v.sendJSON(ctx, wire.Time{Type: wire.TypeTime, Now: now.at.UnixMilli(), Rate: now.pace * v.server.Time.Rate})
+}
+
+func (v *viewer) answer(ctx context.Context, r request, due *time.Timer) error {
+	switch {
+	case r.pong != nil:
+		now := v.stand()
+		if err := v.keepTime(ctx, now); err != nil {
+			return err
+		}
+		r.pong.Now = now.at.UnixMilli()
+		return v.sendJSON(ctx, r.pong)
+	case r.who:
+		return v.listPages(ctx)
+	}
+	delete(v.boards, r.again)
+	return v.look(ctx, due)
+}
+
+func (v *viewer) listPages(ctx context.Context) error {
+	if v.kind.table {
+		if frame, rev, news := v.server.pages.people(v.people); news {
+			v.people = rev
+			return v.sendJSON(ctx, frame)
+		}
+	}
+	if v.kind.pages {
+		return v.sendJSON(ctx, v.server.pages.frame(v.server.Relay.Show().Holds))
+	}
+	return nil
+}
+
+// update sends whatever of the show the page does not hold yet.
+func (v *viewer) update(ctx context.Context, show *relay.Show) error {
+	frames := v.frames
+	var out [][]byte
+	if v.kind.show && v.show != show.HeadRev {
+		out, v.show = append(out, frames.show(show)), show.HeadRev
+	}
+	if v.kind.feeds && v.feeds != show.FeedsRev {
+		out, v.feeds = append(out, frames.feeds(show)), show.FeedsRev
+	}
+	if v.kind.sources && v.sources != show.SourcesRev {
+		out, v.sources = append(out, frames.sources(show)), show.SourcesRev
+	}
+	for _, board := range show.Boards {
+		if held := v.boards[board.Number]; v.wants(board) && held != board.Rev {
+			out = append(out, frames.board(board, held))
+			v.boards[board.Number] = board.Rev
+			if held != 0 && board.Rev > held+1 {
+				v.server.pages.skipped(v.me, board.Rev-held-1)
+			}
+		}
+	}
+	if v.kind.prompts && v.prompts != show.Said.Rev {
+		out, v.prompts = append(out, frames.prompts(show)), show.Said.Rev
+	}
+	if v.kind.table && v.table != show.Table.Rev {
+		out, v.table = append(out, frames.table(show)), show.Table.Rev
+	}
+	if v.kind.caption && v.caption != show.OnAir.Rev {
+		out, v.caption = append(out, frames.caption(show)), show.OnAir.Rev
+	}
+	if v.kind.holds && v.holds != show.Holds.Rev {
+		out, v.holds = append(out, frames.holds(show)), show.Holds.Rev
+	}
+	if v.kind.log {
+		out = append(out, v.log.newLines(show)...)
+	}
+	for _, frame := range out {
+		if err := v.send(ctx, frame); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (v *viewer) wants(board *relay.Board) bool {
+	return v.kind.boards != noBoards && (v.me.board == 0 || v.me.board == board.Number)
+}

@@ -1,0 +1,203 @@
+package remark
+
+import (
+	"clocktell/relay/bitboard"
+	"clocktell/relay/facts"
+)
+
+func findPawns() {
+	finders[facts.Passed] = passed
+	finders[facts.ProtectedPassed] = protectedPassed
+	finders[facts.Isolated] = isolated
+	finders[facts.Doubled] = doubled
+	finders[facts.Backward] = backward
+	finders[facts.Majority] = majority
+	ownFinders = append(ownFinders, connected, centreClosed)
+}
+
+// How far from the last rank a passed pawn is worth a word.
+const (
+	farLeft     = 2 // it has come far
+	farEnough   = 4 // it is new
+	blockedLeft = 3 // it is blocked
+)
+
+func passed(sc *scene, f *facts.Fact) {
+	on := f.Subject()
+	if f.Amount <= farLeft && !sc.hangs(f.Side, on) {
+		sc.add(PasserFar, f.Side, on).Amount = int16(f.Amount)
+	}
+	if f.Amount <= farEnough && f.Amount > farLeft && !sc.hangs(f.Side, on) {
+		sc.add(PasserNew, f.Side, on)
+	}
+	if f.Amount <= blockedLeft {
+		blocked(sc, f)
+	}
+	outside(sc, f)
+	backed(sc, f)
+}
+
+// blocked finds the man ahead of a passed pawn, since it moved there.
+func blocked(sc *scene, f *facts.Fact) {
+	ahead := f.Subject() + 8 - 16*Square(f.Side)
+	man := sc.p.Piece(ahead)
+	if man == bitboard.NoPiece || man.Colour() == f.Side || man.Type() != bitboard.Knight && man.Type() != bitboard.Bishop {
+		return
+	}
+	if sc.hangs(f.Side, f.Subject()) || sc.hangs(f.Side.Other(), ahead) {
+		return
+	}
+	sc.add(PasserBlocked, f.Side, f.Subject(), ahead)
+	if sc.move.To() != ahead && !sc.stood() {
+		sc.drop()
+	}
+}
+
+// outside applies the rule of the square.
+func outside(sc *scene, f *facts.Fact) {
+	enemy, pawn := f.Side.Other(), f.Subject()
+	if sc.pieces[0] > 0 || sc.pieces[1] > 0 || sc.inCheck {
+		return
+	}
+	king := homeward(f.Side, sc.p.KingSquare(enemy))
+	on := homeward(f.Side, pawn)
+	way := bitboard.FileSet(on.File())
+	for rank := range on.Rank() + 1 {
+		way &^= bitboard.RankSet(rank)
+	}
+	occupied := sc.p.Occupied()
+	occupied = flipped(f.Side, occupied)
+	left := f.Amount
+	if on.Rank() == 1 {
+		left-- // it can go two
+	}
+	distance := max(7-king.Rank(), absolute(king.File()-on.File()))
+	if sc.turn == enemy {
+		distance--
+	}
+	if way&occupied == 0 && distance > left {
+		sc.add(OutsideSquare, f.Side, pawn, sc.p.KingSquare(enemy))
+	}
+}
+
+func protectedPassed(sc *scene, f *facts.Fact) {
+	if f.Amount <= farEnough && f.Amount > farLeft {
+		sc.add(PasserProtected, f.Side, f.Squares()[:2]...)
+	}
+}
+
+// connected pairs the passed pawns of a side.
+func connected(sc *scene, c Colour) {
+	var room [8]Square
+	list := room[:0]
+	for i := range sc.facts {
+		if f := &sc.facts[i]; f.Kind == facts.Passed && f.Side == c && !sc.hangs(c, f.Subject()) {
+			list = append(list, f.Subject())
+		}
+	}
+	for i, a := range list {
+		for _, b := range list[i+1:] {
+			x, y := homeward(c, a), homeward(c, b)
+			if absolute(x.File()-y.File()) == 1 && absolute(x.Rank()-y.Rank()) <= 1 && max(x.Rank(), y.Rank()) >= 3 {
+				if b.File() < a.File() {
+					a, b = b, a
+				}
+				sc.add(PassersConnected, c, a, b)
+				return
+			}
+		}
+	}
+}
+
+func absolute(n int) int { return max(n, -n) }
+
+func isolated(sc *scene, f *facts.Fact) {
+	underFireFromFile(sc, f, IsolatedAttacked)
+	on := homeward(f.Side, f.Subject())
+	file := bitboard.FileSet(on.File())
+	if on.File() != 3 || on.Rank() != 3 || sc.pieces[0] < 4 || sc.pieces[1] < 4 {
+		return
+	}
+	if file&sc.p.Pieces(f.Side.Other(), bitboard.Pawn) != 0 || (file&sc.p.Pieces(f.Side, bitboard.Pawn)).Rest() != 0 {
+		return
+	}
+	sc.add(IsolatedQueensPawn, f.Side, f.Subject())
+}
+
+func doubled(sc *scene, f *facts.Fact) {
+	var alone Set
+	for i := range sc.facts {
+		if one := &sc.facts[i]; one.Kind == facts.Isolated && one.Side == f.Side {
+			alone |= bitOf(one.Subject())
+		}
+	}
+	if file := f.Subject().File(); f.Set()&^alone == 0 && file > 0 && file < 7 {
+		sc.add(DoubledIsolated, f.Side, f.Squares()...)
+	}
+}
+
+func backward(sc *scene, f *facts.Fact) { underFireFromFile(sc, f, BackwardAttacked) }
+
+// underFireFromFile finds a rook that attacks a pawn along its file. A passed pawn is no weakness.
+func underFireFromFile(sc *scene, f *facts.Fact, rule Rule) {
+	pawn := f.Subject()
+	rooks := sc.p.Attackers(pawn) & sc.rooks(f.Side.Other()) & bitboard.FileSet(pawn.File())
+	own := sc.p.Pieces(f.Side.Other(), bitboard.Pawn) & bitboard.FileSet(pawn.File())
+	if rooks == 0 || own != 0 || sc.hangs(f.Side, pawn) || sc.isPassed(pawn) {
+		return
+	}
+	sc.add(rule, f.Side, pawn, first(f.Side, rooks))
+}
+
+func (sc *scene) isPassed(pawn Square) bool {
+	for i := range sc.facts {
+		if f := &sc.facts[i]; f.Kind == facts.Passed && f.Subject() == pawn {
+			return true
+		}
+	}
+	return false
+}
+
+// backed finds a rook behind a passed pawn.
+func backed(sc *scene, f *facts.Fact) {
+	pawn := f.Subject()
+	if sc.queens[0]|sc.queens[1] != 0 || sc.rooks(f.Side.Other()) == 0 || f.Amount > 5 {
+		return
+	}
+	for s := sc.p.Attackers(pawn) & sc.rooks(f.Side) & bitboard.FileSet(pawn.File()); s != 0; s = s.Rest() {
+		if homeward(f.Side, s.First()).Rank() < homeward(f.Side, pawn).Rank() {
+			sc.add(PasserBacked, f.Side, pawn, s.First())
+			if sc.move.To() != s.First() && !sc.stood() {
+				sc.drop()
+			}
+			return
+		}
+	}
+}
+
+func majority(sc *scene, f *facts.Fact) {
+	if !sc.ending() || sc.has(facts.Passed, 0) || sc.has(facts.Passed, 1) || sc.pieces[0] == 0 && sc.pieces[1] == 0 {
+		return
+	}
+	for i := range sc.facts {
+		if o := &sc.facts[i]; o.Kind == facts.Majority && o.Side != f.Side && o.Wing != f.Wing {
+			r := sc.add(WingMajority, f.Side)
+			r.Wing, r.Amount = f.Wing, int16(f.Amount)
+		}
+	}
+}
+
+// closedFrom is the move from which a closed centre is worth a word.
+const closedFrom = 11
+
+func centreClosed(sc *scene, c Colour) {
+	if c == bitboard.Black || sc.number() < closedFrom {
+		return
+	}
+	white, black := sc.p.Pieces(c, bitboard.Pawn), sc.p.Pieces(c.Other(), bitboard.Pawn)
+	fixed := white & (black >> 8) & (bitboard.FileSet(3) | bitboard.FileSet(4))
+	onD, onE := fixed&bitboard.FileSet(3), fixed&bitboard.FileSet(4)
+	if onD.Count() == 1 && onE.Count() == 1 {
+		sc.add(CentreClosed, c, onD.First(), onE.First(), onD.First()+8, onE.First()+8)
+	}
+}

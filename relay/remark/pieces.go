@@ -1,0 +1,138 @@
+package remark
+
+import (
+	"clocktell/relay/bitboard"
+	"clocktell/relay/facts"
+)
+
+func findPieces() {
+	finders[facts.Outpost] = outpost
+	finders[facts.RooksOnOpenFile] = fileTaken
+	finders[facts.BadBishop] = badBishop
+	finders[facts.Squeezed] = func(sc *scene, f *facts.Fact) { sc.add(ShortOfMoves, f.Side).Amount = int16(f.Amount) }
+	finders[facts.WeakSquare] = hole
+	ownFinders = append(ownFinders, seventhRank, atHome, loose)
+}
+
+func outpost(sc *scene, f *facts.Fact) {
+	on := f.Subject()
+	attackers := sc.p.Attackers(on) & sc.minors(f.Side.Other())
+	if f.Pieces()[0].Type() != bitboard.Knight || attackers != 0 || sc.hangs(f.Side, on) {
+		return
+	}
+	sc.add(KnightOutpost, f.Side, f.Squares()...)
+}
+
+func fileTaken(sc *scene, f *facts.Fact) {
+	enemy := f.Side.Other()
+	file := bitboard.FileSet(f.Subject().File())
+	if (sc.rooks(enemy)|sc.queens[enemy])&file != 0 || sc.rooks(enemy) == 0 {
+		return
+	}
+	for _, on := range f.Squares() {
+		if sc.hangs(f.Side, on) {
+			return
+		}
+	}
+	if len(f.Squares()) > 1 {
+		sc.add(FileDoubled, f.Side, f.Squares()...)
+	} else if sc.openFiles() == 1 {
+		sc.add(FileTaken, f.Side, f.Squares()...)
+	}
+}
+
+func (sc *scene) openFiles() int {
+	n := 0
+	for i := range sc.facts {
+		if sc.facts[i].Kind == facts.OpenFile {
+			n++
+		}
+	}
+	return n
+}
+
+func seventhRank(sc *scene, c Colour) {
+	enemy := c.Other()
+	seventh, eighth := 6-5*int(c), 7-7*int(c)
+	rooks := sc.rooks(c) & bitboard.RankSet(seventh) &^ sc.hanging[c]
+	pawns := sc.p.Pieces(enemy, bitboard.Pawn) & bitboard.RankSet(seventh)
+	if rooks == 0 || sc.p.KingSquare(enemy).Rank() != eighth && pawns.Count() < 2 {
+		return
+	}
+	if rooks.Rest() != 0 {
+		sc.add(SeventhRankDoubled, c, rooks.First(), rooks.Rest().First())
+		return
+	}
+	sc.add(SeventhRank, c, rooks.First())
+}
+
+func badBishop(sc *scene, f *facts.Fact) {
+	if !sc.ending() || sc.minors(f.Side.Other()) == 0 {
+		return
+	}
+	sc.add(BadBishop, f.Side, f.Squares()...).Amount = int16(f.Amount)
+}
+
+// holeFrom is the move from which a hole is worth a word: openings leave many.
+const holeFrom = 9
+
+func hole(sc *scene, f *facts.Fact) {
+	on := f.Subject()
+	knights := sc.p.Attackers(on) & sc.p.Pieces(f.Side.Other(), bitboard.Knight)
+	guards := sc.p.Attackers(on) & sc.minors(f.Side)
+	if on.File() < 2 || on.File() > 5 || sc.p.Piece(on) != bitboard.NoPiece || knights == 0 || guards != 0 || sc.number() < holeFrom || sc.pieces[0] < 4 || sc.pieces[1] < 4 {
+		return
+	}
+	sc.add(Hole, f.Side, on, f.Squares()[1], first(f.Side, knights))
+	made := sc.move != bitboard.NoMove && sc.mover == f.Side && sc.before.Piece(sc.move.From()).Type() == bitboard.Pawn &&
+		absolute(sc.move.From().File()-on.File()) == 1
+	if !made && !sc.stood() {
+		sc.drop()
+	}
+}
+
+// Where knights and bishops stand at the start of a usual game, of White and of Black.
+var homes = [2][2]Set{
+	{bitboard.SetOf(bitboard.B1, bitboard.G1), bitboard.SetOf(bitboard.C1, bitboard.F1)},
+	{bitboard.SetOf(bitboard.B8, bitboard.G8), bitboard.SetOf(bitboard.C8, bitboard.F8)},
+}
+
+// undeveloped are the side's knights and bishops that stand at home.
+func (sc *scene) undeveloped(c Colour) Set {
+	return sc.p.Pieces(c, bitboard.Knight)&homes[c][0] | sc.p.Pieces(c, bitboard.Bishop)&homes[c][1]
+}
+
+// Moves between which pieces at home are worth a word.
+const (
+	homeFrom = 11
+	homeTo   = 14
+)
+
+func atHome(sc *scene, c Colour) {
+	own := sc.undeveloped(c)
+	if sc.number() < homeFrom || sc.number() > homeTo || own.Rest() == 0 || sc.undeveloped(c.Other()) != 0 || sc.minors(c.Other()).Count() < 2 {
+		return
+	}
+	sc.add(AtHome, c, own.First(), own.Rest().First())
+}
+
+// looseFrom is the move from which loose pieces are worth a word.
+const looseFrom = 9
+
+func loose(sc *scene, c Colour) {
+	enemy := c.Other()
+	if sc.number() < looseFrom || sc.queens[enemy] == 0 || sc.pieces[enemy] < 3 {
+		return
+	}
+	var found Set
+	for i := range sc.facts {
+		f := &sc.facts[i]
+		if f.Kind == facts.Loose && f.Side == c && f.Pieces()[0].Type() != bitboard.Queen && homeward(c, f.Subject()).Rank() > 1 {
+			found |= bitOf(f.Subject())
+		}
+	}
+	if found.Count() == 2 && found&sc.hanging[c] == 0 {
+		one := first(c, found)
+		sc.add(LoosePieces, c, one, first(c, found&^bitOf(one)))
+	}
+}

@@ -1,0 +1,161 @@
+package remark
+
+import (
+	"slices"
+
+	"clocktell/relay/bitboard"
+)
+
+// State is what was found up to a ply of a game. It is a value and never changed; the
+// zero State knows no position, take Begin.
+type State struct {
+	ply   int16
+	last  int16 // the ply of the latest remark
+	hung  Set   // the men that hang
+	found []Remark
+	said  []saying // lately, the oldest first
+}
+
+// saying is that a topic was spoken of.
+type saying struct {
+	rule Rule
+	side Colour
+	man  Square // the subject, where it stands now; NoSquare: none, or it was captured
+	ply  int16
+}
+
+// longAgo is the ply since which everything in a first position has been true: what stood
+// there when a game began is no news.
+const longAgo = -1000
+
+// backgroundGap is how many plies after the latest remark one of the background may come.
+const backgroundGap = 2
+
+// Begin returns the state of a game that begins in that position.
+func Begin(start *Position) State {
+	sc := newScene(start, bitboard.NoMove, start, nil, &State{})
+	s := State{last: longAgo, hung: sc.hanging[0] | sc.hanging[1]}
+	for _, r := range sc.found {
+		r.Since = longAgo
+		s.found = append(s.found, r)
+	}
+	return s
+}
+
+// Next returns the state after a legal move. Earlier are the hashes of the positions that the
+// one after the move may repeat; its own is not among them.
+func (s State) Next(before *Position, m Move, after *Position, earlier ...uint64) State {
+	sc := newScene(before, m, after, earlier, &s)
+	next := State{ply: s.ply + 1, last: s.last, said: followed(s.said, m, s.ply+1), hung: sc.hanging[0] | sc.hanging[1]}
+	next.found = sc.found
+	for i := range next.found {
+		r := &next.found[i]
+		r.Since = next.ply
+		if was := was(s.found, r); was != nil {
+			r.Since, r.Said = was.Since, was.Said
+			if was.Said > 0 {
+				r.Amount = was.Amount // as it was said
+			}
+		}
+	}
+	next.choose(&sc)
+	return next
+}
+
+// was returns the finding of before that says the same. What was said with an amount in its
+// sentence does not say the same with another.
+func was(found []Remark, r *Remark) *Remark {
+	for i := range found {
+		one := &found[i]
+		if one.Rule != r.Rule || !one.says(r) || one.Said > 0 && rules[r.Rule].amountSaid && one.Amount != r.Amount {
+			continue
+		}
+		return one
+	}
+	return nil
+}
+
+// Remarks returns what was found worth saying and still stands, the latest first.
+func (s *State) Remarks() []Remark {
+	var standing []Remark
+	for i := range s.found {
+		r := &s.found[i]
+		if r.Said > 0 && s.ply-r.Said < int16(rules[r.Rule].life) {
+			standing = append(standing, *r)
+		}
+	}
+	slices.SortStableFunc(standing, func(a, b Remark) int { return int(b.Said) - int(a.Said) })
+	return standing
+}
+
+// followed moves the men spoken of, and forgets what has had its rest.
+func followed(said []saying, m Move, ply int16) []saying {
+	if len(said) == 0 {
+		return nil
+	}
+	next := make([]saying, 0, len(said)+1)
+	for _, one := range said {
+		law := &rules[one.rule]
+		if int(ply-one.ply) >= max(law.rest, law.again) {
+			continue
+		}
+		switch one.man {
+		case m.From():
+			one.man = m.To()
+		case m.To():
+			one.man = bitboard.NoSquare
+		}
+		next = append(next, one)
+	}
+	return next
+}
+
+// choose makes a remark of the best finding that may become one.
+func (s *State) choose(sc *scene) {
+	var best *Remark
+	for i := range s.found {
+		r := &s.found[i]
+		if r.Said > 0 || !s.timely(r) || !sc.ripe(r) || s.rests(r) {
+			continue
+		}
+		if best == nil || better(r, best, sc.mover) {
+			best = r
+		}
+	}
+	if best == nil {
+		return
+	}
+	best.Said, s.last = s.ply, s.ply
+	s.said = append(s.said, saying{rule: best.Rule, side: best.Side, man: best.subject(), ply: s.ply})
+}
+
+// timely reports whether a finding has stood as long as its rule wants and no longer, and
+// if it is of the background, that nothing else was said just now.
+func (s *State) timely(r *Remark) bool {
+	law := &rules[r.Rule]
+	stood := int(s.ply) - int(r.Since)
+	if stood < law.wait || stood > law.wait+law.window {
+		return false
+	}
+	return law.priority != Background || s.ply-s.last >= backgroundGap
+}
+
+// rests reports whether the topic was spoken of lately.
+func (s *State) rests(r *Remark) bool {
+	law := &rules[r.Rule]
+	return slices.ContainsFunc(s.said, func(one saying) bool {
+		told, ago := &rules[one.rule], int(s.ply-one.ply)
+		either := told.either || one.rule.Neutral() || r.Rule.Neutral()
+		if told.topic != law.topic || one.side != r.Side && !either {
+			return false
+		}
+		about := told.wide || law.wide || one.man == r.subject() && one.man != bitboard.NoSquare
+		return about && ago < told.rest || ago < min(told.lull, law.lull) || one.rule == r.Rule && ago < told.again
+	})
+}
+
+// better orders findings: by rank, then those of the side that has moved first.
+func better(a, b *Remark, mover Colour) bool {
+	x, y := rules[a.Rule].rank, rules[b.Rule].rank
+	return x > y || x == y && a.Side == mover && b.Side != mover
+}

@@ -1,0 +1,149 @@
+// @ts-check
+/** @typedef {import('./wire.js').Mark} Mark */
+import { MEANING } from './wire.js';
+
+/** A square in the units of these drawings; a board is eight of them each way, from the upper left. */
+export const SQUARE = 100;
+
+/**
+ * What one mark draws, as path data: lines to be stroked, and areas to be filled.
+ *
+ * @typedef {{kind: string, lines: string, areas: string}} Shape
+ * @typedef {[number, number]} Point
+ */
+
+/** Radius of the ring: outside the man, inside the frame of the last move. */
+const RING = 41;
+/** A way begins and ends so far from the middle of a square, where the man is mostly left bare. */
+const REACH = 33;
+/** On a man the cross lies towards the attacker, so that he is still to be seen. */
+const CROSS_OFF = 27;
+const CROSS_ARM = 16;
+/** A dash, and the least gap to the next. */
+const DASH = 16;
+const GAP = 19;
+/** Lower than the feet of a man, and from there up at both sides. */
+const CRADLE_FOOT = 42;
+const CRADLE_SIDE = 36;
+const CRADLE_TOP = 18;
+const DOT = 12;
+/** The arrow: half its shaft, half its head, the head's length, and how far its point is from the middle. */
+const ARROW = { shaft: 6.5, head: 21, length: 34, point: 6 };
+
+/**
+ * The middle of a square; null for what is no square.
+ *
+ * @param {string} square "e4"
+ * @param {boolean} flipped Black at the bottom
+ * @returns {Point | null}
+ */
+export function middle(square, flipped) {
+  if (!/^[a-h][1-8]$/.test(square)) return null;
+  const [x, y] = ['abcdefgh'.indexOf(square[0]), 8 - Number(square[1])];
+  return [(flipped ? 7 - x : x) * SQUARE + SQUARE / 2, (flipped ? 7 - y : y) * SQUARE + SQUARE / 2];
+}
+
+/**
+ * How a mark is drawn; null when it names no square of a board, or no meaning known here.
+ * Without a way, from nowhere or to where it begins, what stands at its end is drawn alone.
+ *
+ * @param {Mark} mark
+ * @param {boolean} flipped
+ * @param {boolean} manned whether a man stands where the mark ends
+ * @returns {Shape | null}
+ */
+export function shapeOf(mark, flipped, manned) {
+  const to = middle(mark.to, flipped);
+  const draw = DRAWN[mark.kind];
+  if (!to || !draw) return null;
+  const from = mark.from === mark.to ? null : middle(mark.from, flipped);
+  return { kind: mark.kind, ...draw(to, from, manned) };
+}
+
+/** @type {Record<string, (to: Point, from: Point | null, manned: boolean) => {lines: string, areas: string}>} */
+const DRAWN = {
+  [MEANING.LOOK]: (to) => ({ lines: circle(to, RING), areas: '' }),
+  [MEANING.DANGER]: (to, from, manned) => {
+    const end = from && manned ? towards(to, from, CROSS_OFF) : to;
+    const way = from ? dashes(towards(from, to, REACH), towards(end, from, CROSS_ARM + 6)) : '';
+    return { lines: way + cross(end), areas: '' };
+  },
+  [MEANING.GUARD]: (to, from) => {
+    const way = from ? line(towards(from, to, REACH), nearest(holds(to), from)) : '';
+    return { lines: way + cradle(to), areas: '' };
+  },
+  [MEANING.PLAN]: (to, from) => (from ? arrow(from, to) : { lines: '', areas: circle(to, DOT) }),
+};
+
+/** The point so far from a towards b. @param {Point} a @param {Point} b @param {number} far @returns {Point} */
+function towards(a, b, far) {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return [a[0] + ((b[0] - a[0]) / length) * far, a[1] + ((b[1] - a[1]) / length) * far];
+}
+
+/** A line of dashes that begins and ends with a whole one. @param {Point} a @param {Point} b */
+function dashes(a, b) {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const count = Math.max(1, Math.floor((length + GAP) / (DASH + GAP)));
+  const pitch = count > 1 ? (length - DASH) / (count - 1) : 0;
+  const dash = Math.min(DASH, length);
+  return Array.from({ length: count }, (_, i) => line(towards(a, b, i * pitch), towards(a, b, i * pitch + dash))).join('');
+}
+
+/** @param {Point} middle */
+function cross([x, y]) {
+  const arm = CROSS_ARM;
+  return line([x - arm, y - arm], [x + arm, y + arm]) + line([x - arm, y + arm], [x + arm, y - arm]);
+}
+
+/** Under the man as it is seen, whoever sits at the bottom. @param {Point} middle */
+function cradle([x, y]) {
+  const [left, right, top] = [x - CRADLE_SIDE, x + CRADLE_SIDE, y + CRADLE_TOP];
+  // A cubic that lies three quarters of the way to its two equal handles.
+  const handle = top + (CRADLE_FOOT - CRADLE_TOP) / 0.75;
+  return `M${at([left, top])}C${at([left, handle])} ${at([right, handle])} ${at([right, top])}`;
+}
+
+/** Where a guard's line may reach the cradle. @param {Point} middle @returns {Point[]} */
+function holds([x, y]) {
+  return [[x - CRADLE_SIDE, y + CRADLE_TOP], [x + CRADLE_SIDE, y + CRADLE_TOP], [x, y + CRADLE_FOOT]];
+}
+
+/** @param {Point[]} points @param {Point} to */
+function nearest(points, to) {
+  const far = (/** @type {Point} */ p) => Math.hypot(p[0] - to[0], p[1] - to[1]);
+  return points.reduce((best, p) => (far(p) < far(best) ? p : best));
+}
+
+/** A dot, a shaft and a head. @param {Point} from @param {Point} to */
+function arrow(from, to) {
+  const point = towards(to, from, ARROW.point);
+  const neck = towards(to, from, ARROW.point + ARROW.length);
+  const sides = (/** @type {Point} */ p, /** @type {number} */ half) => across(p, from, to, half);
+  const [a, b] = sides(from, ARROW.shaft);
+  const [c, d] = sides(neck, ARROW.shaft);
+  const [e, f] = sides(neck, ARROW.head);
+  return { lines: '', areas: `M${[a, c, e, point, f, d, b].map(at).join('L')}Z` + circle(from, DOT) };
+}
+
+/** The two points beside p, square to the way. @param {Point} p @param {Point} a @param {Point} b @param {number} half @returns {[Point, Point]} */
+function across(p, a, b, half) {
+  const [x, y] = towards(a, b, half);
+  const [dx, dy] = [x - a[0], y - a[1]];
+  return [[p[0] - dy, p[1] + dx], [p[0] + dy, p[1] - dx]];
+}
+
+/** @param {Point} middle @param {number} r */
+function circle([x, y], r) {
+  return `M${at([x - r, y])}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`;
+}
+
+/** @param {Point} a @param {Point} b */
+function line(a, b) {
+  return `M${at(a)}L${at(b)}`;
+}
+
+/** @param {Point} p */
+function at([x, y]) {
+  return `${Math.round(x * 10) / 10} ${Math.round(y * 10) / 10}`;
+}
