@@ -124,6 +124,7 @@ func TestPanelIsShared(t *testing.T) {
 	s.waitCard(nadja, "hers after loading again", keys[0], `card.hasAttribute('data-mine') && card.textContent.includes('you have it')`)
 	s.apart(nadja, ilja, keys[0])
 	s.onAir(ilja, suri, keys[2])
+	s.seenAfter(ilja, suri, keys[2])
 }
 
 // still rests a finger on one panel while somebody else takes a sentence: it says so at
