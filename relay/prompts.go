@@ -32,10 +32,20 @@ type BoardPrompt struct {
 	Use       Use       // what the co-hosts did with it
 }
 
-// follow takes the alerts of one board, or of a feed when board is 0, from
-// before to now: what is raised becomes a prompt, what is cleared withdraws its
+// juncture is when something is said: the board and the full move it has come to. Zero is for
+// the whole show.
+type juncture struct{ board, move int }
+
+// juncture returns how far the board's game has come: a move that is not answered yet is its
+// full move's still.
+func (b *Board) juncture() juncture {
+	move, _ := b.MoveNumber(max(0, len(b.Plies)-1))
+	return juncture{b.Number, move}
+}
+
+// follow takes the alerts of one board, or of a feed, from before to now: what is raised becomes a prompt, what is cleared withdraws its
 // prompt. It returns how many were raised.
-func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int) {
+func (p Prompts) follow(was, now []Alert, of juncture, at time.Time) (Prompts, int) {
 	next, raised := p, 0
 	for _, alert := range was {
 		if !hasAlert(now, alert.ID) {
@@ -46,26 +56,26 @@ func (p Prompts) follow(was, now []Alert, board int, at time.Time) (Prompts, int
 	for _, alert := range now {
 		if !hasAlert(was, alert.ID) {
 			raised++
-			urgent += next.urgency(board, alert, at)
+			urgent += next.urgency(of, alert, at)
 		}
 	}
 	for _, alert := range now {
 		if hasAlert(was, alert.ID) || alert.Say.Priority == prompt.Silent {
 			continue
 		}
-		urgent -= next.urgency(board, alert, at)
+		urgent -= next.urgency(of, alert, at)
 		if back, ok := next.revived(alert); ok {
 			next = back
-		} else if !next.crowded(board, alert, urgent, at) && !next.repeats(board, alert, at) && !next.stands(alert) {
-			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: board}).noted(board, alert, at)
+		} else if !next.crowded(of, alert, urgent, at) && !next.repeats(of.board, alert, at) && !next.stands(alert) {
+			next = next.with(BoardPrompt{Prompt: alert.Say, Alert: alert, Board: of.board}).noted(of, alert, at)
 		}
 	}
 	return next, raised
 }
 
 // urgency returns 1 for an alert that will be said whatever else is, else 0.
-func (p Prompts) urgency(board int, a Alert, at time.Time) int {
-	if a.pressing() && !p.repeats(board, a, at) && !p.stands(a) {
+func (p Prompts) urgency(of juncture, a Alert, at time.Time) int {
+	if a.pressing() && !p.repeats(of.board, a, at) && !p.stands(a) {
 		return 1
 	}
 	return 0
@@ -84,13 +94,13 @@ func hasAlert(alerts []Alert, id string) bool {
 // crowded keeps the panel readable: past a few new prompts of a board in a short time only
 // the urgent ones still come, and past a few in a full move none but of the match and the feeds. Urgent
 // counts those that will, of what is raised at the same moment.
-func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool {
+func (p Prompts) crowded(of juncture, alert Alert, urgent int, at time.Time) bool {
 	if alert.pressing() {
-		return board > 0 && alert.Say.Kind != prompt.KindMatch && p.inMove(board, alert) >= promptsCrowd // nobody can say a fourth
+		return of.board > 0 && alert.Say.Kind != prompt.KindMatch && p.inMove(of, alert) >= promptsCrowd // nobody can say a fourth
 	}
 	fresh := 0
 	for _, item := range p.Items {
-		if item.Board == board && at.Sub(item.Alert.At) < promptsSpell {
+		if item.Board == of.board && at.Sub(item.Alert.At) < promptsSpell {
 			fresh++
 		}
 	}
@@ -98,7 +108,7 @@ func (p Prompts) crowded(board int, alert Alert, urgent int, at time.Time) bool 
 	if alert.Say.Priority == prompt.Background || alert.Say.Kind == prompt.KindFacts {
 		room-- // the reference may have something urgent to say of the same move a little later, and clocks come first
 	}
-	return fresh >= promptsCrowd || p.inMove(board, alert)+urgent >= room
+	return fresh >= promptsCrowd || p.inMove(of, alert)+urgent >= room
 }
 
 func (p Prompts) with(item BoardPrompt) Prompts {

@@ -21,12 +21,13 @@ func TestFullMoveBudget(t *testing.T) {
 		priority prompt.Priority
 		said     bool
 	}{
-		{28, 1, prompt.Background, true},
-		{29, 1, prompt.Soon, true},
-		{29, 1, prompt.Background, false}, // the third, and not urgent
-		{29, 1, prompt.Soon, true},
-		{29, 1, prompt.Soon, false}, // the fourth
-		{29, 1, prompt.Now, false},  // urgent, and yet the fourth: nobody can say it
+		{28, 1, prompt.Background, true}, // of the move before
+		{29, 1, prompt.Background, true},
+		{30, 1, prompt.Soon, true},
+		{30, 1, prompt.Background, false}, // the third, and not urgent
+		{30, 1, prompt.Soon, true},
+		{30, 1, prompt.Soon, false}, // the fourth
+		{30, 1, prompt.Now, false},  // urgent, and yet the fourth: nobody can say it
 		{31, 1, prompt.Background, true},
 		{32, 1, prompt.Soon, true},
 		{32, 1, prompt.Now, true},
@@ -40,7 +41,7 @@ func TestFullMoveBudget(t *testing.T) {
 		was := standing
 		standing = append(was[:len(was):len(was)], a)
 		before := len(p.Items)
-		p, _ = p.follow(was, standing, 1, at)
+		p, _ = p.follow(was, standing, juncture{1, (test.ply + 1) / 2}, at)
 		if said := len(p.Items) > before; said != test.said {
 			t.Errorf("%d, ply %d of game %d, %q: said %v, want %v", i, test.ply, test.game, test.priority, said, test.said)
 		}
@@ -55,10 +56,10 @@ func TestStandsAgain(t *testing.T) {
 		ID: "board1-game1-clockLead-white", Kind: AlertClockLead, Side: "white", At: at,
 		Say: prompt.Prompt{Kind: prompt.KindClock, Priority: prompt.Background, Text: "A leads."},
 	}
-	p, _ := Prompts{}.follow(nil, []Alert{alert}, 1, at)
-	p, _ = p.follow([]Alert{alert}, nil, 1, at.Add(time.Second))
+	p, _ := Prompts{}.follow(nil, []Alert{alert}, juncture{1, 1}, at)
+	p, _ = p.follow([]Alert{alert}, nil, juncture{1, 1}, at.Add(time.Second))
 	rev := p.Rev
-	p, _ = p.follow(nil, []Alert{alert}, 1, at.Add(2*time.Second))
+	p, _ = p.follow(nil, []Alert{alert}, juncture{1, 1}, at.Add(2*time.Second))
 	if len(p.Items) != 1 || !p.Items[0].Withdrawn.IsZero() || p.Rev != rev+1 {
 		t.Errorf("listed: %+v, revision %d after %d", p.Items, p.Rev, rev)
 	}

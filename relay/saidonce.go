@@ -13,7 +13,7 @@ import (
 type saidOnce struct {
 	game   string
 	side   string
-	ply    int
+	move   int // full move in which it was said
 	text   string
 	at     time.Time
 	urgent bool
@@ -55,13 +55,13 @@ func (p Prompts) stands(a Alert) bool {
 }
 
 // noted keeps the sentence of an alert, and forgets those of the game before.
-func (p Prompts) noted(board int, a Alert, at time.Time) Prompts {
-	s := saidOnce{game: gameOf(a), side: a.Side, ply: a.Ply, text: a.Say.Text, at: at, urgent: a.Say.Priority == prompt.Now}
-	of := slices.DeleteFunc(slices.Clone(p.saidOf(board)), func(old saidOnce) bool { return old.game != s.game })
-	of = append(of[max(0, len(of)-saidMostOf+1):], s)
-	said := make([][]saidOnce, max(len(p.said), board+1))
+func (p Prompts) noted(of juncture, a Alert, at time.Time) Prompts {
+	s := saidOnce{game: gameOf(a), side: a.Side, move: of.move, text: a.Say.Text, at: at, urgent: a.Say.Priority == prompt.Now}
+	game := slices.DeleteFunc(slices.Clone(p.saidOf(of.board)), func(old saidOnce) bool { return old.game != s.game })
+	game = append(game[max(0, len(game)-saidMostOf+1):], s)
+	said := make([][]saidOnce, max(len(p.said), of.board+1))
 	copy(said, p.said)
-	said[board], p.said = of, said
+	said[of.board], p.said = game, said
 	return p
 }
 
@@ -79,12 +79,11 @@ func (p Prompts) revived(a Alert) (Prompts, bool) {
 	return p, false
 }
 
-// inMove counts what was said of a game within the full move that the ply of an alert
-// belongs to or ends.
-func (p Prompts) inMove(board int, a Alert) int {
+// inMove counts what was said in the same full move of the game of an alert.
+func (p Prompts) inMove(of juncture, a Alert) int {
 	n := 0
-	for _, s := range p.saidOf(board) {
-		if s.game == gameOf(a) && s.ply > a.Ply-2 && s.ply <= a.Ply+1 {
+	for _, s := range p.saidOf(of.board) {
+		if s.game == gameOf(a) && s.move == of.move {
 			n++
 		}
 	}

@@ -189,7 +189,7 @@ func (s *Show) setBoard(i int, next *Board) {
 		return
 	}
 	s.matchTouched(was, next)
-	s.raise(was.Alerts, next.Alerts, next.Number)
+	s.raise(was.Alerts, next.Alerts, next.juncture())
 	s.noteChanges(was, next)
 	before := len(was.Plies)
 	if next.Game != was.Game {
@@ -209,9 +209,9 @@ func (s *Show) setBoard(i int, next *Board) {
 	}
 }
 
-func (s *Show) raise(was, now []Alert, board int) {
-	s.noteAlerts(was, now, board)
-	next, raised := s.Said.follow(was, now, board, s.At)
+func (s *Show) raise(was, now []Alert, of juncture) {
+	s.noteAlerts(was, now, of.board)
+	next, raised := s.Said.follow(was, now, of, s.At)
 	s.Said = next
 	s.Totals.AlertsRaised += uint64(raised)
 }

@@ -36,7 +36,7 @@ func (s *Show) setFeed(i int, next *Feed) {
 	if was.State != next.State && was.State != FeedWaiting {
 		s.note(Noted{Kind: NoteFeedState, Was: string(was.State), Is: string(next.State), Text: next.Name})
 	}
-	s.raise(s.alertsOf(was), s.alertsOf(next), 0)
+	s.raise(s.alertsOf(was), s.alertsOf(next), juncture{})
 	s.followAll(next.Name)
 }
 

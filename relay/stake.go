@@ -119,7 +119,7 @@ func (s *Show) setStakes(before *Show) {
 		if i >= len(before.Boards) || before.Boards[i].Rev != b.Rev {
 			next.settle(s.At, bothSides)
 			s.Boards[i] = &next
-			s.raise(b.Alerts, next.Alerts, b.Number)
+			s.raise(b.Alerts, next.Alerts, b.juncture())
 			continue
 		}
 		next.Keep = len(b.Plies)
