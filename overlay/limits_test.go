@@ -18,6 +18,7 @@ func TestProtocolLimits(t *testing.T) {
 	says := []string{
 		fmt.Sprintf("of at most %d bytes", entryMost), fmt.Sprintf("within %.0f seconds", requestWait.Seconds()),
 		fmt.Sprintf("frames of at most %d", logFrameMost), fmt.Sprintf("may have %d bytes", frameMost),
+		fmt.Sprintf("up to %d numbers of boards", wallMost), fmt.Sprintf("gets the first %d boards", wallMost),
 	}
 	says = append(says,
 		fmt.Sprintf("at most %.0f; or", relay.HoldMost.Seconds()), fmt.Sprintf("for %.0f seconds", relay.HoldCatchUp.Seconds()),

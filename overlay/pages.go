@@ -25,12 +25,15 @@ type sentBoards uint8
 const (
 	allBoards sentBoards = iota // or the one that its address names
 	oneBoard                    // the one that its address names, else the first
+	fewBoards                   // those that its address names, else the first wallMost
 	noBoards
 )
 
 // pageKinds is every page there is, by its path.
 var pageKinds = map[string]pageKind{
 	"scene/board":   {boards: oneBoard, show: true, caption: true, held: true},
+	"scene/clocks":  {boards: oneBoard, show: true, held: true},
+	"scene/wall":    {boards: fewBoards, show: true, held: true},
 	"scene/caption": {boards: noBoards, show: true, caption: true, held: true},
 	"panel":         {show: true, prompts: true, table: true, caption: true},
 	"health":        {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},

@@ -134,9 +134,10 @@ func TestWhoHearsWhat(t *testing.T) {
 		synctest.Wait()
 		for kind, heard := range kinds {
 			health, panel, boards := kind == "health", kind == "panel", kind != "scene/caption"
+			caption := panel || kind == "scene/board" || kind == "scene/caption"
 			for frame, want := range map[string]bool{
 				wire.TypeSources: health, wire.TypeLog: health, wire.TypeFeeds: health, wire.TypePrompts: panel, wire.TypeTable: panel,
-				wire.TypeBoard: boards, wire.TypeCaption: !health, wire.TypeShow: true,
+				wire.TypeBoard: boards, wire.TypeCaption: caption, wire.TypeShow: true,
 			} {
 				if heard[frame] != want {
 					t.Errorf("%s hears %s: %v, want %v", kind, frame, heard[frame], want)

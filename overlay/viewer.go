@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"net/http"
-	"strconv"
 	"time"
 
 	"github.com/coder/websocket"
@@ -35,6 +34,7 @@ type viewer struct {
 	// Static after construction.
 	server *Server
 	kind   pageKind
+	chosen chosen
 	me     *connected
 	conn   *websocket.Conn
 	asked  chan request // the reader sends; never closed
@@ -90,35 +90,19 @@ func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, erro
 	if !ok {
 		return nil, errUnknownPage
 	}
-	board := 0
-	if text := query.Get("board"); text != "" {
-		n, err := strconv.Atoi(text)
-		if err != nil || n < 1 {
-			return nil, errUnknownPage
-		}
-		board = n
-	}
-	if kind.boards == oneBoard {
-		board = max(board, 1)
+	asked, err := boardsAsked(kind, query)
+	if err != nil {
+		return nil, err
 	}
 	held, err := heldBy(query, kind)
 	if err != nil {
 		return nil, err
 	}
 	return &viewer{
-		server: s, kind: kind, conn: conn, asked: make(chan request, requestsMost),
-		me:     &connected{kind: name, board: board, from: r.RemoteAddr, since: s.Time.Now(), held: held},
+		server: s, kind: kind, chosen: asked, conn: conn, asked: make(chan request, requestsMost),
+		me:     &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held},
 		boards: make(map[int]uint64), sight: sight{held: held},
 	}, nil
-}
-
-// reasonToLeave is the end of a socket as the log says it.
-func reasonToLeave(err error) string {
-	switch websocket.CloseStatus(err) {
-	case websocket.StatusNormalClosure, websocket.StatusGoingAway, websocket.StatusNoStatusRcvd:
-		return "closed by the page"
-	}
-	return err.Error()
 }
 
 // run serves the page until it leaves, stalls, or ctx ends.

@@ -9,6 +9,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/coder/websocket"
+
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
@@ -85,4 +87,13 @@ func (v *viewer) report(late []int64) {
 		}
 	}
 	v.server.pages.wasLate(v.me, believed)
+}
+
+// reasonToLeave is the end of a socket as the log says it.
+func reasonToLeave(err error) string {
+	switch websocket.CloseStatus(err) {
+	case websocket.StatusNormalClosure, websocket.StatusGoingAway, websocket.StatusNoStatusRcvd:
+		return "closed by the page"
+	}
+	return err.Error()
 }

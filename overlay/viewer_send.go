@@ -126,5 +126,5 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 }
 
 func (v *viewer) wants(board *relay.Board) bool {
-	return v.kind.boards != noBoards && (v.me.board == 0 || v.me.board == board.Number)
+	return v.kind.boards != noBoards && v.chosen.has(board.Number)
 }

@@ -299,7 +299,7 @@ func TestDemoOnce(t *testing.T) {
 	if stderr != "" {
 		t.Errorf("stderr: %s", stderr)
 	}
-	for _, want := range []string{"/scene/board", "/panel", "/health", "What to look for"} {
+	for _, want := range []string{"/scene/board", "/scene/clocks", "/scene/wall", "/scene/caption", "/panel", "/health", "What to look for"} {
 		if !strings.Contains(stdout, want) {
 			t.Errorf("no %q in\n%s", want, stdout)
 		}

@@ -155,7 +155,14 @@ func printLinks(w io.Writer, l net.Listener) {
 		base = fmt.Sprintf("http://127.0.0.1:%d", addr.Port)
 		fmt.Fprintf(w, "  (from other machines: this machine's name or address instead of 127.0.0.1)\n")
 	}
-	fmt.Fprintf(w, "  board scene  %s/scene/board   for the streaming software, 1920 x 1080, transparent\n", base)
-	fmt.Fprintf(w, "  panel        %s/panel         for the co-host\n", base)
-	fmt.Fprintf(w, "  health       %s/health        for the producer; /metrics beside it\n", base)
+	for _, link := range [][2]string{
+		{"/scene/board", "a board; this scene and the next three are for the streaming software, 1920 x 1080, transparent"},
+		{"/scene/clocks", "players and clocks of a board, as a lower third"},
+		{"/scene/wall", "2 to 12 boards; the one where it burns is seen large"},
+		{"/scene/caption", "the sentence on the air"},
+		{"/panel", "for the co-host"},
+		{"/health", "for the producer; /metrics beside it"},
+	} {
+		fmt.Fprintf(w, "  %s%-15s %s\n", base, link[0], link[1])
+	}
 }

@@ -29,7 +29,7 @@ export class Live {
   #closed = false;
 
   /**
-   * @param {{page: string, board?: number}} want what to ask the relay for; board 0 or none: all
+   * @param {{page: string, board?: number, boards?: number[]}} want what to ask the relay for; board 0 and no boards: all
    * @param {Record<string, (frame: any) => void>} on callbacks, each may be missing
    */
   constructor(want, on) {
@@ -39,6 +39,7 @@ export class Live {
     url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
     url.searchParams.set('page', want.page);
     if (want.board) url.searchParams.set('board', String(want.board));
+    if (want.boards?.length) url.searchParams.set('boards', want.boards.join());
     // What should be held back must never come as the present because a page forgot to say so.
     for (const hold of new URL(location.href).searchParams.getAll('hold')) url.searchParams.append('hold', hold);
     this.#url = url.href;

@@ -65,8 +65,8 @@ export const OUTLINES = {
 const FIGURINE = { P: [24, 76], R: [20, 80], N: [15, 80], B: [22, 78], Q: [12, 88], K: [21, 79] };
 
 const COLOURS = {
-  white: { fill: 'var(--piece-white)', edge: 'var(--piece-white-edge)', stroke: 6.4, cut: 3.6 },
-  black: { fill: 'var(--piece-black)', edge: 'var(--piece-black-edge)', stroke: 4.6, cut: 3.2 },
+  white: { fill: 'var(--piece-white)', edge: 'var(--piece-white-edge)', stroke: 'var(--stroke-white, 6.4)', cut: 3.6 },
+  black: { fill: 'var(--piece-black)', edge: 'var(--piece-black-edge)', stroke: 'var(--stroke-black, 4.6)', cut: 3.2 },
 };
 
 /**

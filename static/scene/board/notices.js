@@ -1,31 +1,15 @@
 // @ts-check
 /** @typedef {import('../../lib/wire.js').Board} Board */
+/** @typedef {import('../news.js').Notice} Notice */
 import { timeText } from '../../lib/clock.js';
-import { TROUBLE_SHOWS } from '../../lib/tellmap.js';
-import { moveNumber, resultText, thousands } from '../../lib/san.js';
-import { isOver } from './words.js';
-
-/**
- * One line for the viewers. key: the condition it tells of. level: a higher one
- * of the same condition is news again. rank: the higher goes first. at: show
- * time it became true.
- *
- * @typedef {{kind: string, key: string, level: number, headline: string, evidence: string, rank: number, at: number}} Notice
- */
+import { moveNumber } from '../../lib/san.js';
+import { news } from '../news.js';
+import { isOver } from '../words.js';
 
 const SHORTEST_MS = 4000;
 const LONGEST_MS = 10_000;
 /** News older than this, wall time, is no news: a page that just came does not tell it. */
 const FRESH_MS = 12_000;
-
-/** @type {Record<string, {rank: number, says: (name: string) => string}>} */
-const TOLD = {
-  timeTrouble: { rank: 3, says: (name) => `${name} in time trouble` },
-  leftPreparation: { rank: 2, says: (name) => `${name} has left preparation` },
-  longThink: { rank: 1, says: (name) => `Long think by ${name}` },
-};
-/** A new move is told when nothing else is. */
-const NOVELTY_RANK = 0;
 
 /**
  * Notices is the one place that says something to the viewers in words. One
@@ -99,61 +83,12 @@ export class Notices {
   }
 }
 
-/** Everything that is true now and would be worth a line. @param {Board} board @returns {Notice[]} */
-function news(board) {
-  if (isOver(board)) return [ended(board)];
-  return board.alerts.flatMap((a) => {
-    if (a.kind === 'novelty') return newMove(board, a.at);
-    const told = TOLD[a.kind];
-    const player = a.side === 'white' ? board.white : a.side === 'black' ? board.black : null;
-    if (!told || !player || (a.kind === 'timeTrouble' && a.level < TROUBLE_SHOWS)) return [];
-    const headline = told.says(player.short);
-    // Time trouble is one condition that gets worse; relief is no news.
-    const [key, level] = a.kind === 'timeTrouble' ? [a.id.replace(/-\d+$/, ''), a.level] : [`${a.id} ${a.at}`, 0];
-    return [{ kind: a.kind, key, level, headline, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
-  });
-}
-
-/** The move with which the game left the reference. @param {Board} board @param {number} at @returns {Notice[]} */
-function newMove({ novelty }, at) {
-  if (!novelty) return [];
-  const { ply, all, before } = novelty;
-  const evidence = all > 0 ? amongCounted(before.games, all) : notPlayed(before.games);
-  return [{ kind: 'novelty', key: `novelty ${ply} ${at}`, level: 0, headline: `Move ${moveNumber(ply)} is new`, evidence, rank: NOVELTY_RANK, at }];
-}
-
-/** @param {number} games that came here */
-function notPlayed(games) {
-  return games === 1 ? 'the only game to come here went on otherwise' : `not played in ${thousands(games)} games that came here`;
-}
-
-/** Where games are not counted that have it, the move is not simply new. @param {number} games @param {number} others */
-function amongCounted(games, others) {
-  return `among ${thousands(games)} games counted; ${thousands(others)} ${others === 1 ? 'other has' : 'others have'} it`;
-}
-
-/** @param {Board} board @returns {Notice} */
-function ended(board) {
-  const winner = board.result === '1-0' ? board.white : board.result === '0-1' ? board.black : null;
-  const last = board.plies[board.plies.length - 1];
-  const mate = last?.san.endsWith('#') ? 'checkmate on' : 'after';
-  return {
-    kind: 'result',
-    key: `result ${board.result} ${board.plies.length} ${board.white.name}`,
-    level: 0,
-    headline: winner ? `${winner.short} wins` : 'Draw',
-    evidence: resultText(board.result) + (last ? `, ${mate} move ${moveNumber(last.number)}` : ''),
-    rank: 9,
-    at: board.at,
-  };
-}
-
 /** @param {Board} board @param {number} now @returns {Notice | null} */
 function stale(board, now) {
   if (board.feed.state !== 'stale' || isOver(board)) return null;
   const headline = board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet';
   const evidence = 'clocks held, position may be behind';
-  return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
+  return { kind: 'stale', key: 'stale', level: 0, headline, brief: headline, evidence, rank: 10, at: board.feed.since };
 }
 
 /** A move that cannot be played: the game has gone on, and this board has not. @param {Board} board @returns {Notice | null} */
@@ -161,7 +96,7 @@ function unreadable(board) {
   if (!board.fault || isOver(board)) return null;
   const last = board.plies[board.plies.length - 1];
   const headline = last ? `Waiting for move ${moveNumber(last.number + 1)}` : 'Waiting for the first move';
-  return { kind: 'fault', key: 'fault', level: 0, headline, evidence: 'its entry cannot be read', rank: 10, at: 0 };
+  return { kind: 'fault', key: 'fault', level: 0, headline, brief: headline, evidence: 'its entry cannot be read', rank: 10, at: 0 };
 }
 
 /** Whether a notice is still true. @param {Notice} notice @param {Board} board */

@@ -4,12 +4,10 @@
 import { el, mark, write } from '../../lib/dom.js';
 import { move } from '../../lib/figures.js';
 import { isWhite, moveNumber, resultText } from '../../lib/san.js';
+import { told } from '../words.js';
 
 /** Plies shown when nothing else needs room. */
 const SHOWN = 4;
-/** How long a correction is told, show time. */
-export const CORRECTION_MS = 20_000;
-
 /** Strip is the quiet row: the opening, the last moves, a correction. */
 export class Strip {
   #opening;
@@ -73,12 +71,6 @@ export function shorter(name) {
 /** @param {string} name */
 function lastJoint(name) {
   return Math.max(name.lastIndexOf(', '), name.lastIndexOf(': '));
-}
-
-/** The correction to tell now. @param {Board} board @param {number} now @returns {Correction | null} */
-export function told(board, now) {
-  const c = board.correction;
-  return c && now - c.at < CORRECTION_MS ? c : null;
 }
 
 /** @param {Board} board @param {Correction | null} fix */

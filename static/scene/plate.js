@@ -1,12 +1,12 @@
 // @ts-check
-/** @typedef {import('../../lib/wire.js').Player} Player */
-import { el, mark, svg, write } from '../../lib/dom.js';
-import { grouped } from '../../lib/san.js';
-import { swatch } from '../../lib/tellpaint.js';
-import { figurine } from '../../pieces/pieces.js';
+/** @typedef {import('../lib/wire.js').Player} Player */
+import { el, mark, svg, write } from '../lib/dom.js';
+import { grouped } from '../lib/san.js';
+import { swatch } from '../lib/tellpaint.js';
+import { figurine } from '../pieces/pieces.js';
 import { tellOf } from './words.js';
-import { STEP, figures } from '../../lib/clock.js';
-import { markSign } from '../../lib/marks.js';
+import { STEP, figures } from '../lib/clock.js';
+import { markSign } from '../lib/marks.js';
 
 /** Two signs "almost equal", drawn: the type has none. */
 const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 21';
@@ -60,14 +60,14 @@ export class Plate {
 
   /**
    * A long name first takes the room of the federation, then of the title, of
-   * the rating, of the gains; then it grows smaller, and only then loses its end.
+   * the rating, of the gains; then it grows smaller, then narrower, and only then loses its end.
    *
    * @param {Player} player
    */
   #fit(player) {
     const rating = player.rating ? String(player.rating) : '';
     const levels = [[player.title, rating, player.federation], [player.title, rating], [rating], []];
-    for (const room of ['all', 'no-gains', 'small']) {
+    for (const room of ['all', 'no-gains', 'small', 'narrow']) {
       mark(this.who, 'data-room', room);
       for (const level of room === 'all' ? levels : [[]]) {
         write(this.#about, level.filter(Boolean).join(' '));

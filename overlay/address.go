@@ -1,0 +1,69 @@
+package overlay
+
+import (
+	"fmt"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// wallMost is how many boards one wall is sent at most; more would be too small to read.
+const wallMost = 12
+
+// chosen says which boards a page is sent; without numbers, all from the first up to most.
+type chosen struct {
+	boards []int
+	most   int // 0: without an end
+}
+
+func (c chosen) has(number int) bool {
+	if len(c.boards) > 0 {
+		return slices.Contains(c.boards, number)
+	}
+	return c.most == 0 || number <= c.most
+}
+
+// single is the board of a page that shows one, else 0.
+func (c chosen) single() int {
+	if len(c.boards) == 1 {
+		return c.boards[0]
+	}
+	return 0
+}
+
+// boardsAsked reads from a page's address which boards it is to be sent.
+func boardsAsked(kind pageKind, query url.Values) (chosen, error) {
+	one, list := query.Get("board"), query.Get("boards")
+	c := chosen{}
+	if kind.boards == fewBoards {
+		c.most = wallMost
+	}
+	switch {
+	case one != "":
+		number, err := boardNumber(one)
+		if err != nil {
+			return chosen{}, err
+		}
+		c.boards = []int{number}
+	case kind.boards == oneBoard:
+		c.boards = []int{1}
+	case list != "" && kind.boards == fewBoards:
+		for text := range strings.SplitSeq(list, ",") {
+			number, err := boardNumber(text)
+			if err != nil || slices.Contains(c.boards, number) || len(c.boards) == wallMost {
+				return chosen{}, fmt.Errorf("boards=%.60s names no board, one twice, or more than %d", list, wallMost)
+			}
+			c.boards = append(c.boards, number)
+		}
+	}
+	return c, nil
+}
+
+func boardNumber(text string) (int, error) {
+	number, err := strconv.Atoi(text)
+	if err != nil || number < 1 || strconv.Itoa(number) != text {
+		return 0, errUnknownPage
+	}
+	return number, nil
+}

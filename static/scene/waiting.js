@@ -1,0 +1,15 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').Board} Board */
+import { byId, el, write } from '../lib/dom.js';
+import { placeOf } from './words.js';
+
+/** Show, round and board, in the corner. @param {Board} board */
+export function showTag(board) {
+  byId('tag').replaceChildren(el('b', {}, board.event), el('span', {}, placeOf(board)));
+}
+
+/** What the scene waits for. @param {import('../lib/wire.js').Show} show @param {number} board 0: any */
+export function waitFor(show, board) {
+  write(byId('waiting-show'), show.title);
+  write(byId('waiting-words'), show.boards.length && board ? `Waiting for board ${board}` : 'Waiting for the first game');
+}
