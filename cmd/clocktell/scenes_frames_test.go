@@ -143,6 +143,23 @@ var airStates = map[string]func(b *wire.Board, now int64){
 	"minutes": func(b *wire.Board, now int64) {
 		b.White.Clock.StepMs, b.Black.Clock.StepMs, b.White.Clock.LeftMs, b.Black.Clock.LeftMs = 60_000, 60_000, 5_310_000, 2_610_000
 	},
+	"held hours": func(b *wire.Board, now int64) {
+		b.White.Clock.LeftMs, b.Black.Clock.LeftMs, b.Frozen = 6_912_000, 7_205_000, true
+	},
+	"held minutes": func(b *wire.Board, now int64) {
+		b.White.Clock.StepMs, b.Black.Clock.StepMs, b.White.Clock.LeftMs, b.Black.Clock.LeftMs, b.Frozen = 60_000, 60_000, 5_310_000, 2_610_000, true
+	},
+	"estimated result": func(b *wire.Board, now int64) {
+		b.Result, b.Running = "1-0", ""
+		b.White.Clock.State, b.Black.Clock.State = wire.StateStopped, wire.StateStopped
+		b.White.Clock.Quality, b.Black.Clock.Quality = wire.QualityEstimated, wire.QualityEstimated
+	},
+	"longest names in trouble": func(b *wire.Board, now int64) {
+		p, _ := onMove(b)
+		p.Clock.LeftMs, p.Clock.StepMs, p.Tell.Trouble, p.Tell.Evidence = 12_600, 100, 3, "on the increment"
+		b.White.Short, b.Black.Short = "Wölfflin-Szczebrzeszyński de la Fuente y Ochoa", "Phạm Nguyễn-Ravelomanantsoa-Ķēniņš"
+		raise(b, "timeTrouble", 3, now-1000)
+	},
 	"longest names": func(b *wire.Board, now int64) {
 		b.Event = "Velmarin Harbour Festival of Rapid and Very Rapid Chess under the Patronage of the Lighthouse Keepers"
 		b.White.Short, b.Black.Short = "Wölfflin-Szczebrzeszyński de la Fuente y Ochoa", "Phạm Nguyễn-Ravelomanantsoa-Ķēniņš"

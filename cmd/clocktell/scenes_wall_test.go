@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"maps"
 	"slices"
@@ -28,31 +29,51 @@ func wallOf(t *testing.T, count, from int) []wire.Board {
 	return boards
 }
 
-// TestWallFits: 2 to 12 boards, with one lifted or none; every state is among them, and each
-// stands on the smallest cells.
+// checkWall opens a wall and measures it at each size.
+func checkWall(t *testing.T, ctx context.Context, url, query string, sizes [][2]int64, boards ...wire.Board) {
+	t.Helper()
+	openScene(t, ctx, url+"/scene/wall?motion=off"+query, boards...)
+	if query == "" {
+		waitFor(t, ctx, "a board to be lifted", "document.body.dataset.lifted")
+	}
+	for _, size := range sizes {
+		resize(t, ctx, size[0], size[1])
+		checkScene(t, fmt.Sprintf("wall of %d%s at %v", len(boards), query, size), evaluate[sceneMeasure](t, ctx, measureScene))
+	}
+}
+
+// sizesFor is every size for the smallest wall and the largest, else one: all are the same
+// picture, enlarged.
+func sizesFor(count int) [][2]int64 {
+	if count == 2 || count == 12 {
+		return airSizes
+	}
+	return airSizes[1:2]
+}
+
+// TestWallFits: 2 to 12 boards, one of them lifted, for players with long names or not.
 func TestWallFits(t *testing.T) {
 	ctx := browser(t)
 	url := pagesOf(t)
-	check := func(what, query string, boards []wire.Board, lifts bool) {
-		t.Helper()
-		openScene(t, ctx, url+"/scene/wall?motion=off"+query, boards...)
-		if lifts {
-			waitFor(t, ctx, "a board to be lifted", "document.body.dataset.lifted")
-		}
-		for _, size := range airSizes {
-			resize(t, ctx, size[0], size[1])
-			checkScene(t, fmt.Sprintf("%s (longest names among them) at %v", what, size), evaluate[sceneMeasure](t, ctx, measureScene))
-		}
-	}
 	for count := 2; count <= 12; count++ {
-		boards := append(wallOf(t, count-1, 3*count), stated(t, count, "time trouble", showNow()))
-		check(fmt.Sprint("wall of ", count), "", boards, true)
-		check(fmt.Sprint("wall of ", count, ", none lifted"), "&lift=off&side=black", boards, false)
+		hot := stated(t, 1, []string{"time trouble", "longest names in trouble"}[count/2%2], showNow())
+		checkWall(t, ctx, url, "", sizesFor(count), append([]wire.Board{hot}, wallOf(t, count, 3*count)[1:]...)...)
 	}
-	check("12 boards, the first states", "&lift=off", wallOf(t, 12, 0), false)
-	check("12 boards, the last states", "&lift=off", wallOf(t, 12, len(airStates)-12), false)
+	long := stated(t, 1, "longest names in trouble", showNow())
+	checkWall(t, ctx, url, "", airSizes, append([]wire.Board{long}, wallOf(t, 12, 9)[1:]...)...)
+}
+
+// TestCalmWallFits: 2 to 12 boards, none of them lifted; each state stands on the smallest cells.
+func TestCalmWallFits(t *testing.T) {
+	ctx := browser(t)
+	url := pagesOf(t)
+	for count := 2; count <= 11; count++ {
+		checkWall(t, ctx, url, "&lift=off&side=black", sizesFor(count), wallOf(t, count, 5*count)...)
+	}
+	checkWall(t, ctx, url, "&lift=off", airSizes, wallOf(t, 12, 0)...)
+	checkWall(t, ctx, url, "&lift=off", airSizes[1:2], wallOf(t, 12, len(airStates)-12)...)
 	for _, state := range []string{"start", "preparation", "thinking", "stale", "no clocks", "estimated"} {
-		check("calm, "+state, "", []wire.Board{stated(t, 1, state, showNow()), stated(t, 2, state, showNow())}, false)
+		checkWall(t, ctx, url, "&calm="+state[:4], airSizes[1:2], stated(t, 1, state, showNow()), stated(t, 2, state, showNow()))
 	}
 }
 

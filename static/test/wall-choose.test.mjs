@@ -35,6 +35,15 @@ test('a game that has just ended is hotter than a turn, and less hot than time t
   assert.equal(fireOf(board(1, { result: '1-0', at: 0 }), moment(0)), null, 'nobody knows when it ended');
 });
 
+test('a game ends once: what comes of it later does not lift it again', () => {
+  const c = new Chooser();
+  const over = (at) => [board(1, { result: '1-0', at: T0 + at }), board(2)];
+  assert.equal(c.at(over(0), moment(0)).board, 1);
+  assert.equal(c.at(over(FRESH_MS - 1), moment(FRESH_MS)).board, null);
+  c.at(calm, moment(FRESH_MS + 1)); // the next game
+  assert.equal(c.at(over(FRESH_MS + 2), moment(FRESH_MS + 2)).board, 1);
+});
+
 test('time trouble that is only forecast does not burn, nor a board that nobody hears of', () => {
   assert.equal(fireOf(burns(1, 'timeTrouble', 0, 1), moment(0)), null);
   const held = burns(1, 'timeTrouble', 0, 3);

@@ -3,7 +3,7 @@
 /** @typedef {import('../news.js').Notice} Notice */
 /** @typedef {import('../pulse.js').Moment} Moment */
 import { news } from '../news.js';
-import { isHeld } from '../words.js';
+import { isHeld, isOver } from '../words.js';
 
 /** A board once lifted stays so long at least, wall time. */
 export const SHORTEST_MS = 15_000;
@@ -66,6 +66,7 @@ export class Chooser {
   /** @type {number | null} */ #current = null;
   #since = -Infinity;
   /** When a board was lifted last, wall time. @type {Map<number, number>} */ #lifted = new Map();
+  /** Since when a board is known to be over, show time. @type {Map<number, number>} */ #over = new Map();
 
   /**
    * @param {Board[]} boards of the wall, in its order
@@ -75,7 +76,7 @@ export class Chooser {
    */
   at(boards, moment) {
     const { wall } = moment;
-    const fires = new Map(boards.map((b) => [b.board, fireOf(b, moment)]));
+    const fires = new Map(boards.map((b) => [b.board, fireOf(this.#asEnded(b), moment)]));
     if (this.#current !== null && !fires.has(this.#current)) this.#current = null;
     const next = this.#next(fires, wall);
     if (next !== this.#current) [this.#current, this.#since] = [next, wall];
@@ -84,6 +85,13 @@ export class Chooser {
     const ends = [...fires.values()].flatMap((f) => f?.until ?? []);
     const until = Math.min(...[...turns, ...ends].filter((t) => t > wall));
     return { board: next, why: (next !== null && fires.get(next)?.news) || null, until };
+  }
+
+  /** A game ends once, whatever else comes of it later. @param {Board} board @returns {Board} */
+  #asEnded(board) {
+    if (!isOver(board)) this.#over.delete(board.board);
+    else if (!this.#over.has(board.board)) this.#over.set(board.board, board.at);
+    return { ...board, at: this.#over.get(board.board) ?? board.at };
   }
 
   /** @param {Map<number, Fire | null>} fires @param {number} wall */
