@@ -15,6 +15,7 @@ export const ALLOWED = [
   { file: 'health/tools.js', key: 'api.KeyboardEvent.repeat', why: 'there since 32; until 137 it was wrong where several keys were held down on Windows and Linux' },
   { file: 'panel/known.css', key: 'css.properties.font-family.ui-monospace', why: 'the next family in the list takes its place' },
   { file: 'panel/known.css', key: ':-webkit-details-marker', why: 'not in the data: for another engine, which list-style does not reach' },
+  { file: 'panel/match.css', key: ':-webkit-details-marker', why: 'the same' },
   { file: 'panel/panel.css', key: 'css.properties.scrollbar-color', why: 'without it the bar is the usual dark one of color-scheme' },
   { file: 'panel/panel.css', key: 'css.properties.scrollbar-width', why: 'without it the bar is as thick as others' },
   { file: 'panel/panel.css', key: 'css.properties.scrollbar-width.thin', why: 'the same' },

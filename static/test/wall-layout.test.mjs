@@ -2,6 +2,7 @@
 // every edge of the picture.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { SIZES } from '../lib/tellsizes.js';
 import { AREA, MOST, layout } from '../scene/wall/layout.js';
 
 const counts = Array.from({ length: MOST }, (_, i) => i + 1);
@@ -33,7 +34,7 @@ test('no two places overlap', () => {
 });
 
 test('what a card holds fits into it', () => {
-  const line = ({ lane, gap, margin }) => 2 * (lane + margin) + gap;
+  const line = (/** @type {string} */ size) => SIZES[size].over + 2 * SIZES[size].lane + SIZES[size].gap + SIZES[size].under;
   each((l, name) => {
     for (const c of [l.card, ...(l.large ? [l.large] : [])]) {
       const board = 8 * c.square;
