@@ -56,7 +56,7 @@ func TestWallFits(t *testing.T) {
 	ctx := browser(t)
 	url := pagesOf(t)
 	for count := 2; count <= 12; count++ {
-		hot := stated(t, 1, []string{"time trouble", "longest names in trouble"}[count/2%2], showNow())
+		hot := stated(t, 1, []string{"time trouble", "longest names in trouble", "novelty"}[count%3], showNow())
 		checkWall(t, ctx, url, "", sizesFor(count), append([]wire.Board{hot}, wallOf(t, count, 3*count)[1:]...)...)
 	}
 	long := stated(t, 1, "longest names in trouble", showNow())
