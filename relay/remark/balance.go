@@ -14,6 +14,9 @@ var balances = map[facts.Kind]Rule{
 // lateForQueens is the move from which it is no news that the queens are off.
 const lateForQueens = 20
 
+// pawnFrom is the move from which a pawn is worth a word: before it many are lent.
+const pawnFrom = 7
+
 func findBalance() {
 	for kind, rule := range balances {
 		finders[kind] = func(sc *scene, f *facts.Fact) { sc.add(rule, f.Side).Amount = int16(f.Amount) }
@@ -34,23 +37,38 @@ func findBalance() {
 		}
 	})
 	ownFinders = append(ownFinders, levelAgain, endingBegun)
-	moments[LevelAgain] = func(sc *scene, _ *Remark) bool { return sc.wasUnbalanced() }
-	moments[PawnUp] = func(sc *scene, _ *Remark) bool { return !sc.told(EndingBegun) }
+	for _, rule := range balances {
+		moments[rule] = balanceMoment
+	}
+	moments[QueenUp], moments[RookUp] = heavyMoment, heavyMoment
+	moments[LevelAgain] = levelMoment
+	moments[PawnUp] = func(sc *scene, r *Remark) bool {
+		return sc.number() >= pawnFrom && balanceMoment(sc, r) && !sc.told(EndingBegun)
+	}
 	moments[QueensOff] = func(sc *scene, _ *Remark) bool { return sc.number() < lateForQueens }
 }
 
 func levelAgain(sc *scene, c Colour) {
-	if c == bitboard.Black {
-		return
-	}
-	for t := bitboard.Pawn; t <= bitboard.Queen; t++ {
-		if sc.p.Pieces(c, t).Count() != sc.p.Pieces(c.Other(), t).Count() && t != bitboard.Knight && t != bitboard.Bishop {
-			return
-		}
-	}
-	if sc.minors(c).Count() == sc.minors(c.Other()).Count() {
+	if c == bitboard.White && sc.level() {
 		sc.add(LevelAgain, c)
 	}
+}
+
+// level reports that both sides have the same men, a knight counting as a bishop.
+func (sc *scene) level() bool {
+	for t := bitboard.Pawn; t <= bitboard.Queen; t++ {
+		if sc.p.Pieces(0, t).Count() != sc.p.Pieces(1, t).Count() && t != bitboard.Knight && t != bitboard.Bishop {
+			return false
+		}
+	}
+	return sc.minors(0).Count() == sc.minors(1).Count()
+}
+
+// levelMoment: something else was said of the balance and was true until just now, and no ending
+// was named, which counts the pawns.
+func levelMoment(sc *scene, r *Remark) bool {
+	fresh := int(sc.earlier.ply+1-sc.memory.uneven) <= newsOfLevel
+	return fresh && sc.wasUnbalanced() && !sc.told(EndingBegun) && balanceMoment(sc, r)
 }
 
 // wasUnbalanced reports whether the last word on the balance was that it is none.
@@ -102,7 +120,7 @@ func (sc *scene) manned(c Colour) manning {
 // told reports whether the rule was spoken of within its rest.
 func (sc *scene) told(rule Rule) bool {
 	for _, one := range sc.earlier.said {
-		if one.rule == rule {
+		if one.rule == rule && int(sc.earlier.ply+1-one.ply) < rules[rule].rest {
 			return true
 		}
 	}

@@ -30,9 +30,12 @@ func findChances() {
 	finders[facts.NoSafeSquare] = stuck
 	finders[facts.AbsolutePin] = pinned
 	finders[facts.RelativePin] = pinned
-	moments[PieceTrapped] = func(sc *scene, r *Remark) bool { return r.Side == sc.turn }
+	for _, rule := range []Rule{ForkOffered, SkewerOffered, DiscoveryOffered, DoubleDuty, GuardRemovable, PieceHangs, TrapOffered} {
+		moments[rule] = chanceMoment
+	}
+	moments[PieceTrapped] = trappedMoment
 	moments[PinAttacked] = func(sc *scene, r *Remark) bool { return r.Side == sc.turn && sc.number() >= pinFrom }
-	moments[PinLasting] = func(sc *scene, _ *Remark) bool { return sc.number() >= lastingFrom }
+	moments[PinLasting] = pinMoment
 }
 
 // replaces reports whether a finding with that move and amount comes before the one the rule has, and
@@ -94,7 +97,7 @@ func offered(rule Rule) func(*scene, *facts.Fact) {
 }
 
 func trapped(sc *scene, f *facts.Fact) {
-	if f.Amount >= worthSaying {
+	if f.Amount >= worthSaying && !sc.p.Pinned(f.Side).Has(f.Subject()) {
 		sc.add(PieceTrapped, f.Side, f.Squares()...).Amount = int16(f.Amount)
 	}
 }
@@ -105,7 +108,7 @@ func trappable(sc *scene, f *facts.Fact) {
 		rule = NoSquareLeft
 	}
 	switch {
-	case f.Amount < worthSaying || sc.inCheck:
+	case f.Amount < worthSaying || sc.inCheck || sc.p.Pinned(f.Side).Has(f.Subject()):
 		return
 	case rule == TrapOffered && (f.Amount-sc.worst[f.Side] < worthSaying || sc.has(facts.MateOffer, sc.turn) || mated(sc.p, f.Move)):
 		return
@@ -166,7 +169,12 @@ func (sc *scene) safeMoves(on Square) int {
 func stuck(sc *scene, f *facts.Fact) {
 	on := f.Subject()
 	t := f.Pieces()[0].Type()
-	if t != bitboard.Knight && t != bitboard.Queen || homeward(f.Side, on).Rank() < 2 || sc.hangs(f.Side, on) || sc.number() < stuckFrom {
+	if t != bitboard.Knight || homeward(f.Side, on).Rank() < 2 || sc.hangs(f.Side, on) || sc.number() < stuckFrom || sc.p.Pinned(f.Side).Has(on) {
+		return
+	}
+	around := sc.p.Attackers(on)
+	attackers, guards := (around & sc.p.Side(f.Side.Other())).Count(), (around & sc.p.Side(f.Side)).Count()
+	if guards > 0 && (attackers == 0 || attackers < guards) {
 		return
 	}
 	sc.add(NoSafeSquare, f.Side, on)

@@ -11,15 +11,20 @@ func findKings() {
 	finders[facts.PawnCover] = coverGone
 	finders[facts.KingInCentre] = kingLate
 	ownFinders = append(ownFinders, castlingGivenUp, oppositeWings, underFire, backRank, fianchettoGone)
-	moments[CastlingPrevented] = namedAreSafe
+	moments[CastlingPrevented] = func(sc *scene, r *Remark) bool { return namedAreSafe(sc, r) && kingMoment(sc, r) }
+	moments[BackRank] = func(sc *scene, r *Remark) bool { return sc.matesOnBackRank(r.Side) }
+	moments[FileToKing] = unchecked
+	moments[KingLate] = kingMoment
+	moments[CastlingGivenUp] = givenUpMoment
 	moments[CentreOpen] = func(sc *scene, r *Remark) bool {
-		return sc.number() >= centreFrom && !sc.has(facts.CastlingAvailable, r.Side)
+		return sc.number() >= centreFrom && !sc.has(facts.KingInCentre, r.Side.Other()) && kingMoment(sc, r) && !sc.has(facts.CastlingAvailable, r.Side)
 	}
 }
 
 func castlingPrevented(sc *scene, f *facts.Fact) {
 	named := len(f.Squares()) - 2
-	if named > 2 || sc.queens[0] == 0 || sc.queens[1] == 0 || f.Wing == facts.QueenSide && sc.has(facts.CastlingAvailable, f.Side) {
+	short := sc.p.Castles(f.Side)&^bitboard.FileSet(0) != 0
+	if named > 2 || sc.queens[0] == 0 || sc.queens[1] == 0 || f.Wing == facts.QueenSide && short {
 		return
 	}
 	if !sc.freeWithout(f) {
@@ -91,9 +96,22 @@ func openLine(sc *scene, f *facts.Fact) {
 	}
 }
 
+// cover is on how many of the files of the king and beside it a pawn of its own stands on its second
+// or third rank, be it beside the king.
+func (sc *scene) cover(c Colour) int {
+	pawns := flipped(c, sc.p.Pieces(c, bitboard.Pawn)) & (bitboard.RankSet(1) | bitboard.RankSet(2))
+	king, n := sc.p.KingSquare(c).File(), 0
+	for file := max(king-1, 0); file <= min(king+1, 7); file++ {
+		if pawns&bitboard.FileSet(file) != 0 {
+			n++
+		}
+	}
+	return n
+}
+
 func coverGone(sc *scene, f *facts.Fact) {
 	enemy := f.Side.Other()
-	if f.Amount > 1 || sc.queens[enemy] == 0 || sc.pieces[enemy] < 3 {
+	if f.Amount > 1 || sc.queens[enemy] == 0 || sc.pieces[enemy] < 3 || sc.cover(f.Side) > 1 {
 		return
 	}
 	r := sc.add(CoverGone, f.Side, f.Squares()...)

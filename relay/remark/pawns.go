@@ -13,6 +13,9 @@ func findPawns() {
 	finders[facts.Backward] = backward
 	finders[facts.Majority] = majority
 	ownFinders = append(ownFinders, connected, centreClosed)
+	moments[PasserNew], moments[PasserProtected] = passerMoment, passerMoment
+	moments[PasserFar] = farMoment
+	moments[PassersConnected] = func(sc *scene, r *Remark) bool { return !sc.pawnless(r.Side.Other()) }
 }
 
 // How far from the last rank a passed pawn is worth a word.
@@ -24,11 +27,14 @@ const (
 
 func passed(sc *scene, f *facts.Fact) {
 	on := f.Subject()
-	if f.Amount <= farLeft && !sc.hangs(f.Side, on) {
+	switch {
+	case f.Amount <= farLeft:
 		sc.add(PasserFar, f.Side, on).Amount = int16(f.Amount)
-	}
-	if f.Amount <= farEnough && f.Amount > farLeft && !sc.hangs(f.Side, on) {
+	case f.Amount <= farEnough:
 		sc.add(PasserNew, f.Side, on)
+	}
+	if f.Amount <= farEnough && sc.hangs(f.Side, on) && sc.spoken() {
+		sc.drop() // one not spoken of may stop hanging: it is then as old as it is
 	}
 	if f.Amount <= blockedLeft {
 		blocked(sc, f)
@@ -75,9 +81,19 @@ func outside(sc *scene, f *facts.Fact) {
 	if sc.turn == enemy {
 		distance--
 	}
-	if way&occupied == 0 && distance > left {
+	if way&occupied == 0 && distance > left && !sc.races(enemy, left) {
 		sc.add(OutsideSquare, f.Side, pawn, sc.p.KingSquare(enemy))
 	}
+}
+
+// races reports whether the side has a passed pawn that may promote as soon as another in so many moves.
+func (sc *scene) races(c Colour, left int) bool {
+	for i := range sc.facts {
+		if f := &sc.facts[i]; f.Kind == facts.Passed && f.Side == c && f.Amount <= left+1 {
+			return true
+		}
+	}
+	return false
 }
 
 func protectedPassed(sc *scene, f *facts.Fact) {

@@ -12,12 +12,17 @@ func findPieces() {
 	finders[facts.Squeezed] = func(sc *scene, f *facts.Fact) { sc.add(ShortOfMoves, f.Side).Amount = int16(f.Amount) }
 	finders[facts.WeakSquare] = hole
 	ownFinders = append(ownFinders, seventhRank, atHome, loose)
+	moments[FileTaken] = fileMoment
+	moments[SeventhRank] = seventhMoment
+	for _, rule := range []Rule{Hole, LoosePieces, IsolatedQueensPawn, DoubledIsolated, BackwardAttacked, IsolatedAttacked, WingMajority, TwoBishops, CentreClosed} {
+		moments[rule] = evenMoment
+	}
 }
 
 func outpost(sc *scene, f *facts.Fact) {
 	on := f.Subject()
 	attackers := sc.p.Attackers(on) & sc.minors(f.Side.Other())
-	if f.Pieces()[0].Type() != bitboard.Knight || attackers != 0 || sc.hangs(f.Side, on) {
+	if f.Pieces()[0].Type() != bitboard.Knight || attackers != 0 || sc.hangs(f.Side, on) || sc.pawnless(f.Side.Other()) {
 		return
 	}
 	sc.add(KnightOutpost, f.Side, f.Squares()...)
@@ -30,7 +35,7 @@ func fileTaken(sc *scene, f *facts.Fact) {
 		return
 	}
 	for _, on := range f.Squares() {
-		if sc.hangs(f.Side, on) {
+		if sc.hangs(f.Side, on) || sc.barred(f.Side, on) {
 			return
 		}
 	}
@@ -39,6 +44,21 @@ func fileTaken(sc *scene, f *facts.Fact) {
 	} else if sc.openFiles() == 1 {
 		sc.add(FileTaken, f.Side, f.Squares()...)
 	}
+}
+
+// barredTo is the index of the last rank on which an enemy man takes the use from a rook's open file.
+const barredTo = 4
+
+// barred reports that an enemy man stands before a rook on its file, up to the side's fifth rank.
+func (sc *scene) barred(c Colour, rook Square) bool {
+	on := homeward(c, rook)
+	way := bitboard.FileSet(on.File())
+	for rank := range 8 {
+		if rank <= on.Rank() || rank > barredTo {
+			way &^= bitboard.RankSet(rank)
+		}
+	}
+	return way&flipped(c, sc.p.Side(c.Other())) != 0
 }
 
 func (sc *scene) openFiles() int {
@@ -109,7 +129,7 @@ const (
 )
 
 func atHome(sc *scene, c Colour) {
-	own := sc.undeveloped(c)
+	own := sc.stayed(sc.undeveloped(c))
 	if sc.number() < homeFrom || sc.number() > homeTo || own.Rest() == 0 || sc.undeveloped(c.Other()) != 0 || sc.minors(c.Other()).Count() < 2 {
 		return
 	}
@@ -131,8 +151,25 @@ func loose(sc *scene, c Colour) {
 			found |= bitOf(f.Subject())
 		}
 	}
-	if found.Count() == 2 && found&sc.hanging[c] == 0 {
+	if found.Count() == 2 && found&sc.hanging[c] == 0 && sc.canReach(enemy, found) {
 		one := first(c, found)
 		sc.add(LoosePieces, c, one, first(c, found&^bitOf(one)))
 	}
+}
+
+// canReach reports whether a piece of the side could move to a square the enemy does not attack and
+// attack both men from there.
+func (sc *scene) canReach(c Colour, men Set) bool {
+	occupied := sc.p.Occupied()
+	for s := sc.p.Side(c) &^ sc.p.Types(bitboard.Pawn) &^ sc.p.Types(bitboard.King); s != 0; s = s.Rest() {
+		from := s.First()
+		for to := bitboard.Attacks(from, sc.p.Piece(from), occupied) &^ sc.p.Side(c); to != 0; to = to.Rest() {
+			on := to.First()
+			left := occupied&^bitOf(from) | bitOf(on)
+			if sc.p.Attackers(on)&sc.p.Side(c.Other()) == 0 && men&^bitboard.Attacks(on, sc.p.Piece(from), left) == 0 {
+				return true
+			}
+		}
+	}
+	return false
 }

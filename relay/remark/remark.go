@@ -91,6 +91,14 @@ func (r *Remark) subject() Square {
 	return r.on[0]
 }
 
+// ending numbers the kinds of ending of EndingBegun, 0 for other rules.
+func (r *Remark) ending() uint8 {
+	if r.Rule != EndingBegun {
+		return 0
+	}
+	return 1 + uint8(r.Kind)
+}
+
 // Of returns the remark speaking of these men, for those who make remarks of their own, such as
 // tests of sentences. Squares beyond MostSquares are left off.
 func (r Remark) Of(squares []Square, men []Piece) Remark {

@@ -21,6 +21,7 @@ type scene struct {
 	pieces    [2]int // knights, bishops, rooks and queens
 	queens    [2]Set
 	earlier   *State // after the ply before
+	memory    memory
 	found     []Remark
 }
 
@@ -43,6 +44,7 @@ func newScene(before *Position, m Move, after *Position, hashes []uint64, earlie
 			sc.worst[f.Side] = max(sc.worst[f.Side], f.Amount)
 		}
 	}
+	sc.memory = sc.remembered(earlier.ply + 1)
 	for i := range sc.facts {
 		if find := finders[sc.facts[i].Kind]; find != nil {
 			find(&sc, &sc.facts[i])
@@ -111,12 +113,19 @@ func (sc *scene) stood() bool {
 	return was(sc.earlier.found, &sc.found[len(sc.found)-1]) != nil
 }
 
+// spoken reports whether the last finding was found and said before.
+func (sc *scene) spoken() bool {
+	one := was(sc.earlier.found, &sc.found[len(sc.found)-1])
+	return one != nil && one.Said > 0
+}
+
 // has reports whether there is a fact of that kind about that side.
 func (sc *scene) has(kind facts.Kind, side Colour) bool { return sc.facts.Has(kind, side) }
 
 // quiet is as Rule has it.
 func (sc *scene) quiet() bool {
-	return !sc.captured && !sc.inCheck && sc.hanging[sc.mover] == 0
+	pieces := sc.hanging[sc.turn] &^ sc.p.Types(bitboard.Pawn)
+	return !sc.captured && !sc.inCheck && sc.hanging[sc.mover]|pieces == 0 && !sc.promotable()
 }
 
 // ending reports that there are no queens and at most two pieces on each side.

@@ -34,6 +34,9 @@ func (sc *scene) attacking(c Colour, squares Set) Set {
 	return found
 }
 
+// shieldLeast is how many pawns of its own shut a king in on its back rank.
+const shieldLeast = 2
+
 func backRank(sc *scene, c Colour) {
 	enemy, king := c.Other(), sc.p.KingSquare(c)
 	if homeward(c, king).Rank() != 0 || sc.inCheck {
@@ -43,11 +46,14 @@ func backRank(sc *scene, c Colour) {
 	if (sc.rooks(c)|sc.queens[c])&rank != 0 {
 		return
 	}
-	flights := bitboard.Attacks(king, bitboard.NewPiece(c, bitboard.King), 0) &^ rank &^ sc.p.Side(c)
-	for s := flights; s != 0; s = s.Rest() {
+	around := bitboard.Attacks(king, bitboard.NewPiece(c, bitboard.King), 0)
+	for s := around &^ sc.p.Side(c); s != 0; s = s.Rest() {
 		if sc.p.Attackers(s.First())&sc.p.Side(enemy) == 0 {
 			return
 		}
+	}
+	if (around &^ rank & sc.p.Pieces(c, bitboard.Pawn)).Count() < shieldLeast {
+		return
 	}
 	pawns := sc.p.Types(bitboard.Pawn)
 	for s := flipped(c, sc.rooks(enemy)|sc.queens[enemy]); s != 0; s = s.Rest() {

@@ -9,9 +9,10 @@ import (
 // State is what was found up to a ply of a game. It is a value and never changed; the
 // zero State knows no position, take Begin.
 type State struct {
-	ply   int16
-	last  int16 // the ply of the latest remark
-	hung  Set   // the men that hang
+	ply  int16
+	last int16 // the ply of the latest remark
+	hung Set   // the men that hang
+	memory
 	found []Remark
 	said  []saying // lately, the oldest first
 }
@@ -22,6 +23,7 @@ type saying struct {
 	side Colour
 	man  Square // the subject, where it stands now; NoSquare: none, or it was captured
 	ply  int16
+	kind uint8 // of ending, for EndingBegun
 }
 
 // longAgo is the ply since which everything in a first position has been true: what stood
@@ -35,6 +37,7 @@ const backgroundGap = 2
 func Begin(start *Position) State {
 	sc := newScene(start, bitboard.NoMove, start, nil, &State{})
 	s := State{last: longAgo, hung: sc.hanging[0] | sc.hanging[1]}
+	s.memory = sc.memory.old()
 	for _, r := range sc.found {
 		r.Since = longAgo
 		s.found = append(s.found, r)
@@ -46,7 +49,7 @@ func Begin(start *Position) State {
 // one after the move may repeat; its own is not among them.
 func (s State) Next(before *Position, m Move, after *Position, earlier ...uint64) State {
 	sc := newScene(before, m, after, earlier, &s)
-	next := State{ply: s.ply + 1, last: s.last, said: followed(s.said, m, s.ply+1), hung: sc.hanging[0] | sc.hanging[1]}
+	next := State{ply: s.ply + 1, last: s.last, said: followed(s.said, m, s.ply+1), hung: sc.hanging[0] | sc.hanging[1], memory: sc.memory}
 	next.found = sc.found
 	for i := range next.found {
 		r := &next.found[i]
@@ -115,7 +118,7 @@ func (s *State) choose(sc *scene) {
 	var best *Remark
 	for i := range s.found {
 		r := &s.found[i]
-		if r.Said > 0 || !s.timely(r) || !sc.ripe(r) || s.rests(r) {
+		if r.Said > 0 || !s.timely(r) || s.rests(r) || !sc.ripe(r) {
 			continue
 		}
 		if best == nil || better(r, best, sc.mover) {
@@ -126,7 +129,7 @@ func (s *State) choose(sc *scene) {
 		return
 	}
 	best.Said, s.last = s.ply, s.ply
-	s.said = append(s.said, saying{rule: best.Rule, side: best.Side, man: best.subject(), ply: s.ply})
+	s.said = append(s.said, saying{rule: best.Rule, side: best.Side, man: best.subject(), ply: s.ply, kind: best.ending()})
 }
 
 // timely reports whether a finding has stood as long as its rule wants and no longer, and
@@ -145,6 +148,12 @@ func (s *State) rests(r *Remark) bool {
 	law := &rules[r.Rule]
 	return slices.ContainsFunc(s.said, func(one saying) bool {
 		told, ago := &rules[one.rule], int(s.ply-one.ply)
+		switch {
+		case r.Rule == EndingBegun && one.rule == EndingBegun:
+			return one.kind == r.ending() || ago < told.rest
+		case r.Rule == SeventhRankDoubled && one.rule == SeventhRank:
+			return false
+		}
 		either := told.either || one.rule.Neutral() || r.Rule.Neutral()
 		if told.topic != law.topic || one.side != r.Side && !either {
 			return false

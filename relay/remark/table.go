@@ -20,6 +20,7 @@ const (
 	aPin
 	aCastling
 	aKing
+	aWings
 	aBackRank
 	aCentre
 	anOutpost
@@ -70,14 +71,14 @@ var rules = [256]law{
 	NoSquareLeft:     {name: "no square left", topic: aTrap, priority: Soon, rank: 50, life: 1, rest: 20, anyAmount: true},
 	NoSafeSquare:     {name: "no safe square", topic: aTrap, priority: Background, rank: 31, wait: 2, window: 2, life: 6, rest: 30, quiet: true},
 	PinAttacked:      {name: "pin attacked", topic: aPin, priority: Soon, rank: 65, life: 2, rest: 20, anyAmount: true},
-	PinLasting:       {name: "pin lasting", topic: aPin, priority: Background, rank: 20, wait: 2, window: 4, life: 10, rest: 30},
+	PinLasting:       {name: "pin lasting", topic: aPin, priority: Background, rank: 20, wait: 2, window: 4, life: 10, rest: 30, quiet: true},
 
-	CastlingPrevented: {name: "castling prevented", topic: aCastling, priority: Soon, rank: 55, wait: 1, window: 3, life: 10, rest: 16, wide: true, anyAmount: true},
+	CastlingPrevented: {name: "castling prevented", topic: aCastling, priority: Soon, rank: 55, wait: 1, window: 3, life: 10, rest: 80, wide: true, anyAmount: true, quiet: true},
 	CastlingGivenUp:   {name: "castling given up", topic: aCastling, priority: Soon, rank: 58, wait: 1, window: 3, life: 10, rest: 80, wide: true},
 	CentreOpen:        {name: "centre open", topic: aKing, priority: Soon, rank: 52, wait: 1, window: 2, life: 10, rest: 30, wide: true},
 	FileToKing:        {name: "file to king", topic: aKing, priority: Soon, rank: 45, wait: 1, window: 2, life: 10, rest: 30, wide: true},
 	KingLate:          {name: "king late", topic: aKing, priority: Background, rank: 38, window: 1, life: 6, rest: 30, wide: true},
-	OppositeWings:     {name: "opposite wings", topic: aKing, priority: Background, rank: 36, wait: 1, window: 4, life: 8, rest: 80, wide: true},
+	OppositeWings:     {name: "opposite wings", topic: aWings, priority: Background, rank: 36, wait: 1, window: 4, life: 8, rest: 80, wide: true},
 	KingUnderFire:     {name: "king under fire", topic: aKing, priority: Soon, rank: 48, wait: 1, window: 2, life: 6, rest: 24, wide: true, anyAmount: true, amountSaid: true},
 	BackRank:          {name: "back rank", topic: aBackRank, priority: Soon, rank: 53, wait: 1, window: 2, life: 6, rest: 40, wide: true},
 	FianchettoGone:    {name: "fianchetto gone", topic: aKing, priority: Background, rank: 42, wait: 2, window: 4, life: 10, rest: 30, wide: true, quiet: true},
@@ -103,7 +104,7 @@ var rules = [256]law{
 	PasserBacked:       {name: "passer backed", topic: aPasser, priority: Background, rank: 28, wait: 1, window: 3, life: 8, rest: 12, lull: 6, again: 40, quiet: true},
 	IsolatedQueensPawn: {name: "isolated queen's pawn", topic: aPawn, priority: Background, rank: 34, wait: 2, window: 6, life: 14, rest: 60, wide: true, quiet: true},
 	DoubledIsolated:    {name: "doubled isolated", topic: aPawn, priority: Background, rank: 21, wait: 2, window: 6, life: 10, rest: 30, wide: true, quiet: true},
-	BackwardAttacked:   {name: "backward attacked", topic: aPawn, priority: Background, rank: 27, wait: 1, window: 3, life: 8, rest: 30, wide: true},
+	BackwardAttacked:   {name: "backward attacked", topic: aPawn, priority: Background, rank: 27, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
 	CentreClosed:       {name: "centre closed", topic: aCentre, priority: Background, rank: 39, wait: 2, window: 4, life: 12, rest: 80, wide: true, quiet: true},
 	IsolatedAttacked:   {name: "isolated attacked", topic: aPawn, priority: Background, rank: 26, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
 	WingMajority:       {name: "wing majority", topic: aMajority, priority: Background, rank: 18, wait: 2, window: 8, life: 12, rest: 80, wide: true, either: true, quiet: true},
@@ -122,7 +123,7 @@ var rules = [256]law{
 	LevelAgain:           {name: "level again", topic: aBalance, priority: Background, rank: 29, wait: 2, window: 6, life: 8, rest: 16, wide: true, again: 60, either: true, quiet: true},
 	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true},
 	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true},
-	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, wide: true, quiet: true, anyAmount: true, amountSaid: true},
+	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, anyAmount: true, amountSaid: true},
 	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 2, window: 4, life: 6, rest: 200, wide: true, quiet: true},
 
 	PositionTwice:  {name: "position twice", topic: aDraw, priority: Soon, rank: 66, life: 1, rest: 12, wide: true},

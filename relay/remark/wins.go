@@ -126,7 +126,8 @@ func pieceHangs(sc *scene, f *facts.Fact) {
 	case f.Pieces()[0].Type() == bitboard.Pawn || sc.earlier.hung&bitOf(stood) != 0 || sc.has(facts.MateOffer, sc.turn):
 		return
 	}
-	if m, won := sc.winsBy(on, 0); won >= worthSaying {
+	guarded := sc.p.Attackers(on)&sc.p.Side(f.Side) != 0
+	if m, won := sc.winsBy(on, 0); won >= worthSaying && (!guarded || won >= bitboard.Value(sc.p.Piece(on).Type())) {
 		r := sc.add(PieceHangs, f.Side, on, m.From())
 		r.Amount, r.Move = int16(won), m
 	}
