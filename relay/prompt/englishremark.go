@@ -51,8 +51,17 @@ func manAt(r *remark.Remark, i int) string {
 // capital begins a sentence.
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
-// planned is the move on offer, as "queen to h7", its piece standing at index i.
+// takes reports whether the move of the man at index i captures: the next square is its arrival.
+func takes(r *remark.Remark, i int) bool {
+	on := r.Squares()
+	return i+1 < len(on) && on[i+1] == r.Move.To() && r.Man(i+1).Type() != bitboard.NoPieceType
+}
+
+// planned is the move on offer, as "queen to h7" or "queen takes h7", its piece standing at index i.
 func planned(r *remark.Remark, i int) string {
+	if takes(r, i) {
+		return fmt.Sprintf("%s takes %s", englishMan(r, i), r.Move.To())
+	}
 	return fmt.Sprintf("%s to %s", englishMan(r, i), r.Move.To())
 }
 
@@ -102,7 +111,11 @@ func (english) chance(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s can skewer %s: %s.", name, englishTargets(r, 2), planned(r, 0)),
 			fmt.Sprintf("%s–%s attacks %s and behind it %s; %s", manAt(r, 0), r.Move.To(), manAt(r, 2), manAt(r, 3), points(r))
 	case remark.DiscoveryOffered:
-		return fmt.Sprintf("%s has a discovered attack on the %s: %s.", name, englishMan(r, 3), planned(r, 0)),
+		discovery := "attack on the " + englishMan(r, 3)
+		if r.Man(3).Type() == bitboard.King {
+			discovery = "check"
+		}
+		return fmt.Sprintf("%s has a discovered %s: %s.", name, discovery, planned(r, 0)),
 			fmt.Sprintf("%s–%s opens the line of %s to %s; %s", manAt(r, 0), r.Move.To(), manAt(r, 2), manAt(r, 3), points(r))
 	case remark.DoubleDuty:
 		return fmt.Sprintf("%s has two jobs and cannot do both: %s and %s.", capital(theMan(r, 0)), r.Squares()[1], r.Squares()[2]),
@@ -117,8 +130,13 @@ func (english) chance(r *remark.Remark, name string) (text, evidence string) {
 	return "", ""
 }
 
-func (english) danger(r *remark.Remark, _ string) (text, evidence string) {
+func (english) danger(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
+	case remark.OnlyMove:
+		return fmt.Sprintf("%s is in check and has only one legal move.", name), fmt.Sprintf("%s gives check; %s–%s is the only way out", manAt(r, 1), r.Move.From(), r.Move.To())
+	case remark.PieceOffered:
+		return fmt.Sprintf("%s can be taken: %s attacks it.", capital(theMan(r, 0)), theMan(r, 1)),
+			fmt.Sprintf("%s takes %s: the exchange there, with what it took, costs %d points", manAt(r, 1), manAt(r, 0), int(r.Amount)/bitboard.PawnValue)
 	case remark.PieceTrapped:
 		return fmt.Sprintf("%s is trapped: no move saves it.", capital(theMan(r, 0))),
 			fmt.Sprintf("%s: attacked by %s, and after every move at least %d points are lost", manAt(r, 0), manAt(r, 1), int(r.Amount)/bitboard.PawnValue)

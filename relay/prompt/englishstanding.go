@@ -47,6 +47,8 @@ func (english) passer(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s's passed pawn has come to %s.", name, on[0]), manAt(r, 0) + ": two steps to go, and it does not hang"
 	case remark.PassersConnected:
 		return fmt.Sprintf("%s has connected passed pawns, on %s and %s.", name, on[0], on[1]), englishMenAt(r, 0)
+	case remark.PassersFar:
+		return fmt.Sprintf("%s has two far passed pawns, on %s and %s.", name, on[0], on[1]), englishMenAt(r, 0)
 	case remark.PasserProtected:
 		return fmt.Sprintf("%s has a protected passed pawn on %s.", name, on[0]), manAt(r, 1) + " guards it"
 	case remark.PasserNew:
@@ -152,6 +154,8 @@ func (english) balance(r *remark.Remark, name string) (text, evidence string) {
 			kind = "pawn"
 		}
 		return fmt.Sprintf("It is a %s ending now, %s.", kind, englishPawns(r)), fmt.Sprintf("White has %d pawns, Black %d", r.Amount/10, r.Amount%10)
+	case remark.QueensGone:
+		return fmt.Sprintf("Queens off, an ending now: %s.", piecesCompared(r, englishPieces, " and ", " against ", " each")), "no queens, at most three pieces on each side"
 	case remark.QueensOff:
 		return "The queens are off the board early.", "both are gone before move twenty"
 	}

@@ -85,6 +85,9 @@ func germanTargets(r *remark.Remark, from int) string {
 
 // germanPlan is the move on offer: "Springer nach c7".
 func germanPlan(r *remark.Remark, i int) string {
+	if takes(r, i) {
+		return fmt.Sprintf("%s schlägt auf %s", nounAt(r, i).word, r.Move.To())
+	}
 	return fmt.Sprintf("%s nach %s", nounAt(r, i).word, r.Move.To())
 }
 
@@ -110,7 +113,11 @@ func (german) chance(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s hat einen Spieß gegen %s: %s.", name, germanTargets(r, 2), germanPlan(r, 0)),
 			fmt.Sprintf("%s greift an: %s, dahinter %s; %s", germanMove(r, 0), germanAt(r, 2), germanAt(r, 3), germanPoints(r))
 	case remark.DiscoveryOffered:
-		return fmt.Sprintf("%s hat einen Abzug gegen %s: %s.", name, nounAt(r, 3).den, germanPlan(r, 0)),
+		discovery := "einen Abzug gegen " + nounAt(r, 3).den
+		if r.Man(3).Type() == bitboard.King {
+			discovery = "ein Abzugsschach"
+		}
+		return fmt.Sprintf("%s hat %s: %s.", name, discovery, germanPlan(r, 0)),
 			fmt.Sprintf("%s öffnet die Linie: %s gegen %s; %s", germanMove(r, 0), germanAt(r, 2), germanAt(r, 3), germanPoints(r))
 	case remark.DoubleDuty:
 		return fmt.Sprintf("%s ist überlastet: zu decken sind %s und %s.", capital(der(r, 0)), r.Squares()[1], r.Squares()[2]),
@@ -125,8 +132,13 @@ func (german) chance(r *remark.Remark, name string) (text, evidence string) {
 	return "", ""
 }
 
-func (german) danger(r *remark.Remark, _ string) (text, evidence string) {
+func (german) danger(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
+	case remark.OnlyMove:
+		return fmt.Sprintf("%s steht im Schach und hat nur einen legalen Zug.", name), fmt.Sprintf("%s gibt Schach; nur %s–%s geht", germanAt(r, 1), r.Move.From(), r.Move.To())
+	case remark.PieceOffered:
+		return fmt.Sprintf("%s ist zu haben: %s kann schlagen.", capital(der(r, 0)), der(r, 1)),
+			fmt.Sprintf("%s schlägt %s: der Abtausch dort kostet, mit dem Geschlagenen, %d Punkte", germanAt(r, 1), germanAt(r, 0), int(r.Amount)/bitboard.PawnValue)
 	case remark.PieceTrapped:
 		return fmt.Sprintf("%s ist gefangen: kein Zug rettet die Figur.", capital(der(r, 0))),
 			fmt.Sprintf("%s: angegriffen von %s; nach jedem Zug gehen mindestens %d Punkte verloren", germanAt(r, 0), germanAt(r, 1), int(r.Amount)/bitboard.PawnValue)

@@ -48,6 +48,8 @@ func (german) passer(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("Der Freibauer von %s steht auf %s.", name, on[0]), germanAt(r, 0) + ": noch zwei Schritte, und er hängt nicht"
 	case remark.PassersConnected:
 		return fmt.Sprintf("%s hat verbundene Freibauern auf %s und %s.", name, on[0], on[1]), germanMenAt(r, 0)
+	case remark.PassersFar:
+		return fmt.Sprintf("%s hat zwei weite Freibauern, auf %s und %s.", name, on[0], on[1]), germanMenAt(r, 0)
 	case remark.PasserProtected:
 		return fmt.Sprintf("%s hat einen gedeckten Freibauern auf %s.", name, on[0]), germanAt(r, 1) + " deckt ihn"
 	case remark.PasserNew:
@@ -154,6 +156,8 @@ func (g german) balance(r *remark.Remark, name string) (text, evidence string) {
 			kind = "Bauern"
 		}
 		return fmt.Sprintf("Jetzt ist es ein %sendspiel, %s.", kind, g.pawnsCompared(r)), fmt.Sprintf("Weiß hat %d Bauern, Schwarz %d", r.Amount/10, r.Amount%10)
+	case remark.QueensGone:
+		return fmt.Sprintf("Die Damen sind weg, Endspiel: %s.", piecesCompared(r, germanPieces, " und ", " gegen ", " auf jeder Seite")), "keine Damen, höchstens drei Figuren auf jeder Seite"
 	case remark.QueensOff:
 		return "Die Damen sind früh vom Brett.", "beide sind vor dem zwanzigsten Zug getauscht"
 	}

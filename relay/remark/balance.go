@@ -36,7 +36,8 @@ func findBalance() {
 			sc.add(QueensOff, c)
 		}
 	})
-	ownFinders = append(ownFinders, levelAgain, endingBegun)
+	ownFinders = append(ownFinders, levelAgain, endingBegun, queensGone)
+	moments[QueensGone] = func(sc *scene, _ *Remark) bool { return sc.number() >= lateForQueens }
 	for _, rule := range balances {
 		moments[rule] = balanceMoment
 	}

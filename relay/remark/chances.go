@@ -24,7 +24,11 @@ func findChances() {
 	finders[facts.DiscoveredAttack] = offered(DiscoveryOffered)
 	finders[facts.Overloaded] = doubleDuty
 	finders[facts.SoleDefender] = guardRemovable
-	finders[facts.Hanging] = pieceHangs
+	finders[facts.Hanging] = func(sc *scene, f *facts.Fact) {
+		pieceHangs(sc, f)
+		pieceOffered(sc, f)
+	}
+	ownFinders = append(ownFinders, onlyMove)
 	finders[facts.Trapped] = trapped
 	finders[facts.Trappable] = trappable
 	finders[facts.NoSafeSquare] = stuck

@@ -23,6 +23,7 @@ const (
 	farLeft     = 2 // it has come far
 	farEnough   = 4 // it is new
 	blockedLeft = 3 // it is blocked
+	pairRank    = 4 // the index of the rank where two of them are
 )
 
 func passed(sc *scene, f *facts.Fact) {
@@ -111,6 +112,7 @@ func connected(sc *scene, c Colour) {
 			list = append(list, f.Subject())
 		}
 	}
+	pairs(sc, c, list)
 	for i, a := range list {
 		for _, b := range list[i+1:] {
 			x, y := homeward(c, a), homeward(c, b)
@@ -121,6 +123,23 @@ func connected(sc *scene, c Colour) {
 				sc.add(PassersConnected, c, a, b)
 				return
 			}
+		}
+	}
+}
+
+// pairs finds two passed pawns that have come far apart from each other.
+func pairs(sc *scene, c Colour, list []Square) {
+	for i, a := range list {
+		for _, b := range list[i+1:] {
+			apart := absolute(a.File()-b.File()) > 1
+			if !apart || min(homeward(c, a).Rank(), homeward(c, b).Rank()) < pairRank || sc.pawnless(c.Other()) {
+				continue
+			}
+			if b.File() < a.File() {
+				a, b = b, a
+			}
+			sc.add(PassersFar, c, a, b)
+			return
 		}
 	}
 }

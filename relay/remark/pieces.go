@@ -46,10 +46,11 @@ func fileTaken(sc *scene, f *facts.Fact) {
 	}
 }
 
-// barredTo is the index of the last rank on which an enemy man takes the use from a rook's open file.
+// barredTo is the index of the last rank on which a man takes the use from a rook's open file.
 const barredTo = 4
 
-// barred reports that an enemy man stands before a rook on its file, up to the side's fifth rank.
+// barred reports that a man other than a rook or queen of its own stands before a rook on its file,
+// up to the side's fifth rank.
 func (sc *scene) barred(c Colour, rook Square) bool {
 	on := homeward(c, rook)
 	way := bitboard.FileSet(on.File())
@@ -58,7 +59,7 @@ func (sc *scene) barred(c Colour, rook Square) bool {
 			way &^= bitboard.RankSet(rank)
 		}
 	}
-	return way&flipped(c, sc.p.Side(c.Other())) != 0
+	return way&flipped(c, sc.p.Side(0)|sc.p.Side(1))&^flipped(c, sc.rooks(c)|sc.queens[c]) != 0
 }
 
 func (sc *scene) openFiles() int {

@@ -56,6 +56,13 @@ const (
 	// PinLasting: a knight, bishop or rook has been pinned to its king or queen for two plies, from
 	// move 13 on. Squares: the man, the pinning man, the man behind.
 	PinLasting
+	// PieceOffered: the side's last move has put a piece that did not hang where it hangs, guarded, or
+	// with a capture or check; to take it, by an exchange there, wins at least 200 more than was
+	// captured; the enemy has no mate. Squares: the piece, with what it is captured.
+	PieceOffered
+	// OnlyMove: the side is in check and has one legal move, which does not capture the man that gives
+	// it, from move 10 on; the enemy has a queen or two pieces. Squares: the king, a man giving check.
+	OnlyMove
 )
 
 // Kings.
@@ -177,6 +184,9 @@ const (
 	// WingMajority: facts.Majority in an ending as in BadBishop, the enemy having the majority on the
 	// other wing and no pawn being passed. No squares. Amount is how many more.
 	WingMajority
+	// PassersFar: two passed pawns from the fifth rank on that do not hang, not on neighbouring files,
+	// while the enemy has pawns. Squares: the pawns.
+	PassersFar
 )
 
 // Material, once the exchange is over.
@@ -211,6 +221,10 @@ const (
 	EndingBegun
 	// QueensOff: neither side has a queen, before move 20. No squares.
 	QueensOff
+	// QueensGone: neither side has a queen any more, from move 20 on, each has one to three pieces, and
+	// it is no ending as in EndingBegun or OppositeBishops. No squares. Side is White. Amount is the
+	// pieces, see Remark.Pieces.
+	QueensGone
 )
 
 // Draws.

@@ -47,7 +47,7 @@ func backRank(sc *scene, c Colour) {
 		return
 	}
 	around := bitboard.Attacks(king, bitboard.NewPiece(c, bitboard.King), 0)
-	for s := around &^ sc.p.Side(c); s != 0; s = s.Rest() {
+	for s := around &^ rank &^ sc.p.Side(c); s != 0; s = s.Rest() {
 		if sc.p.Attackers(s.First())&sc.p.Side(enemy) == 0 {
 			return
 		}

@@ -45,6 +45,8 @@ func mirroredRemark(r Remark) Remark {
 	case CentreClosed: // names White's pawns first
 		m.on[0], m.on[1], m.on[2], m.on[3] = m.on[2], m.on[3], m.on[0], m.on[1]
 		m.men[0], m.men[1], m.men[2], m.men[3] = m.men[2], m.men[3], m.men[0], m.men[1]
+	case QueensGone: // White's pieces are in the lower six bits
+		m.Amount = r.Amount>>6 | r.Amount&63<<6
 	case EndingBegun:
 		m.Amount = r.Amount%10*10 + r.Amount/10
 	}

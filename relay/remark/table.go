@@ -29,6 +29,8 @@ const (
 	aSqueeze
 	aDelay
 	aLoose
+	anOffer
+	aReply
 	aPasser
 	aPawn
 	aMajority
@@ -72,6 +74,8 @@ var rules = [256]law{
 	NoSafeSquare:     {name: "no safe square", topic: aTrap, priority: Background, rank: 31, wait: 2, window: 2, life: 6, rest: 30, quiet: true},
 	PinAttacked:      {name: "pin attacked", topic: aPin, priority: Soon, rank: 65, life: 2, rest: 20, anyAmount: true},
 	PinLasting:       {name: "pin lasting", topic: aPin, priority: Background, rank: 20, wait: 2, window: 4, life: 10, rest: 30, quiet: true},
+	PieceOffered:     {name: "piece offered", topic: anOffer, priority: Soon, rank: 79, life: 1, rest: 6, wide: true, anyAmount: true},
+	OnlyMove:         {name: "only move", topic: aReply, priority: Soon, rank: 57, life: 1, rest: 10, wide: true},
 
 	CastlingPrevented: {name: "castling prevented", topic: aCastling, priority: Soon, rank: 55, wait: 1, window: 3, life: 10, rest: 80, wide: true, anyAmount: true, quiet: true},
 	CastlingGivenUp:   {name: "castling given up", topic: aCastling, priority: Soon, rank: 58, wait: 1, window: 3, life: 10, rest: 80, wide: true},
@@ -107,6 +111,7 @@ var rules = [256]law{
 	BackwardAttacked:   {name: "backward attacked", topic: aPawn, priority: Background, rank: 27, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
 	CentreClosed:       {name: "centre closed", topic: aCentre, priority: Background, rank: 39, wait: 2, window: 4, life: 12, rest: 80, wide: true, quiet: true},
 	IsolatedAttacked:   {name: "isolated attacked", topic: aPawn, priority: Background, rank: 26, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
+	PassersFar:         {name: "passers far", topic: aPasser, priority: Soon, rank: 45, wait: 1, window: 3, life: 10, rest: 30, wide: true, quiet: true},
 	WingMajority:       {name: "wing majority", topic: aMajority, priority: Background, rank: 18, wait: 2, window: 8, life: 12, rest: 80, wide: true, either: true, quiet: true},
 
 	PawnUp:               {name: "pawn up", topic: aBalance, priority: Background, rank: 30, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
@@ -124,6 +129,7 @@ var rules = [256]law{
 	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true},
 	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true},
 	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, anyAmount: true, amountSaid: true},
+	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, wait: 2, window: 4, life: 6, rest: 20, again: 200, wide: true, quiet: true, anyAmount: true},
 	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 2, window: 4, life: 6, rest: 200, wide: true, quiet: true},
 
 	PositionTwice:  {name: "position twice", topic: aDraw, priority: Soon, rank: 66, life: 1, rest: 12, wide: true},
@@ -151,7 +157,7 @@ func Rules() []Rule {
 // Neutral reports whether the rule is about neither side.
 func (r Rule) Neutral() bool {
 	switch r {
-	case OppositeWings, CentreClosed, EndingBegun, LevelAgain, OppositeBishops, QueensOff, PositionTwice, PositionThrice, FiftyNear, FiftyReached, DeadDraw:
+	case OppositeWings, CentreClosed, EndingBegun, LevelAgain, OppositeBishops, QueensOff, QueensGone, PositionTwice, PositionThrice, FiftyNear, FiftyReached, DeadDraw:
 		return true
 	}
 	return false
@@ -161,7 +167,7 @@ func (r Rule) Neutral() bool {
 // news to who was not there before.
 func (r Rule) IsEvent() bool {
 	switch r {
-	case CastlingGivenUp, KingLate, OppositeWings, LevelAgain, QueensOff, PinLasting, CoverGone, PositionTwice:
+	case CastlingGivenUp, KingLate, OppositeWings, LevelAgain, QueensOff, QueensGone, PinLasting, CoverGone, PositionTwice:
 		return true
 	}
 	return false

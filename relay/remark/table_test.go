@@ -20,6 +20,8 @@ var findingTable = []struct {
 	{NoSquareLeft, "5k2/R3N2p/5pp1/p1r5/8/5K1P/3b1P2/8 b - - 9 36", "f5", "nosquareleft-white-d2g5-Ne7-bd2-g5", "5k2/R3N3/5pp1/p1r5/8/5K1P/3b1P2/8 b - - 9 36|f5"},
 	{NoSafeSquare, "2r1k3/4b1p1/5n2/6P1/p2B4/5R2/5P2/5K2 b - - 0 42", "Nh5", "nosafesquare-black-nh5", "2r1k3/4b1p1/5n2/8/p2B4/5R2/5P2/5K2 b - - 0 42|Nh5"},
 	{PinAttacked, "8/8/8/6k1/4K1n1/4N2R/5P2/8 w - - 1 48", "Rg3", "pinattacked-black-ng4-Rg3-kg5-Ne3", "8/8/8/6k1/4K1n1/7R/4NP2/8 w - - 1 48|Rg3"},
+	{PieceOffered, "8/8/8/8/2K5/2N5/pk6/8 w - - 0 54", "Nxa2", "pieceoffered-white-b2a2-Na2-kb2", "8/8/8/8/2K5/2N5/qk6/8 w - - 0 54|Nxa2"},
+	{OnlyMove, "8/8/8/8/8/1kb5/p7/3K4 b - - 1 79", "a1=Q+", "onlymove-white-d1e2-Kd1-qa1", "8/8/8/8/8/1k6/p7/3K4 b - - 1 79|a1=Q+"},
 	{PinLasting, "8/6k1/7r/8/8/5R2/8/7K w - - 1 74", "Rh3", "pinlasting-white-Rh3-rh6-Kh1", "8/6k1/7r/8/8/5R2/8/6K1 w - - 1 74|Rh3"},
 
 	{CastlingPrevented, "r2qk2r/ppp2ppp/3pbn2/8/8/2N1BN2/PPP2PPP/R2QK2R b KQ - 0 12", "Bc4", "castlingprevented-white-k-Ke1-f1-bc4", "r3k2r/ppp2ppp/q2pbn2/8/8/2N1BN2/PPP2PPP/R2QK2R b KQ - 0 12|Bc4"},
@@ -48,6 +50,7 @@ var findingTable = []struct {
 	{PassersConnected, "8/6K1/1p6/2k5/p7/8/8/8 b - - 0 52", "b5", "passersconnected-black-pa4-pb5", "8/6K1/1p6/2k5/p7/8/1P6/8 b - - 0 52|b5"},
 	{PasserProtected, "8/6K1/1p6/2k5/p7/8/8/8 b - - 0 52", "b5", "passerprotected-black-pa4-pb5", "8/6K1/1p6/2k5/p7/8/8/8 b - - 0 52|a3"},
 	{PasserNew, "6K1/8/8/4p3/8/8/4k3/8 b - - 0 57", "e4", "passernew-black-pe4", "6K1/8/8/4p3/8/8/3Pk3/8 b - - 0 57|e4"},
+	{PassersFar, "b7/P7/8/8/3KP3/5p2/4k3/8 w - - 1 56", "e5", "passersfar-white-Pa7-Pe5", "b7/P7/8/8/3K1P2/5p2/4k3/8 w - - 1 56|Kc5"},
 	{PasserBlocked, "1Q6/1P6/2n5/6K1/8/3B4/3k4/8 b - - 2 64", "Nxb8", "passerblocked-white-Pb7-nb8", "1Q6/1P6/1k6/6K1/8/3B4/8/8 b - - 2 64|Kc6"},
 	{OutsideSquare, "8/1K6/8/P2k4/8/8/8/8 b - - 2 73", "Kc4", "outsidesquare-white-Pa5-kc4", "8/1K6/8/P2k4/8/8/8/8 b - - 2 73|Kc5"},
 	{PasserBacked, "4k3/8/3P4/2K5/2B2R2/8/8/3r4 w - - 5 61", "Rd4", "passerbacked-white-Pd6-Rd4", "4k3/8/3P4/2K5/2B2R2/8/8/3r4 w - - 5 61|Rf6"},
@@ -73,6 +76,7 @@ var findingTable = []struct {
 	{TwoBishops, "5r1k/2p2N2/3p2KP/3Pb3/8/5p2/2p1N3/1bB5 b - - 1 42", "Rxf7", "twobishops-black", "5r1k/2p2N2/3p2KP/3Pb3/8/5p2/2p1N3/1nB5 b - - 1 42|Rxf7"},
 	{OppositeBishops, "8/8/8/6B1/b7/5k2/2RK1P2/8 b - - 0 46", "Bxc2", "oppositebishops-white", "8/8/8/7B/b7/5k2/2RK1P2/8 b - - 0 46|Ke4"},
 	{EndingBegun, "5Kq1/8/8/4p3/8/8/4k3/8 w - - 0 57", "Kxg8", "endingbegun-white-", "5Kq1/8/8/4p3/8/8/4k3/7N w - - 0 57|Kxg8"},
+	{QueensGone, "1b6/1P1K3R/8/8/3n4/8/6k1/7q w - - 0 65", "Rxh1", "queensgone-white", "1b6/1P1K3R/8/8/8/8/6k1/7q w - - 0 65|Rxh1"},
 	{QueensOff, "4K3/5q2/8/4k3/8/8/8/8 w - - 0 62", "Kxf7", "queensoff-white", "4K3/5q2/8/4k3/8/8/8/7q w - - 0 62|Kxf7"},
 
 	{PositionTwice, "8/8/8/8/6k1/7p/8/7K w - - 3 84", "Kg1 Kf4 Kh1 Kg4", "positiontwice-white", "8/8/8/8/6k1/7p/8/7K w - - 3 84|Kg1 Kf4 Kh1"},

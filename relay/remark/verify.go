@@ -10,7 +10,7 @@ const (
 	searchDepth   = 2 // plies of any kind after the move, the reply and what follows it
 	captureDepth  = 6 // plies of captures after these
 	mateCost      = 10_000
-	searchedNodes = 200_000 // positions; a search that needs more bears nothing out
+	searchedNodes = 50_000 // positions; a search that needs more bears nothing out
 )
 
 // search counts the positions looked at.
