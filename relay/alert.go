@@ -27,6 +27,7 @@ const (
 	AlertClockLead         AlertKind = "clockLead"
 	AlertCatchingUp        AlertKind = "catchingUp"
 	AlertClockDoubtful     AlertKind = "clockDoubtful"
+	AlertTimeAdded         AlertKind = "timeAdded"
 	AlertNovelty           AlertKind = "novelty"
 	AlertRare              AlertKind = "rare"
 	AlertMatchStake        AlertKind = "matchStake"
@@ -79,6 +80,16 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	out = append(out, b.stakeConditions(t)...)
 	out = append(out, b.referenceConditions(t)...)
 	return append(out, b.factConditions(t)...) // the last: clock and tell come first when there is no room
+}
+
+// saying returns the alert of a kind and side that stands and was worth a word, if any.
+func (b *Board) saying(kind AlertKind, side clock.Side) (Alert, bool) {
+	for _, a := range b.Alerts {
+		if a.Kind == kind && a.Side == side.String() && a.Say.Priority != prompt.Silent {
+			return a, true
+		}
+	}
+	return Alert{}, false
 }
 
 func (b *Board) alert(kind AlertKind, side clock.Side, level int, t time.Time, say prompt.Prompt) Alert {

@@ -157,7 +157,8 @@ func TestQuickUnknown(t *testing.T) {
 	}
 }
 
-// TestClockDoubtful: a reading that contradicts the others is told until two have agreed.
+// TestClockDoubtful: a reading that contradicts the others, and is taken back with the
+// next, is told until two have agreed.
 func TestClockDoubtful(t *testing.T) {
 	s := relaytest.NewStage()
 	game := relaytest.Game{Control: "600"}
@@ -166,7 +167,7 @@ func TestClockDoubtful(t *testing.T) {
 	for i := range moves {
 		text := fmt.Sprintf("0:09:%02d", 58-2*(i/2))
 		if i == 6 {
-			text = "0:09:59" // a clock without increment does not rise
+			text = "0:10:59" // a clock without increment does not rise
 		}
 		game.Moves, game.Clocks = strings.Join(moves[:i+1], " "), append(game.Clocks, text)
 		s.Take(game.PGN())

@@ -63,7 +63,8 @@ type Board struct {
 	another  bool      // the feed tells the next game
 	badStart string    // why the start that the feed now names is none
 
-	live liveClock // of the Clock tag
+	live  liveClock      // of the Clock tag
+	found [2]clock.Value // starts of the sides that only their first readings tell
 
 	start    startPosition
 	lost     []Ply // taken back, and not replaced yet

@@ -12,42 +12,11 @@ import (
 // clockConditions lists what the clock of a side is worth saying.
 func (b *Board) clockConditions(filter tell.Filter, side clock.Side, t time.Time) []Alert {
 	var out []Alert
-	turn, running := b.Running()
-	elapsed := b.Elapsed(t)
-	if limit := filter.LongThinkAfter(side); running && turn == side && limit > 0 && elapsed > limit {
-		number, _ := b.MoveNumber(len(b.Plies))
-		say := prompt.LongThink(b.in, b.Called(side), number, limit, b.Levels[side].Usual)
-		if b.Levels[side].Level == 3 {
-			say.Priority = prompt.Silent // it has no time for one: that is what there is to say
-		}
-		alert := b.alert(AlertLongThink, side, 0, t, say)
-		alert.ID, alert.Ply = fmt.Sprintf("%s-%d", alert.ID, len(b.Plies)+1), len(b.Plies)+1
+	if alert, ok := b.longThinkCondition(filter, side, t); ok {
 		out = append(out, alert)
 	}
 	out = append(out, b.troubleConditions(side, t)...)
 	return append(out, b.doubtCondition(side, t)...)
-}
-
-// consistentReadings is how many readings of a side without a contradiction make its
-// clock believed again.
-const consistentReadings = 2
-
-// doubtCondition holds while one of a side's last readings contradicts the others.
-func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
-	seen := 0
-	for i := len(b.Plies) - 1; i >= 0 && seen < consistentReadings; i-- {
-		ply := &b.Plies[i]
-		if b.moverOf(i) != side || ply.Reading == (clock.Reading{}) {
-			continue
-		}
-		if seen++; ply.Timed.Doubt == "" {
-			continue
-		}
-		alert := b.alert(AlertClockDoubtful, side, 0, t, prompt.ClockDoubtful(b.in, b.Called(side), b.moveText(i), ply.Timed.Doubt))
-		alert.Ply = i + 1
-		return []Alert{alert}
-	}
-	return nil
 }
 
 const (
@@ -55,8 +24,16 @@ const (
 	// short of time for them.
 	controlNear = 15
 	// flagSoon is the clock above which nobody would say that a flag is about to fall,
-	// whatever a move costs the side. Judgement.
-	flagSoon = 15 * time.Second
+	// whatever a move costs the side: with ten seconds left most still move in time, and
+	// often at once. Judgement.
+	flagSoon = 7 * time.Second
+	// flagAfter is how long that a side is down to its last seconds has the floor before
+	// its flag is about to fall: ten seconds, but for that in which they were noticed.
+	// Judgement.
+	flagAfter = 9 * time.Second
+	// spendsMore is how many times its budget for a move a side's usual think must be for
+	// the two to show that it spends too much. Judgement.
+	spendsMore = 1.15
 )
 
 // troubleConditions lists what a side's time trouble is worth saying.
@@ -71,7 +48,11 @@ func (b *Board) troubleConditions(side clock.Side, t time.Time) []Alert {
 		out = append(out, b.alert(AlertOnIncrement, side, 0, t, prompt.OnIncrement(b.in, name, delay, budgetOf(trouble))))
 	}
 	if limit := flagLimit(trouble); trouble.FlagNear && b.Turn() == side && !b.Coarse() && b.Left(side, t) < limit {
-		out = append(out, b.alert(AlertFlagNear, side, 0, t, prompt.FlagNear(b.in, name, limit)))
+		say := prompt.FlagNear(b.in, name, limit)
+		if was, ok := b.saying(AlertTimeTrouble, side); ok && was.Level == 3 && t.Sub(was.At) < flagAfter {
+			say.Priority = prompt.Silent // that it is down to its last seconds has hardly been said
+		}
+		out = append(out, b.alert(AlertFlagNear, side, 0, t, say))
 	}
 	if controlIsNear(trouble) {
 		number, _ := b.MoveNumber(b.indexOf(side, b.OwnMoves(side)+trouble.ToControl))
@@ -99,9 +80,9 @@ func controlIsNear(trouble tell.Trouble) bool {
 }
 
 // flagLimit returns the clock below which a flag that is near is about to fall. Below
-// level 3 by a third at least, so that one is not said on the heels of the other.
+// level 3 by half at least, so that one is not said on the heels of the other.
 func flagLimit(trouble tell.Trouble) time.Duration {
-	return min(trouble.FlagAt, flagSoon, trouble.Limit*2/3)
+	return min(trouble.FlagAt, flagSoon, trouble.Limit/2)
 }
 
 // levelAlert is silent where there is no news in it: after a worse level, and where what
@@ -119,7 +100,21 @@ func (b *Board) levelAlert(side clock.Side, trouble tell.Trouble, t time.Time) A
 			say.Priority = prompt.Silent // relief is no news
 		}
 	}
+	quiet := ""
+	if trouble.Level == 1 && !b.spendsTooMuch(side, trouble) {
+		say.Priority, quiet = prompt.Silent, "-forecast" // the figures do not show it, or not yet
+	}
 	alert := b.alert(AlertTimeTrouble, side, trouble.Level, t, say)
-	alert.ID = fmt.Sprintf("%s-%d", alert.ID, trouble.Level)
+	alert.ID = fmt.Sprintf("%s-%d%s", alert.ID, trouble.Level, quiet)
 	return alert
+}
+
+// spendsTooMuch reports whether a side's usual think is more than its clock has for each
+// move, so that anybody sees it who is shown the two. It is not said of a clock to which
+// time was added: that may come again.
+func (b *Board) spendsTooMuch(side clock.Side, trouble tell.Trouble) bool {
+	if was, ok := b.saying(AlertTimeTrouble, side); ok && was.Level == 1 {
+		return true // what was said stands as long as the level does
+	}
+	return trouble.Usual >= scaled(trouble.Budget, spendsMore) && !b.risen(side, 0, len(b.Plies))
 }

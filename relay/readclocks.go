@@ -36,6 +36,11 @@ func (next *Board) takeControl(g *pgn.Game, defaults Defaults) {
 		control = next.Control // a backup is not asked for what is known
 	}
 	control.Reads = next.Control.Reads
+	for side, found := range next.found {
+		if found.OK && !control.Starts[side].OK {
+			control.Starts[side] = found
+		}
+	}
 	if !control.Same(next.Control) || len(next.Plies) == 0 {
 		filter := tell.New(control)
 		next.Control, next.filter0 = control, &filter
@@ -69,6 +74,7 @@ func (next *Board) readClocks(before *Board, from int, defaults Defaults) int {
 	for i := range next.Plies {
 		readings[i], waited[i] = next.Plies[i].Reading, next.waited(i)
 	}
+	next.findStarts(readings)
 	next.Control.Reads = next.readsOf(readings, defaults)
 	mended, why := next.Control.Mend(readings, waited)
 	first := from

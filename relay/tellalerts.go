@@ -1,8 +1,6 @@
 package relay
 
 import (
-	"fmt"
-	"slices"
 	"time"
 
 	"clocktell/relay/clock"
@@ -31,6 +29,10 @@ func (b *Board) tellConditions(filter tell.Filter, side clock.Side, t time.Time)
 	return out
 }
 
+// backMost is the last move at which anybody would say that a side knows the moves again:
+// later, quick moves come from an easy ending. Judgement.
+const backMost = 30
+
 // turnAlert returns what a ply changed in the tell of its mover: it left preparation,
 // went back to it, or had its first long think.
 func (b *Board) turnAlert(i int, side clock.Side, t time.Time) (Alert, bool) {
@@ -41,11 +43,22 @@ func (b *Board) turnAlert(i int, side clock.Side, t time.Time) (Alert, bool) {
 		then := ply.filter.Call(side)
 		say := prompt.LeftPreparation(b.in, b.Called(side), number, ply.Timed.Spent, then.Lately, then.Longest)
 		say.Evidence += b.Habits[side].preparation(b.in)
+		if !b.leavingShows(i, then.Longest) {
+			say.Priority = prompt.Silent
+		}
 		return b.alert(AlertLeftPreparation, side, 0, t, say), true
 	case call.Returned && call.Since == i+1:
-		return b.alert(AlertBackInPreparation, side, 0, t, prompt.BackInPreparation(b.in, b.Called(side), number, ply.filter.Call(side).Lately)), true
+		say := prompt.BackInPreparation(b.in, b.Called(side), number, ply.filter.Call(side).Lately)
+		if b.hosts(side) || number > backMost {
+			say.Priority = prompt.Silent
+		}
+		return b.alert(AlertBackInPreparation, side, 0, t, say), true
 	case call.FirstLong == ownMove(i) && b.timedUpTo(i):
-		return b.alert(AlertFirstThink, side, 0, t, prompt.FirstThink(b.in, b.Called(side), number, ply.Timed.Spent)), true
+		say := prompt.FirstThink(b.in, b.Called(side), number, ply.Timed.Spent)
+		if !b.firstThinkIsNews(i) {
+			say.Priority = prompt.Silent
+		}
+		return b.alert(AlertFirstThink, side, 0, t, say), true
 	}
 	return Alert{}, false
 }
@@ -70,69 +83,4 @@ const quickUnknownPlies = 10
 func (b *Board) quickIsNews(side clock.Side) bool {
 	i := b.indexOf(side, b.OwnMoves(side))
 	return i >= 0 && b.Plies[i].Within != unknownWithin && i-b.Novelty() <= quickUnknownPlies && b.Levels[side].Level == 0
-}
-
-// newsworthyMoves is how many own moves from preparation are worth saying when
-// the opponent plays from preparation too.
-const newsworthyMoves = 8
-
-// preparedCondition is of level 1 while it is no more than true, and of level 2
-// when it is worth saying: it has lasted, or the opponent is on their own.
-func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Time) Alert {
-	call := b.Calls[side]
-	var opponent string
-	verdict, _ := filter.Standing(side.Other()) // by moves made, not by a clock that still runs
-	justLeft := b.justLeft(side.Other())
-	if verdict == tell.Thinking && !justLeft {
-		opponent = b.Called(side.Other())
-	}
-	level, say := 2, prompt.InPreparation(b.in, b.Called(side), opponent, call.Timed, call.Gained)
-	if opponent == "" && (call.Timed < newsworthyMoves || justLeft) {
-		level, say.Priority = 1, prompt.Silent
-	}
-	alert := b.alert(AlertInPreparation, side, level, t, say)
-	alert.ID = fmt.Sprintf("%s-%d", alert.ID, level)
-	return alert
-}
-
-// justLeft reports whether it is still being said of a side that it left preparation:
-// to say then how its opponent stands would be the same news in other words.
-func (b *Board) justLeft(side clock.Side) bool {
-	since := b.Calls[side].Since
-	return since > len(b.Plies)-leftPreparationPlies && since > 0 && b.Plies[since-1].leaves
-}
-
-// gapConditions lists what there is to say of one clock against the other: a lead, and
-// a clock that has caught up.
-func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
-	if b.Last(clock.White).LeftQuality == clock.QualityNone || b.Last(clock.Black).LeftQuality == clock.QualityNone {
-		return nil
-	}
-	if b.acrossControl(len(b.Plies)) {
-		return nil
-	}
-	left := [2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}
-	if lead, ok := filter.Lead(left, b.stood(AlertClockLead)); ok {
-		say := prompt.ClockLead(b.in, b.Called(lead.Side), leadOf(lead))
-		return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)} // so the other has not caught up
-	}
-	stood := b.stood(AlertCatchingUp)
-	closing, ok := filter.Closing(left, stood)
-	if !ok || b.acrossControl(closing.Ply) || !stood && b.Turn() != closing.Side {
-		return nil // while the leader thinks, its think is what there is to say
-	}
-	number, _ := b.MoveNumber(closing.Ply - 1)
-	say := prompt.CatchingUp(b.in, b.Called(closing.Side), number, closing.Most, closing.By)
-	return []Alert{b.alert(AlertCatchingUp, closing.Side, 0, t, say)}
-}
-
-// acrossControl reports whether after n plies one side has made the control and the other
-// has its move to it still to come: what the first was given for it is no lead.
-func (b *Board) acrossControl(n int) bool {
-	return n%2 == 1 && b.Control.MovesToControl(n/2) == 1
-}
-
-// stood reports whether an alert of a kind was raised before and not cleared.
-func (b *Board) stood(kind AlertKind) bool {
-	return slices.ContainsFunc(b.Alerts, func(a Alert) bool { return a.Kind == kind })
 }

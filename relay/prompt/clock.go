@@ -77,6 +77,12 @@ func ClockDoubtful(in Language, name, move, doubt string) Prompt {
 	return in.ClockDoubtful(name, move, doubt).said(KindClock, Background)
 }
 
+// TimeAdded: a clock was put up by about so much with a move such as 23.Qh4, and has gone
+// on evenly since. Doubt is what showed it.
+func TimeAdded(in Language, name, move string, by time.Duration, doubt string) Prompt {
+	return in.TimeAdded(name, move, by, doubt).said(KindClock, Background)
+}
+
 // FeedStale: nothing has come for so long that the picture may be behind.
 func FeedStale(in Language, feed string, silence time.Duration) Prompt {
 	return in.FeedStale(feed, silence).said(KindFeed, Now)

@@ -90,6 +90,14 @@ func (english) ClockDoubtful(name, move, doubt string) Words {
 	}
 }
 
+func (e english) TimeAdded(name, move string, by time.Duration, doubt string) Words {
+	return Words{
+		Text:     fmt.Sprintf("Time was added to the clock of %s: %s.", name, e.Span(by)),
+		Evidence: move + ": " + doubt,
+		Ends:     "one move later",
+	}
+}
+
 func (e english) budget(b Budget) string { return strings.Join(e.Outlook(b), "; ") }
 
 func (english) Outlook(b Budget) []string {

@@ -90,6 +90,14 @@ func (german) ClockDoubtful(name, move, doubt string) Words {
 	}
 }
 
+func (g german) TimeAdded(name, move string, by time.Duration, doubt string) Words {
+	return Words{
+		Text:     fmt.Sprintf("Auf der Uhr von %s kam Zeit dazu: %s.", name, g.Span(by)),
+		Evidence: move + ": " + doubt,
+		Ends:     "einen Zug später",
+	}
+}
+
 func (g german) budget(b Budget) string { return strings.Join(g.Outlook(b), "; ") }
 
 func (german) Outlook(b Budget) []string {

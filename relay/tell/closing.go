@@ -21,6 +21,9 @@ func (f *Filter) noteGap() {
 	if white.left == 0 || black.left == 0 || !f.of(white).Known() {
 		return
 	}
+	if f.controls[clock.White].Start() != f.controls[clock.Black].Start() {
+		return // nobody catches up with a gap that was agreed on
+	}
 	if n := max(white.ply, black.ply); n%2 == 1 && f.of(white).MovesToControl(n/2) == 1 {
 		return // one side was given time for the control, the other has its move to it to come
 	}
@@ -44,7 +47,8 @@ type Closing struct {
 }
 
 // Closing returns the side whose clock has caught up by half or more of the largest
-// lead that the other had, if that lead was worth a word (see Lead). What stood before
+// lead that the other had since time was last added to a clock, if that lead was worth a
+// word (see Lead) and the two started alike. What stood before
 // stands until the lead is 25 % above the half. It ends for good when the side that
 // caught up has a lead worth a word itself. Judgement.
 func (f Filter) Closing(left [2]time.Duration, stood bool) (Closing, bool) {

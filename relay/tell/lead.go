@@ -22,7 +22,8 @@ type Lead struct {
 // lead that stood before stands until it falls a quarter below either: it shrinks
 // while the leader thinks, and must not come and go with every move.
 // Without a known control there is no measure, and no lead. Of unequal starts the
-// larger is the base time.
+// larger is the base time; what a side had more from the start, or was added to its
+// clock, is no lead.
 func (f Filter) Lead(left [2]time.Duration, stood bool) (Lead, bool) {
 	ahead := clock.White
 	if left[clock.Black] > left[clock.White] {
@@ -39,13 +40,21 @@ func (f Filter) Lead(left [2]time.Duration, stood bool) (Lead, bool) {
 	if budget := l.Budgets[ahead]; budget > 0 {
 		l.Moves = int(l.By / budget)
 	}
-	far := l.By >= part(f.leadWorth(), slack)
+	far := min(l.By, l.By-f.given(ahead)) >= part(f.leadWorth(), slack)
 	richer := l.Budgets[ahead] >= part(l.Budgets[ahead.Other()], 1+(leadBudget-1)*slack)
 	if !f.controls[ahead].Known() || !far || !richer {
 		return Lead{}, false
 	}
 	l.Reason, l.Evidence = l.words()
 	return l, true
+}
+
+// given returns by how much more time a side was given than the other, at the start and
+// since, increments and controls aside; negative if less.
+func (f *Filter) given(who clock.Side) time.Duration {
+	other := who.Other()
+	start := f.controls[who].Start() - f.controls[other].Start()
+	return start + f.sides[who].added - f.sides[other].added
 }
 
 // leadWorth returns the least lead worth a word.

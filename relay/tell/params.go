@@ -169,6 +169,7 @@ const (
 	leadLeast  = time.Minute
 	leadShare  = .2 // of the base time
 	leadBudget = 1.5
-	leadStands = .75 // of either, for a lead that stood before
-	closedPart = .5  // of the largest lead, when the other side has caught up so far
+	addedLeast = 10 * time.Second // more on a clock than its increment explains: it was added
+	leadStands = .75              // of either, for a lead that stood before
+	closedPart = .5               // of the largest lead, when the other side has caught up so far
 )

@@ -1,0 +1,72 @@
+package relay
+
+import (
+	"fmt"
+	"time"
+
+	"clocktell/relay/clock"
+	"clocktell/relay/prompt"
+)
+
+// consistentReadings is how many readings of a side without a contradiction make its
+// clock believed again.
+const consistentReadings = 2
+
+// addedAgain is within how many plies it is not said twice of a side that its clock was
+// put up. Judgement.
+const addedAgain = 16
+
+// doubtCondition holds while one of a side's last readings contradicts the others. A
+// clock that has jumped up may be wrong or have been put up (FIDE Laws 6.10.2): its next
+// reading tells.
+func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
+	seen, later := 0, -1 // the index of the reading behind it
+	for i := len(b.Plies) - 1; i >= 0 && seen < consistentReadings; i-- {
+		ply := &b.Plies[i]
+		if b.moverOf(i) != side || ply.Reading == (clock.Reading{}) {
+			continue
+		}
+		seen++
+		if rise := b.rise(i); ply.Timed.Doubt != "" && (rise == 0 || rise >= startFar) {
+			return []Alert{b.doubtAlert(i, later, t)}
+		}
+		later = i
+	}
+	return nil
+}
+
+// doubtAlert is of a contradiction with the ply at index i, with the next reading of the
+// side at the index later, -1 if that is still to come.
+func (b *Board) doubtAlert(i, later int, t time.Time) Alert {
+	ply, side := &b.Plies[i], b.moverOf(i)
+	alert := b.alert(AlertClockDoubtful, side, 0, t, prompt.ClockDoubtful(b.in, b.Called(side), b.moveText(i), ply.Timed.Doubt))
+	rise := b.rise(i)
+	switch {
+	case rise > 0 && later < 0:
+		alert.Say.Priority = prompt.Silent // was it put up?
+		alert.ID += "-rise"
+	case rise > 0 && b.evenly(i, later, rise):
+		alert = b.alert(AlertTimeAdded, side, 0, t, prompt.TimeAdded(b.in, b.Called(side), b.moveText(i), rise+ply.Timed.Spent, ply.Timed.Doubt))
+		alert.ID = fmt.Sprintf("%s-%d", alert.ID, i+1)
+		if b.risen(side, i-addedAgain, i) {
+			alert.Say.Priority = prompt.Silent
+		}
+	}
+	alert.Ply = i + 1
+	return alert
+}
+
+// evenSlack is by how much the next move may have taken another time than the clock says
+// and the clock still goes on evenly. Judgement.
+const evenSlack = 15 * time.Second
+
+// evenly reports whether a clock that rose at the ply at index i has gone on from there:
+// it rose again, or the move behind it took about what it says. Where nobody knows how
+// long that took, the clock has not lost half of the rise.
+func (b *Board) evenly(i, later int, rise time.Duration) bool {
+	next := &b.Plies[later].Timed
+	if waited := b.waited(later); waited.OK && next.Doubt == "" {
+		return (next.Spent - waited.D).Abs() <= evenSlack
+	}
+	return b.rise(later) > 0 || next.Doubt == "" && b.Plies[i].Timed.Left-next.Left < rise/2
+}
