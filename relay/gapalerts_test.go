@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"clocktell/relay"
+	"clocktell/relay/clock"
 )
 
 // TestNoLeadAcrossControl: the time that the first side to make the control is given for
@@ -36,5 +37,33 @@ func TestLeadAndCatchingUp(t *testing.T) {
 	}
 	if !lead || !closing {
 		t.Errorf("lead %v, catching up %v: the game shows too little", lead, closing)
+	}
+}
+
+// TestCatchingUpAfterAMove: that a side has made up half of a gap is first said when it has
+// moved itself, and by the clocks as they stood then: its own next think may undo what the
+// leader's move showed.
+func TestCatchingUpAfterAMove(t *testing.T) {
+	p := newPlayed(t, "900+10", 15*time.Minute, 10*time.Second, [2]pace{
+		quickThen(3*time.Second, 16, 60*time.Second), quickThen(40*time.Second, 16, 12*time.Second),
+	})
+	first := true
+	p.look = func() {
+		b := p.stage.Board(1)
+		a, ok := alertOf(b, relay.AlertCatchingUp)
+		if !ok || !first {
+			return
+		}
+		first = false
+		most := 10 * time.Minute // 15 moves of 37 s more
+		if gap := b.Last(clock.White).Left - b.Last(clock.Black).Left; a.Side != "black" || b.Turn() != clock.White || gap > most/2 {
+			t.Errorf("raised for %s at ply %d, %s to move, with a gap of %v", a.Side, len(b.Plies), b.Turn(), gap)
+		}
+	}
+	for range 60 {
+		p.move()
+	}
+	if first {
+		t.Error("never raised: the game shows too little")
 	}
 }

@@ -49,7 +49,7 @@ func (b *Board) turnAlert(i int, side clock.Side, t time.Time) (Alert, bool) {
 		return b.alert(AlertLeftPreparation, side, 0, t, say), true
 	case call.Returned && call.Since == i+1:
 		say := prompt.BackInPreparation(b.in, b.Called(side), number, ply.filter.Call(side).Lately)
-		if b.hosts(side) || number > backMost {
+		if !b.backIsNews(side, number) {
 			say.Priority = prompt.Silent
 		}
 		return b.alert(AlertBackInPreparation, side, 0, t, say), true
@@ -61,6 +61,11 @@ func (b *Board) turnAlert(i int, side clock.Side, t time.Time) (Alert, bool) {
 		return b.alert(AlertFirstThink, side, 0, t, say), true
 	}
 	return Alert{}, false
+}
+
+// backIsNews reports whether it is worth a word that a side knows the moves again.
+func (b *Board) backIsNews(side clock.Side, move int) bool {
+	return move <= backMost && !b.hosts(side)
 }
 
 // timedUpTo reports whether the time of every move of the mover up to the ply at index i

@@ -83,6 +83,9 @@ func (b *Board) longThinkCondition(filter tell.Filter, side clock.Side, t time.T
 // firstThinkIsNews reports whether a first long think, with the ply at index i, is worth
 // a word: none was said before, and of this one nothing or much less.
 func (b *Board) firstThinkIsNews(i int) bool {
+	if i >= 2 && b.rise(i-2) >= startFar {
+		return false // a reading that was too high would make it long
+	}
 	for j := i - 2; j >= 0; j -= 2 {
 		if b.isLong(j, thinkMissed) {
 			return false

@@ -123,10 +123,7 @@ func (f *Filter) count(s *side, m Move) {
 	} else {
 		s.note(m, inc, costs(c, m.Spent), s.thinking >= f.p.even)
 	}
-	if rise := m.Left - s.left - inc - bonus; s.left > 0 && c.Known() && rise >= addedLeast {
-		s.added += rise
-		f.gap = gap{} // what was given is neither a lead nor caught up with
-	}
+	f.noteAdded(s, m.Left-s.left-inc-bonus)
 	if bonus > 0 || (s.left > 0 && c.Known() && m.Left > s.left+inc+f.p.resolution) {
 		s.drift = drift{}
 	}

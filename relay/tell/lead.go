@@ -57,6 +57,26 @@ func (f *Filter) given(who clock.Side) time.Duration {
 	return start + f.sides[who].added - f.sides[other].added
 }
 
+// noteAdded keeps what was added to a clock, by how much it rose beyond its increment
+// with a move. What the next move takes back was a wrong reading.
+func (f *Filter) noteAdded(s *side, rise time.Duration) {
+	if s.left == 0 || !f.of(s).Known() {
+		return
+	}
+	if s.rose > 0 && -rise >= s.rose {
+		s.added -= s.rose
+	}
+	jumped := rise >= addedLeast
+	if jumped || s.rose > 0 {
+		f.gap = gap{} // what was given is no lead, and nothing to catch up with
+	}
+	s.rose = 0
+	if jumped {
+		s.rose = rise
+		s.added += rise
+	}
+}
+
 // leadWorth returns the least lead worth a word.
 func (f *Filter) leadWorth() time.Duration {
 	start := max(f.controls[clock.White].Start(), f.controls[clock.Black].Start())

@@ -44,7 +44,7 @@ type side struct {
 
 	spent, cost, gained, longest time.Duration // cost: what of spent the clock fell by
 	left                         time.Duration // on the clock after the last own move, 0 unknown
-	added                        time.Duration // to the clock in the course of the game, beyond its increments
+	added, rose                  time.Duration // to the clock in the course of the game, beyond its increments; of it, with the last own move
 	paces                        paces
 	tempo                        tempo
 	drift                        drift

@@ -1,0 +1,76 @@
+package relay_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"clocktell/relay"
+	"clocktell/relay/clock"
+)
+
+// TestStillPreparedOnce: that a side plays from preparation is said after eight of its own
+// moves, of one side only, and its figure is what the clock shows.
+func TestStillPreparedOnce(t *testing.T) {
+	p := newPlayed(t, "600+10", 10*time.Minute, 10*time.Second, [2]pace{always(2 * time.Second), always(2 * time.Second)})
+	said := strings.Join(p.saidBy(14), "\n")
+	if strings.Contains(said, "plays from preparation") {
+		t.Errorf("after seven moves:\n%s", said)
+	}
+	evidence := ""
+	p.look = nil
+	for range 10 {
+		p.move()
+		for _, item := range p.stage.Show.Said.Items {
+			if item.Alert.Kind == relay.AlertInPreparation && evidence == "" {
+				b := p.stage.Board(1)
+				evidence = item.Evidence
+				if want := "clock stood " + clock.Format(b.Last(clock.White).Left-10*time.Minute) + " above"; !strings.Contains(evidence, want) {
+					t.Errorf("evidence %q, want %q", evidence, want)
+				}
+			}
+		}
+	}
+	sides := 0
+	for _, item := range p.stage.Show.Said.Items {
+		if item.Alert.Kind == relay.AlertInPreparation {
+			sides++
+		}
+	}
+	if sides != 1 {
+		t.Errorf("said %d times", sides)
+	}
+}
+
+// TestNotPreparedAfterAThink: of a side that has taken longer on a move than preparation
+// takes it is not said that it plays from it.
+func TestNotPreparedAfterAThink(t *testing.T) {
+	for think, want := range map[time.Duration]bool{10 * time.Second: true, 19 * time.Second: false} {
+		white := thinksOf(2*time.Second, map[int]time.Duration{4: think})
+		p := newPlayed(t, "600+10", 10*time.Minute, 10*time.Second, [2]pace{white, always(30 * time.Second)})
+		text := strings.Join(p.saidBy(22), "\n")
+		if strings.Contains(text, "Weiss still plays") || strings.Contains(text, "Weiss is still in preparation") != want {
+			t.Errorf("longest %v, said:\n%s", think, text)
+		}
+	}
+}
+
+// TestLeavingShows: a side leaves preparation with a think that listeners would take for
+// one, or it is not said; the alert stands all the same.
+func TestLeavingShows(t *testing.T) {
+	for think, want := range map[time.Duration]bool{17 * time.Second: false, 19 * time.Second: true} {
+		white := quickThen(time.Second, 9, think)
+		p := newPlayed(t, "600+5", 10*time.Minute, 5*time.Second, [2]pace{white, always(time.Second)})
+		raised := false
+		said := p.saidBy(16)
+		for range 3 {
+			said = append(said, p.saidBy(2)...)
+			_, ok := alertOf(p.stage.Board(1), relay.AlertLeftPreparation)
+			raised = raised || ok
+		}
+		text := strings.Join(said, "\n")
+		if !raised || strings.Contains(text, "Weiss is out of preparation: ") != want {
+			t.Errorf("%v: raised %v, said:\n%s", think, raised, text)
+		}
+	}
+}
