@@ -87,6 +87,9 @@ func (w *world) enterAnything() string {
 		e.Act = relay.ActFreeze
 	case 3, 4:
 		e.Act = relay.ActThaw
+		if b.Frozen.IsZero() { // nothing to thaw
+			e.Act, e.Text = relay.ActQuiet, []string{"on", "off"}[len(b.Plies)%2]
+		}
 	case 5:
 		e.Act, e.Feed = relay.ActPin, w.one("", "", relaytest.FeedName, relaytest.BackupName)
 	case 6, 7:

@@ -11,7 +11,7 @@ import (
 func showFrame(show *relay.Show) wire.Show {
 	frame := wire.Show{
 		Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Lang: show.Language(), Boards: []wire.BoardHead{},
-		Match: matchView(show.Match), Reference: referenceView(show.Reference),
+		Quiet: show.Quiet, Match: matchView(show.Match), Reference: referenceView(show.Reference),
 	}
 	for _, b := range show.Boards {
 		frame.Boards = append(frame.Boards, wire.BoardHead{

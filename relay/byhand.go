@@ -13,7 +13,7 @@ type ByHand struct {
 	SAN   string        `json:"san,omitempty"`   // of a move or correction; a correction without one takes the ply back
 	Side  string        `json:"side,omitempty"`  // of a name: "white" or "black"
 	Left  time.Duration `json:"left,omitempty"`  // of a clock: the mover's after that ply
-	Text  string        `json:"text,omitempty"`  // a name or a result; of a hold, the group
+	Text  string        `json:"text,omitempty"`  // a name or a result; of a hold, the group; of quiet, "on" or "off"
 	Feed  string        `json:"feed,omitempty"`  // of a pin; "" unpins
 	Keep  string        `json:"keep,omitempty"`  // of an answer: "feed" or "hand"
 	Asked string        `json:"asked,omitempty"` // of an answer: the question's ID
@@ -38,4 +38,8 @@ const (
 	ActPin     Act = "pin"    // the board follows one feed, however that does
 	ActAnswer  Act = "answer" // to a question: who is right, the feed or the hand
 	ActHold    Act = "hold"   // how long a group of scenes is held back
+	ActQuiet   Act = "quiet"  // whether the tool tells news to the viewers of itself
 )
+
+// ofShow reports whether an act is of the whole show and not of a board.
+func (a Act) ofShow() bool { return a == ActHold || a == ActQuiet }

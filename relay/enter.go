@@ -36,8 +36,8 @@ func (s *Show) takeByHand(e ByHand) {
 		return
 	}
 	entered := Entered{ID: e.ID}
-	if e.Act == ActHold {
-		e.Board = 0 // it is of no board
+	if e.Act.ofShow() {
+		e.Board = 0
 	}
 	said, err := s.enter(e)
 	if err != nil {
@@ -46,7 +46,7 @@ func (s *Show) takeByHand(e ByHand) {
 	} else {
 		s.note(Noted{Board: e.Board, Kind: NoteByHand, Ply: e.Ply, Is: e.what(), Text: said})
 		s.Totals.ByHand++
-		if e.Act != ActHold {
+		if !e.Act.ofShow() {
 			s.follow(e.Board - 1)
 		}
 	}
@@ -80,8 +80,8 @@ func (s *Show) enter(e ByHand) (string, error) {
 	if e.ID == "" || len(e.ID) > 64 {
 		return "", errors.New("an entry needs an id of 1 to 64 characters, its own and no other's")
 	}
-	if e.Act == ActHold {
-		return s.setHold(e)
+	if e.Act.ofShow() {
+		return s.enterShow(e)
 	}
 	next, err := s.entered(e)
 	if err != nil {
@@ -142,7 +142,7 @@ func (next *Board) enter(e ByHand) (string, error) {
 	case ActAnswer:
 		return next.enterAnswer(e)
 	}
-	return "", fmt.Errorf("there is no act %q; there are move, correct, clock, result, name, freeze, thaw, pin, answer and hold", e.Act)
+	return "", fmt.Errorf("there is no act %q; there are move, correct, clock, result, name, freeze, thaw, pin, answer, hold and quiet", e.Act)
 }
 
 func (next *Board) enterMove(e ByHand) (string, error) {

@@ -32,6 +32,7 @@ type Show struct {
 	Table     Table
 	OnAir     OnAir
 	Holds     Holds
+	Quiet     bool // scenes tell no news of themselves
 	Log       Notes
 	Entries   []Entered // by hand, the newest last
 	Journal   string    // what is wrong with the journal; "" nothing

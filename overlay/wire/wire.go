@@ -54,6 +54,7 @@ type Show struct {
 	Title  string      `json:"title"`
 	Lang   string      `json:"lang"` // of everything that is said: a language tag of BCP 47, such as "en"
 	Boards []BoardHead `json:"boards"`
+	Quiet  bool        `json:"quiet"` // quiet mode: scenes tell no news of themselves
 	Match  *Match      `json:"match"` // null: none is configured
 
 	Reference Reference `json:"reference"`
@@ -590,12 +591,12 @@ type LogLine struct {
 type Entry struct {
 	ID    string `json:"id"`    // up to 64 characters, its own; sent twice it is done once
 	Board int    `json:"board"` // number in the show; one more than there are begins a board with a move or a name
-	Act   string `json:"act"`   // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer" or "hold"
+	Act   string `json:"act"`   // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer", "hold" or "quiet"
 	Ply   int    `json:"ply"`   // move: the next one; correct: the last one; clock: any one
 	SAN   string `json:"san"`   // move, correct; correct without one takes the ply back
 	Clock string `json:"clock"` // clock: what the mover's showed after Ply, "0:09:58" or "9:58"
 	Side  string `json:"side"`  // name: "white" or "black"
-	Text  string `json:"text"`  // name, result; hold: the group
+	Text  string `json:"text"`  // name, result; hold: the group; quiet: "on" or "off"
 	Feed  string `json:"feed"`  // pin; "" follows the best again
 	Keep  string `json:"keep"`  // answer: "feed" or "hand"
 	Asked string `json:"asked"` // answer: the question's ID
@@ -668,12 +669,14 @@ type Time struct {
 	Rate float64 `json:"rate"` // show time per wall time; 0: it stands
 }
 
-// Holds says by how much each group of scenes is held back, for the producer.
+// Holds says which scenes there are and by how much each group of them is held back, for the
+// producer.
 type Holds struct {
 	Type   string      `json:"type"`
 	Rev    uint64      `json:"rev"`
 	MostMs int64       `json:"mostMs"` // the longest hold there can be
 	Groups []HoldGroup `json:"groups"` // in the order in which they were set first
+	Scenes []string    `json:"scenes"` // every scene there is, by its path without the first slash
 }
 
 // HoldGroup is a group of scenes held back together.

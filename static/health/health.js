@@ -10,6 +10,7 @@ import { Line } from '../surface/line.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
 import { Begin } from './begin.js';
 import { Boards } from './boards.js';
+import { Builder } from './builder.js';
 import { Feeds } from './feeds.js';
 import { Holds } from './holds.js';
 import { JournalView } from './journal.js';
@@ -18,6 +19,7 @@ import { LogView } from './logview.js';
 import { LookedUp } from './lookedup.js';
 import { Pages } from './pages.js';
 import { poster, takeToken } from '../surface/post.js';
+import { Quiet } from './quiet.js';
 import { Verdict } from './verdict.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
@@ -31,7 +33,9 @@ class Health {
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
   #pages = new Pages(byId('pages'), byId('pages-words'));
   #links = new Links(byId('links'));
+  #builder = new Builder(location.origin);
   #holds = new Holds(this.#post);
+  #quiet = new Quiet(this.#post);
   #journal = new JournalView(byId('journal'));
   #lookedUp = new LookedUp(byId('reference'));
   #boards = new Boards(this.#post);
@@ -51,7 +55,7 @@ class Health {
       sources: (f) => this.#sources(f),
       log: (f) => this.#log.receive(f),
       pages: (f) => this.#pagesCame(f.items),
-      holds: (f) => this.#holds.update(f),
+      holds: (f) => this.#holdsCame(f),
       board: (b) => this.#board(b),
     });
     setInterval(() => this.#tick(), TICK_MS);
@@ -72,6 +76,8 @@ class Health {
     write(byId('running'), boardsWords(show.boards));
     this.#lookedUp.update(show.reference);
     this.#links.update(show.boards);
+    this.#builder.boards(show.boards);
+    this.#quiet.update(show.quiet);
     this.#log.heads(show.boards);
   }
 
@@ -88,6 +94,12 @@ class Health {
   #pagesCame(items) {
     this.#pages.update(items);
     this.#holds.pages(items);
+  }
+
+  /** @param {import('../lib/wire.js').Holds} frame */
+  #holdsCame(frame) {
+    this.#holds.update(frame);
+    this.#builder.holds(frame);
   }
 
   /** @param {Board} board */

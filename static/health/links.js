@@ -1,10 +1,8 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
 import { el, mark, write } from '../lib/dom.js';
-import { icon, keepRows } from '../surface/dom.js';
-
-/** How long a button says that it copied; wall milliseconds. */
-const COPIED_MS = 2000;
+import { keepRows } from '../surface/dom.js';
+import { AddressField } from './addressfield.js';
 
 /** @typedef {{name: string, about: string, path: string}} Link */
 
@@ -47,43 +45,17 @@ export class Links {
 
 class LinkRow {
   #about = el('span', { class: 'about', dir: 'auto' });
-  #word = el('span', {}, 'Copy');
-  #field;
-  #timer = 0;
 
   /** @param {Link} link */
   constructor(link) {
-    const url = new URL(link.path, location.href).href;
-    this.#field = /** @type {HTMLInputElement} */ (el('input', { type: 'text', readonly: true, value: url, 'aria-label': `Address of ${link.name}` }));
-    this.#field.addEventListener('focus', () => this.#field.select());
-    const copy = el('button', { type: 'button', class: 'button', 'aria-label': `Copy the address of ${link.name}` }, icon('copy'), this.#word);
-    copy.addEventListener('click', () => this.#copy());
+    const address = new AddressField(link.name, (done) => mark(this.root, 'data-copied', done));
+    address.show(new URL(link.path, location.href).href);
     const open = el('a', { class: 'link-name', href: link.path, target: '_blank', rel: 'noopener' }, el('strong', {}, link.name), ' ', this.#about);
-    this.root = el('li', { class: 'link' }, open, this.#field, copy);
+    this.root = el('li', { class: 'link' }, open, address.field, address.button);
   }
 
   /** @param {Link} link */
   update(link) {
     write(this.#about, link.about);
-  }
-
-  async #copy() {
-    const done = await this.#toClipboard();
-    write(this.#word, done ? 'Copied' : 'Press Ctrl C');
-    mark(this.root, 'data-copied', done);
-    clearTimeout(this.#timer);
-    this.#timer = window.setTimeout(() => write(this.#word, 'Copy'), COPIED_MS);
-  }
-
-  /** Pages that came over plain HTTP from another machine have no clipboard: there the selection is copied. */
-  async #toClipboard() {
-    try {
-      await navigator.clipboard.writeText(this.#field.value);
-      return true;
-    } catch {
-      this.#field.focus();
-      this.#field.select();
-      return document.execCommand('copy');
-    }
   }
 }

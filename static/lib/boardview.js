@@ -141,7 +141,7 @@ export class BoardView {
 /** A yellow line cased in ink: yellow alone is lost on a light square. @param {string} d */
 function cased(d) {
   return [
-    svg('path', { d, fill: 'none', stroke: 'var(--ink)', 'stroke-width': 10.2, 'stroke-linecap': 'square' }),
+    svg('path', { d, fill: 'none', stroke: 'var(--casing)', 'stroke-width': 10.2, 'stroke-linecap': 'square' }),
     svg('path', { d, fill: 'none', stroke: 'var(--last-move)', 'stroke-width': 6.1, 'stroke-linecap': 'square' }),
   ];
 }

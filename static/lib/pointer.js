@@ -5,7 +5,7 @@ import { SQUARE, shapeOf } from './pointing.js';
 
 /** As --plate in tokens.css. */
 const FADE_MS = 250;
-/** Width of the lines, and of the ink around everything: on a square of its own grey a hue alone is lost. */
+/** Width of the lines, and of the casing around everything: on a square of its own grey a hue alone is lost. */
 const LINE = 7;
 const CASING = 2.6;
 
@@ -55,7 +55,7 @@ function drawing(mark, flipped, manned) {
   const shape = shapeOf(mark, flipped, manned);
   if (!shape) return [];
   const colour = `var(--mark-${shape.kind})`;
-  const paths = [stroked(shape.lines, 'var(--ink)', LINE + 2 * CASING), filled(shape.areas, 'var(--ink)'), stroked(shape.lines, colour, LINE)];
+  const paths = [stroked(shape.lines, 'var(--casing)', LINE + 2 * CASING), filled(shape.areas, 'var(--casing)'), stroked(shape.lines, colour, LINE)];
   paths.push(svg('path', { d: shape.areas, fill: colour }));
   return [svg('g', { class: 'mark', 'data-kind': shape.kind, 'data-from': mark.from, 'data-to': mark.to }, ...paths)];
 }
@@ -65,7 +65,7 @@ function stroked(d, stroke, width) {
   return svg('path', { d, fill: 'none', stroke, 'stroke-width': width, 'stroke-linecap': 'round', 'stroke-linejoin': 'round' });
 }
 
-/** An area and the rim around it. @param {string} d @param {string} ink */
-function filled(d, ink) {
-  return svg('path', { d, fill: ink, stroke: ink, 'stroke-width': 2 * CASING, 'stroke-linejoin': 'round' });
+/** An area and the rim around it. @param {string} d @param {string} colour */
+function filled(d, colour) {
+  return svg('path', { d, fill: colour, stroke: colour, 'stroke-width': 2 * CASING, 'stroke-linejoin': 'round' });
 }

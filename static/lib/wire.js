@@ -122,6 +122,7 @@ export const MEANING = Object.freeze({
  * @property {string} title
  * @property {string} lang of everything that is said: a language tag of BCP 47, such as "en"
  * @property {BoardHead[]} boards
+ * @property {boolean} quiet quiet mode: scenes tell no news of themselves
  * @property {Match | null} match null: none is configured
  * @property {Reference} reference
  */
@@ -656,12 +657,12 @@ export const MEANING = Object.freeze({
  * @typedef {object} Entry
  * @property {string} id up to 64 characters, its own; sent twice it is done once
  * @property {number} board number in the show; one more than there are begins a board with a move or a name
- * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer" or "hold"
+ * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer", "hold" or "quiet"
  * @property {number} ply move: the next one; correct: the last one; clock: any one
  * @property {string} san move, correct; correct without one takes the ply back
  * @property {string} clock clock: what the mover's showed after Ply, "0:09:58" or "9:58"
  * @property {string} side name: "white" or "black"
- * @property {string} text name, result; hold: the group
+ * @property {string} text name, result; hold: the group; quiet: "on" or "off"
  * @property {string} feed pin; "" follows the best again
  * @property {string} keep answer: "feed" or "hand"
  * @property {string} asked answer: the question's ID
@@ -745,13 +746,15 @@ export const MEANING = Object.freeze({
  */
 
 /**
- * Holds says by how much each group of scenes is held back, for the producer.
+ * Holds says which scenes there are and by how much each group of them is held back, for the
+ * producer.
  *
  * @typedef {object} Holds
  * @property {string} type
  * @property {number} rev
  * @property {number} mostMs the longest hold there can be
  * @property {HoldGroup[]} groups in the order in which they were set first
+ * @property {string[]} scenes every scene there is, by its path without the first slash
  */
 
 /**

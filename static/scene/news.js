@@ -21,6 +21,9 @@ const TOLD = {
 };
 /** A new move is told when nothing else is. */
 const NOVELTY_RANK = 0;
+/** What is worse goes before all that is not: time trouble by its level, then the end of the game. */
+const WORST_RANK = 4;
+const RESULT_RANK = 9;
 
 /** Everything that is true now and would be worth a line. @param {Board} board @returns {Notice[]} */
 export function news(board) {
@@ -33,7 +36,8 @@ export function news(board) {
     const headline = told.says(player.short);
     // Time trouble is one condition that gets worse; relief is no news.
     const [key, level] = a.kind === 'timeTrouble' ? [a.id.replace(/-\d+$/, ''), a.level] : [`${a.id} ${a.at}`, 0];
-    return [{ kind: a.kind, key, level, headline, brief: told.brief, evidence: a.evidence || a.reason, rank: told.rank, at: a.at }];
+    const rank = level > TROUBLE_SHOWS ? WORST_RANK : told.rank;
+    return [{ kind: a.kind, key, level, headline, brief: told.brief, evidence: a.evidence || a.reason, rank, at: a.at }];
   });
 }
 
@@ -68,7 +72,7 @@ function ended(board) {
     headline: winner ? `${winner.short} wins` : 'Draw',
     brief: winner ? `${winner === board.white ? 'White' : 'Black'} wins` : 'Draw',
     evidence: resultText(board.result) + (last ? `, ${mate} move ${moveNumber(last.number)}` : ''),
-    rank: 9,
+    rank: RESULT_RANK,
     at: board.at,
   };
 }

@@ -1,5 +1,6 @@
 // @ts-check
-import { svg } from '../lib/dom.js';
+import { mark, svg } from '../lib/dom.js';
+import { themeOption } from './themes.js';
 
 /** The picture everything is laid out for. */
 const WIDTH = 1920;
@@ -19,6 +20,15 @@ export function fitStage(stage) {
   };
   addEventListener('resize', fit);
   fit();
+}
+
+/**
+ * Give the page the theme that its address names.
+ *
+ * @param {URLSearchParams} options
+ */
+export function setTheme(options) {
+  mark(document.documentElement, 'data-theme', themeOption(options.get('theme')));
 }
 
 /**

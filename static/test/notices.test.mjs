@@ -1,7 +1,7 @@
 // Which notice stands and for how long is our own rule.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Notices } from '../scene/board/notices.js';
+import { Notices as SceneNotices } from '../scene/board/notices.js';
 
 const player = (short) => ({ short, name: short });
 const alert = (kind, at, more = {}) => ({ id: kind, kind, side: 'black', level: 2, ply: 9, at, reason: 'r', evidence: 'e', ...more });
@@ -16,6 +16,13 @@ const board = (more = {}) => ({
   ...more,
 });
 const kind = (got) => got.notice?.kind ?? '';
+
+/** A scene's notices, told show time and wall time. */
+class Notices extends SceneNotices {
+  at(board, now, wall, rate, quiet = false) {
+    return super.at(board, { now, wall, rate }, quiet);
+  }
+}
 
 test('nothing to say', () => {
   assert.equal(kind(new Notices().at(board(), 0, 0, 1)), '');
@@ -61,13 +68,26 @@ test('the same condition raised again is news again', () => {
   assert.equal(kind(n.at(board({ alerts: [alert('longThink', 30_000)] }), 30_000, 30_000, 1)), 'longThink');
 });
 
-test('what is no longer true leaves after four seconds, a long think at once', () => {
+test('what is no longer true leaves after four seconds', () => {
+  for (const told of ['leftPreparation', 'longThink', 'timeTrouble']) {
+    const n = new Notices();
+    n.at(board({ alerts: [alert(told, 0)] }), 0, 0, 1);
+    assert.equal(kind(n.at(board(), 1000, 1000, 1)), told);
+    assert.equal(kind(n.at(board(), 3999, 3999, 1)), told);
+    assert.equal(kind(n.at(board(), 4000, 4000, 1)), '');
+  }
+});
+
+test('in quiet mode news is not told, nor later; that the picture is behind is', () => {
   const n = new Notices();
-  n.at(board({ alerts: [alert('leftPreparation', 0)] }), 0, 0, 1);
-  assert.equal(kind(n.at(board(), 1000, 1000, 1)), 'leftPreparation');
-  assert.equal(kind(n.at(board(), 4000, 4000, 1)), '');
-  n.at(board({ alerts: [alert('longThink', 5000)] }), 5000, 5000, 1);
-  assert.equal(kind(n.at(board(), 5100, 5100, 1)), '');
+  const troubled = board({ alerts: [alert('timeTrouble', 0)] });
+  assert.equal(kind(n.at(troubled, 0, 0, 1)), 'timeTrouble');
+  assert.equal(kind(n.at(troubled, 500, 500, 1, true)), '', 'what stands leaves when it becomes quiet');
+  const thinking = board({ alerts: [alert('longThink', 600)] });
+  assert.equal(kind(n.at(thinking, 600, 600, 1, true)), '');
+  assert.equal(kind(n.at({ ...thinking, feed: { state: 'stale', since: 0 } }, 700, 700, 1, true)), 'stale');
+  assert.equal(kind(n.at(thinking, 6000, 6000, 1, false)), '', 'what was not told then is not told afterwards');
+  assert.equal(kind(n.at(board({ alerts: [alert('longThink', 7000)] }), 7000, 7000, 1, false)), 'longThink');
 });
 
 test('a move that cannot be played is told as long as it stands', () => {
@@ -88,11 +108,30 @@ test('a silent feed stands as long as it lasts and counts', () => {
   assert.equal(kind(n.at(board(), 104_000, 61_000, 1)), '');
 });
 
-test('the end of the game does not wait', () => {
+test('a feed that was silent for a moment says so, and is read', () => {
+  const n = new Notices();
+  n.at(board({ feed: { state: 'stale', since: 0 } }), 15_000, 0, 1);
+  const back = n.at(board(), 16_000, 1000, 1);
+  assert.equal(back.notice.headline, 'The feed goes on');
+  assert.equal(back.until, 4000);
+  assert.equal(kind(n.at(board(), 19_000, 4000, 1)), '');
+});
+
+test('what stands is read before silence is told', () => {
+  const n = new Notices();
+  n.at(board({ alerts: [alert('longThink', 0)] }), 0, 0, 1);
+  const silent = board({ alerts: [alert('longThink', 0)], feed: { state: 'stale', since: 0 } });
+  const got = n.at(silent, 1000, 1000, 1);
+  assert.deepEqual([kind(got), got.until], ['longThink', 4000]);
+  assert.equal(kind(n.at(silent, 4000, 4000, 1)), 'stale');
+});
+
+test('the end of the game waits until what stands can have been read', () => {
   const n = new Notices();
   n.at(board({ alerts: [alert('timeTrouble', 0)] }), 0, 0, 1);
   const over = board({ result: '0-1', at: 1000, plies: [{ san: 'Qf2#', number: 38 }], feed: { state: 'stale', since: 0 } });
-  const got = n.at(over, 1000, 1000, 1);
+  assert.equal(n.at(over, 1000, 1000, 1).until, 4000);
+  const got = n.at(over, 4000, 4000, 1);
   assert.equal(got.notice.headline, 'Brask wins');
   assert.equal(got.notice.evidence, '0–1, checkmate on move 19');
 });

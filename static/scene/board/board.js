@@ -10,8 +10,9 @@ import { OnAir } from '../onair.js';
 import { Pulse } from '../pulse.js';
 import { Rows } from '../rows.js';
 import { Strip } from './strip.js';
+import { NoticePlate } from './noticeplate.js';
 import { Notices } from './notices.js';
-import { drawSafeAreas, fitStage, motionOption } from '../stage.js';
+import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
 import { showTag, waitFor } from '../waiting.js';
 import { CORRECTION_MS, boardOption, description, hasGame, isNear, told, topOption } from '../words.js';
 
@@ -19,7 +20,9 @@ import { CORRECTION_MS, boardOption, description, hasGame, isNear, told, topOpti
 class Scene {
   /** @type {Board | null} */ #board = null;
   #number;
+  #quiet = false;
   #notices = new Notices();
+  #notice = new NoticePlate(byId('notice-place'), byId('notice'));
   /** @type {Mark[]} */ #marks = []; // of the sentence on the air
 
   /** @param {URLSearchParams} options */
@@ -30,6 +33,7 @@ class Scene {
     this.stage = byId('stage');
     this.#number = boardOption(options.get('board'));
     document.body.dataset.motion = motion ? 'on' : 'off';
+    setTheme(options);
     fitStage(this.stage);
     coordinates(flipped);
     this.rows = new Rows(byId('line'), { size: 'air', width: 976, top, motion });
@@ -89,8 +93,10 @@ class Scene {
 
   /** @param {import('../../lib/wire.js').Show} show */
   #show(show) {
+    this.#quiet = show.quiet;
     waitFor(show, this.#number);
     if (!this.#board) mark(this.stage, 'data-view', 'waiting');
+    this.pulse.beat();
   }
 
   /** @param {'open' | 'lost'} state */
@@ -109,28 +115,10 @@ class Scene {
     this.strip.draw(board, now);
     const fix = told(board, now);
     if (fix) waits.push((fix.at + CORRECTION_MS - now) / rate + 1);
-    const { notice, until } = this.#notices.at(board, now, wall, rate);
-    this.#notice(notice);
+    const { notice, until } = this.#notices.at(board, { now, wall, rate }, this.#quiet);
+    this.#notice.show(notice);
     if (notice) waits.push(until - wall);
     return Math.min(...waits);
-  }
-
-  /** @param {import('../news.js').Notice | null} notice */
-  #notice(notice) {
-    const box = byId('notice');
-    mark(box, 'data-kind', notice?.kind ?? '');
-    mark(byId('notice-place'), 'data-shown', String(notice !== null));
-    if (!notice) return; // the words stay while the plate rolls back
-    if (box.dataset.key === `${notice.headline} ${notice.evidence}`) return;
-    box.dataset.key = `${notice.headline} ${notice.evidence}`;
-    if (!box.firstElementChild) box.append(el('i', { class: 'edge' }), el('b'), el('span'));
-    mark(box, 'data-look', notice.kind);
-    write(box.children[1], notice.headline);
-    write(box.children[2], notice.evidence);
-    const [, headline, evidence] = box.children;
-    mark(box, 'data-narrow', null);
-    const cut = headline.scrollWidth > headline.clientWidth || evidence.scrollWidth > evidence.clientWidth;
-    mark(box, 'data-narrow', cut); // half a sentence is worse than none
   }
 }
 

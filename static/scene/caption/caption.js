@@ -3,7 +3,7 @@
 import { Live } from '../../lib/live.js';
 import { byId, mark } from '../../lib/dom.js';
 import { OnAir } from '../onair.js';
-import { drawSafeAreas, fitStage, motionOption } from '../stage.js';
+import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
 import { Plate } from './plate.js';
 import { leave, wipe } from './wipe.js';
 
@@ -23,6 +23,7 @@ class Scene {
     this.motion = motionOption(options);
     document.body.dataset.motion = this.motion ? 'on' : 'off';
     mark(this.#place, 'data-side', options.get('side')?.toLowerCase() === 'right' ? 'right' : 'left');
+    setTheme(options);
     fitStage(byId('stage'));
     if (options.get('safe') === 'on') drawSafeAreas(byId('stage'));
     const live = new Live(

@@ -4,7 +4,7 @@ import { Live } from '../../lib/live.js';
 import { byId, mark } from '../../lib/dom.js';
 import { Pulse } from '../pulse.js';
 import { Rows } from '../rows.js';
-import { drawSafeAreas, fitStage, motionOption } from '../stage.js';
+import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
 import { showTag, waitFor } from '../waiting.js';
 import { boardOption, hasGame, topOption } from '../words.js';
 
@@ -20,6 +20,7 @@ class Scene {
     this.#number = boardOption(options.get('board'));
     document.body.dataset.motion = motion ? 'on' : 'off';
     fitStage(this.#stage);
+    setTheme(options);
     if (options.get('safe') === 'on') drawSafeAreas(this.#stage);
     this.rows = new Rows(byId('line'), { size: 'third', width: 868, top: topOption(options), motion });
     byId('foot').prepend(...this.rows.roots);

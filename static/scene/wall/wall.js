@@ -4,7 +4,7 @@
 import { Live } from '../../lib/live.js';
 import { byId, el, mark } from '../../lib/dom.js';
 import { Pulse } from '../pulse.js';
-import { drawSafeAreas, fitStage, motionOption } from '../stage.js';
+import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
 import { waitFor } from '../waiting.js';
 import { hasGame, roundOf, topOption } from '../words.js';
 import { Cell } from './cell.js';
@@ -34,6 +34,7 @@ class Scene {
     this.named = boardsOption(options.get('boards'));
     document.body.dataset.motion = this.look.motion ? 'on' : 'off';
     fitStage(this.#stage);
+    setTheme(options);
     if (options.get('safe') === 'on') drawSafeAreas(this.#stage);
     this.live = new Live(
       { page: 'scene/wall', boards: this.named },
