@@ -64,9 +64,9 @@ func fileWrong(r *Remark, view *notnil.Position, us, them map[notnil.PieceType]i
 				return fmt.Sprintf("%s stands on %s", piece, square), true
 			}
 		}
-	case PasserFar, PasserNew, PasserProtected, PassersConnected, OutsideSquare, PasserBacked, PasserBlocked:
+	case PasserFar, PassersFar, PasserNew, PasserProtected, PassersConnected, OutsideSquare, PasserBacked, PasserBlocked:
 		pawns := on[:1]
-		if r.Rule == PassersConnected {
+		if r.Rule == PassersConnected || r.Rule == PassersFar {
 			pawns = on
 		}
 		for _, pawn := range pawns {

@@ -1,0 +1,39 @@
+package remark
+
+import (
+	"fmt"
+	"testing"
+
+	notnil "github.com/notnil/chess"
+
+	"clocktell/relay/bitboard"
+)
+
+// offersWrong checks, with the library's moves and its board, what a piece costs, that there is one
+// move, and what is left without queens.
+func offersWrong(t *testing.T, r *Remark, one *step) string {
+	view := notnilAt(t, one.after.FEN())
+	switch r.Rule {
+	case PieceOffered:
+		before := notnilAt(t, one.before.FEN())
+		costs := exhaustive(view, notnil.Square(r.Squares()[0])) - gainOf(before, legalMove(before, one.move))
+		if costs < worthSaying {
+			return fmt.Sprintf("it costs %d", costs)
+		}
+	case OnlyMove:
+		moves := view.ValidMoves()
+		if len(moves) != 1 || moves[0].String() != r.Move.String() {
+			return fmt.Sprintf("the legal moves are %v", moves)
+		}
+	case QueensGone:
+		men := census(view)
+		for i, kind := range []notnil.PieceType{notnil.Knight, notnil.Bishop, notnil.Rook} {
+			for c := range both {
+				if r.Pieces(c, bitboard.Knight+bitboard.PieceType(i)) != men[c][kind] || men[c][notnil.Queen] > 0 {
+					return fmt.Sprint(men)
+				}
+			}
+		}
+	}
+	return ""
+}
