@@ -44,6 +44,8 @@ export class Lifted {
   show(board, why, from, moment) {
     mark(this.#root, 'data-shown', String(board !== null));
     const another = board?.board !== this.#board?.board;
+    // Where one board follows another there is no camera picture between them.
+    if (another) mark(this.#root, 'data-ground', this.#board !== null);
     if (board) this.#draw(board, moment);
     else this.#board = null;
     this.#say(board && why);
