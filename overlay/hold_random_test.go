@@ -150,7 +150,7 @@ func (w *heldWorld) check(t *testing.T) {
 func (w *heldWorld) checkTime(t *testing.T, s *heldScene, stands time.Time, now, want picture) {
 	t.Helper()
 	s.mu.Lock()
-	is := s.timeAt(time.Now())
+	is := s.reckoned(time.Now())
 	problems := s.problems
 	s.mu.Unlock()
 	then := float64(stands.UnixNano()) / 1e6

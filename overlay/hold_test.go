@@ -86,8 +86,9 @@ func TestPageInTheMiddleOfAHold(t *testing.T) {
 			t.Errorf("its time is %v ms behind, want 12000", late)
 		}
 		w.send(`{"type":"again","board":1}`)
-		if got := w.plies(); got != 1 || w.frames[len(w.frames)-1].kind != wire.TypeBoard {
-			t.Errorf("asked for the whole board it got %s of %d plies, want a board of 1", w.frames[len(w.frames)-1].kind, got)
+		got, heard := w.plies(), w.heard()
+		if last := heard[len(heard)-1]; got != 1 || last.kind != wire.TypeBoard {
+			t.Errorf("asked for the whole board it got %s of %d plies, want a board of 1", last.kind, got)
 		}
 		time.Sleep(7*time.Second - time.Millisecond)
 		if got := w.plies(); got != 1 {
@@ -108,7 +109,7 @@ func TestNoPastYet(t *testing.T) {
 		h.play("e4")
 		w := h.watch("page=scene/board&hold=12")
 		pass(12*time.Second-time.Millisecond, w)
-		for _, f := range w.frames {
+		for _, f := range w.heard() {
 			if f.kind != wire.TypeWelcome && f.kind != wire.TypePong {
 				t.Errorf("it was sent %s", f.data)
 			}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -66,6 +67,13 @@ func (h *hall) watch(query string) *watcher {
 	return w
 }
 
+// heard returns what the scene has been sent so far.
+func (w *watcher) heard() []sent {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return slices.Clone(w.frames)
+}
+
 // leave ends the scene.
 func (w *watcher) leave() {
 	w.conn.CloseNow()
@@ -109,8 +117,8 @@ func (w *watcher) takePong(data []byte, now time.Time) {
 	var pong wire.Pong
 	json.Unmarshal(data, &pong)
 	w.pongs++
-	if off := float64(pong.Now) - w.timeAt(now); off < -1 || off > 1 {
-		w.problems = append(w.problems, fmt.Sprintf("a pong says %d, the page reckons with %.3f", pong.Now, w.timeAt(now)))
+	if off := float64(pong.Now) - w.reckoned(now); off < -1 || off > 1 {
+		w.problems = append(w.problems, fmt.Sprintf("a pong says %d, the page reckons with %.3f", pong.Now, w.reckoned(now)))
 	}
 }
 
@@ -133,6 +141,12 @@ func (w *watcher) merge(data []byte) {
 
 // timeAt is the page's show time at a time of the wall, in milliseconds.
 func (w *watcher) timeAt(wall time.Time) float64 {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.reckoned(wall)
+}
+
+func (w *watcher) reckoned(wall time.Time) float64 {
 	return float64(w.base.now) + float64(wall.Sub(w.base.wall))/1e6*w.base.rate
 }
 

@@ -46,7 +46,7 @@ func (b *Board) doubtAlert(i, later int, t time.Time) Alert {
 		alert.Say.Priority = prompt.Silent // was it put up?
 		alert.ID += "-rise"
 	case rise > 0 && b.evenly(i, later, rise):
-		alert = b.alert(AlertTimeAdded, side, 0, t, prompt.TimeAdded(b.in, b.Called(side), b.moveText(i), rise+ply.Timed.Spent, ply.Timed.Doubt))
+		alert = b.alert(AlertTimeAdded, side, 0, t, prompt.TimeAdded(b.in, b.Called(side), b.moveText(i), rise, ply.Timed.Doubt))
 		alert.ID = fmt.Sprintf("%s-%d", alert.ID, i+1)
 		if b.risen(side, i-addedAgain, i) {
 			alert.Say.Priority = prompt.Silent

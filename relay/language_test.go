@@ -25,8 +25,8 @@ func hear(t *testing.T, code string) heard {
 	t.Helper()
 	plan := relaytest.Plan()
 	plan.Language = code
-	white := quickThen(2*time.Second, 12, 65*time.Second)
-	p := newPlayed(t, "900+2", 15*time.Minute, 2*time.Second, [2]pace{white, quickThen(20*time.Second, 30, 3*time.Second)})
+	white := quickThen(time.Second, 12, 65*time.Second)
+	p := newPlayed(t, "900+3", 15*time.Minute, 3*time.Second, [2]pace{white, quickThen(20*time.Second, 30, 3*time.Second)})
 	p.stage = relaytest.NewStageOf(plan)
 	p.game.White, p.game.Black = "?", "?"
 	var got heard

@@ -18,6 +18,9 @@ const (
 	// listeners would take for more than a move from preparation: the less counts. Judgement,
 	// by what readers of whole games found worth saying.
 	slowMost, slowShare = 18 * time.Second, .03
+	// gainedShows is how far above its start a clock stands that shows preparation to anybody.
+	// Judgement, by the same readers.
+	gainedShows = 15 * time.Second
 )
 
 // preparedCondition is of level 1 while it is no more than true, and of level 2
@@ -26,7 +29,7 @@ func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Ti
 	call := b.Calls[side]
 	var opponent string
 	verdict, _ := filter.Standing(side.Other()) // by moves made, not by a clock that still runs
-	if verdict == tell.Thinking && !b.justLeft(side.Other()) && !b.hosts(side.Other()) {
+	if verdict == tell.Thinking && !b.justLeft(side.Other()) && !b.hosts(side.Other()) && b.thought(side.Other()) {
 		opponent = b.Called(side.Other())
 	}
 	level, say := 2, prompt.InPreparation(b.in, b.Called(side), opponent, call.Timed, b.gained(side))
@@ -50,7 +53,13 @@ func (b *Board) preparedIsNews(side clock.Side, alone bool) bool {
 		return false // it is not the other who thinks just now, and this think may end it
 	}
 	return b.Calls[side].Timed >= least && !both && !b.justLeft(side.Other()) && !b.hosts(side) &&
-		b.slowest(side) < b.slow(side) && !b.risen(side, 0, len(b.Plies))
+		b.slowest(side) < b.slow(side) && !b.risen(side, 0, len(b.Plies)) && b.gained(side) >= gainedShows
+}
+
+// thought reports whether anybody saw a side think, on its last move.
+func (b *Board) thought(side clock.Side) bool {
+	i := b.indexOf(side, b.OwnMoves(side))
+	return i >= 0 && b.Plies[i].Timed.Spent >= b.slow(side)
 }
 
 // gained returns by how much a side's clock stands above its start; negative below.
@@ -94,7 +103,7 @@ func (b *Board) leavingShows(i int, longest bool) bool {
 	}
 	control, before := b.Control.For(side), b.Plies[i-2].Timed.Spent
 	given := control.Increment(ownMove(i)) + control.Increment(ownMove(i-2))
-	return spent+before > given && max(spent, before) >= b.slow(side)
+	return spent+before > given && max(spent, before) >= b.slow(side) && b.Plies[i].Timed.Left < control.Start()
 }
 
 // justLeft reports whether it is still being said of a side that it left preparation:

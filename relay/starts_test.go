@@ -55,7 +55,7 @@ func TestFoundStart(t *testing.T) {
 // TestTimeAdded: a clock that jumps up and goes on evenly was put up (FIDE Laws 6.10.2),
 // which is said with how much; one that falls back may be wrong; a few seconds are nothing.
 func TestTimeAdded(t *testing.T) {
-	const added, wrong = "Time was added to the clock of Weiss: over three minutes.", "The clock of Weiss may be wrong"
+	const added, wrong = "Time was added to the clock of Weiss: about three minutes.", "The clock of Weiss may be wrong"
 	for _, test := range []struct {
 		name   string
 		up     time.Duration // with White's eleventh move

@@ -17,9 +17,10 @@ const (
 	// thinkAgain is within how many own moves a long think is only news again if it is so
 	// much longer than the one before. Judgement.
 	thinkAgain, thinkLonger = 3, 1.5
-	// firstLonger is how much longer than what was said of it while it lasted a first
-	// long think must have become to be said again. Judgement.
+	// firstLonger and firstAfter are how much longer than what was said of it while it lasted
+	// a first long think must have become to be said again. Judgement.
 	firstLonger = 1.75
+	firstAfter  = time.Minute
 	// thinkMissed is by how much a think may be shorter on the clock than it was when it
 	// was called long.
 	thinkMissed = 3 * time.Second
@@ -92,7 +93,7 @@ func (b *Board) firstThinkIsNews(i int) bool {
 		}
 	}
 	said, live := b.saying(AlertLongThink, b.moverOf(i))
-	if live && said.Ply == i+1 && b.Plies[i].Timed.Spent < scaled(b.thinkLimit(i), firstLonger) {
+	if live && said.Ply == i+1 && b.Plies[i].Timed.Spent < max(scaled(b.thinkLimit(i), firstLonger), b.thinkLimit(i)+firstAfter) {
 		return false
 	}
 	return b.isLong(i, 0) && !b.hosts(b.moverOf(i))

@@ -134,9 +134,6 @@ func (english) danger(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
 	case remark.OnlyMove:
 		return fmt.Sprintf("%s is in check and has only one legal move.", name), fmt.Sprintf("%s gives check; %s–%s is the only way out", manAt(r, 1), r.Move.From(), r.Move.To())
-	case remark.PieceOffered:
-		return fmt.Sprintf("%s can be taken: %s attacks it.", capital(theMan(r, 0)), theMan(r, 1)),
-			fmt.Sprintf("%s takes %s: the exchange there, with what it took, costs %d points", manAt(r, 1), manAt(r, 0), int(r.Amount)/bitboard.PawnValue)
 	case remark.PieceTrapped:
 		return fmt.Sprintf("%s is trapped: no move saves it.", capital(theMan(r, 0))),
 			fmt.Sprintf("%s: attacked by %s, and after every move at least %d points are lost", manAt(r, 0), manAt(r, 1), int(r.Amount)/bitboard.PawnValue)

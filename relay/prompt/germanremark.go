@@ -136,9 +136,6 @@ func (german) danger(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
 	case remark.OnlyMove:
 		return fmt.Sprintf("%s steht im Schach und hat nur einen legalen Zug.", name), fmt.Sprintf("%s gibt Schach; nur %s–%s geht", germanAt(r, 1), r.Move.From(), r.Move.To())
-	case remark.PieceOffered:
-		return fmt.Sprintf("%s ist zu haben: %s kann schlagen.", capital(der(r, 0)), der(r, 1)),
-			fmt.Sprintf("%s schlägt %s: der Abtausch dort kostet, mit dem Geschlagenen, %d Punkte", germanAt(r, 1), germanAt(r, 0), int(r.Amount)/bitboard.PawnValue)
 	case remark.PieceTrapped:
 		return fmt.Sprintf("%s ist gefangen: kein Zug rettet die Figur.", capital(der(r, 0))),
 			fmt.Sprintf("%s: angegriffen von %s; nach jedem Zug gehen mindestens %d Punkte verloren", germanAt(r, 0), germanAt(r, 1), int(r.Amount)/bitboard.PawnValue)

@@ -53,7 +53,7 @@ func marksOf(r *remark.Remark) []Mark {
 	case remark.GuardRemovable:
 		m.line(MarkGuard, on[0], on[1])
 		m.line(MarkPlan, on[2], on[0])
-	case remark.PieceHangs, remark.PieceTrapped, remark.PieceOffered:
+	case remark.PieceHangs, remark.PieceTrapped:
 		m.look(on[0])
 		m.line(MarkDanger, on[1], on[0])
 	case remark.TrapOffered, remark.NoSquareLeft:

@@ -31,7 +31,7 @@ var shapes = map[remark.Rule]struct {
 	remark.RookUp: {[]int{0}, pawnsMore}, remark.QueenUp: {[]int{0}, pawnsMore}, remark.QueenForRook: {[]int{0}, pawnsMore},
 	remark.QueenForRooks: {[]int{0}, pawnsMore}, remark.QueenForRookAndPiece: {[]int{0}, pawnsMore}, remark.QueenForPieces: {[]int{0}, pawnsMore},
 	remark.LevelAgain: {squares: []int{0}}, remark.TwoBishops: {squares: []int{0}}, remark.OppositeBishops: {[]int{0}, []int16{0, 1}},
-	remark.OnlyMove: {squares: []int{2}}, remark.PieceOffered: {[]int{2}, []int16{200, 900}}, remark.PassersFar: {squares: []int{2}},
+	remark.OnlyMove: {squares: []int{2}}, remark.PassersFar: {squares: []int{2}},
 	remark.QueensGone: {[]int{0}, []int16{0b100000_010001, 0b010001_010001, 0b010101_010101, 0b100100_100001}},
 	remark.QueensOff:  {squares: []int{0}}, remark.EndingBegun: {[]int{0}, []int16{10, 1, 11, 20, 21, 43, 55, 87}},
 	remark.PositionTwice: {[]int{0}, []int16{2}}, remark.PositionThrice: {[]int{0}, []int16{3, 4, 5}},

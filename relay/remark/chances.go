@@ -24,10 +24,7 @@ func findChances() {
 	finders[facts.DiscoveredAttack] = offered(DiscoveryOffered)
 	finders[facts.Overloaded] = doubleDuty
 	finders[facts.SoleDefender] = guardRemovable
-	finders[facts.Hanging] = func(sc *scene, f *facts.Fact) {
-		pieceHangs(sc, f)
-		pieceOffered(sc, f)
-	}
+	finders[facts.Hanging] = pieceHangs
 	ownFinders = append(ownFinders, onlyMove)
 	finders[facts.Trapped] = trapped
 	finders[facts.Trappable] = trappable

@@ -91,9 +91,21 @@ func openLine(sc *scene, f *facts.Fact) {
 	switch {
 	case central && (file == 3 || file == 4) && sc.has(facts.KingInCentre, f.Side):
 		sc.add(CentreOpen, f.Side, on...)
-	case !central && king.Rank() < 2 && sc.queens[enemy] != 0 && sc.pieces[enemy] > 1:
+	case !central && king.Rank() < 2 && sc.queens[enemy] != 0 && sc.pieces[enemy] > 1 && looksDown(sc, f):
 		sc.add(FileToKing, f.Side, on...)
 	}
+}
+
+// looksDown reports whether nothing stands between the enemy's man on an open file and the end of
+// the file on the king's side.
+func looksDown(sc *scene, f *facts.Fact) bool {
+	step := Square(-8 + 16*int(f.Side)) // wraps below the first rank, out of the board
+	for s := f.Squares()[1] + step; s < 64; s += step {
+		if sc.p.Piece(s) != bitboard.NoPiece {
+			return false
+		}
+	}
+	return true
 }
 
 // cover is on how many of the files of the king and beside it a pawn of its own stands on its second
@@ -135,6 +147,9 @@ func kingLate(sc *scene, f *facts.Fact) {
 	}
 	if file := sc.p.KingSquare(enemy).File(); file > 2 && file < 5 {
 		return
+	}
+	if sc.has(facts.CastlingAvailable, f.Side) {
+		return // it may castle next
 	}
 	sc.add(KingLate, f.Side, f.Subject())
 	if sc.number() > lateToCastle && !sc.stood() {

@@ -2,13 +2,12 @@ package remark
 
 import (
 	"clocktell/relay/bitboard"
-	"clocktell/relay/facts"
 )
 
 // onlyFrom is the move from which a single legal move is worth a word.
 const onlyFrom = 10
 
-// onlyMove finds a check that leaves one move, other than to take what gives it.
+// onlyMove finds a check that leaves one move, which drives the king forward.
 func onlyMove(sc *scene, c Colour) {
 	enemy := c.Other()
 	if c != sc.turn || !sc.inCheck || sc.number() < onlyFrom || sc.queens[enemy] == 0 && sc.pieces[enemy] < 2 {
@@ -19,40 +18,10 @@ func onlyMove(sc *scene, c Colour) {
 	if len(moves) != 1 || sc.p.Checkers().Has(moves[0].To()) {
 		return
 	}
+	if m := moves[0]; m.From() != sc.p.KingSquare(c) || homeward(c, m.To()).Rank() <= homeward(c, m.From()).Rank() {
+		return // it only steps aside, or a man comes between
+	}
 	sc.add(OnlyMove, c, sc.p.KingSquare(c), first(c, sc.p.Checkers())).Move = moves[0]
-}
-
-// pieceOffered finds a piece that has moved to where it can be taken.
-func pieceOffered(sc *scene, f *facts.Fact) {
-	on := f.Subject()
-	if f.Side == sc.turn || sc.move == bitboard.NoMove || sc.move.To() != on || f.Pieces()[0].Type() == bitboard.Pawn {
-		return
-	}
-	if sc.earlier.hung.Has(sc.move.From()) || sc.before.InCheck() || sc.move.Promotion() != bitboard.NoPieceType {
-		return
-	}
-	guarded := sc.p.Attackers(on)&sc.p.Side(f.Side) != 0
-	if !guarded && !sc.captured && !sc.inCheck || sc.has(facts.MateOffer, sc.turn) {
-		return
-	}
-	m, won := sc.bestOn(on)
-	won -= taken(sc.before, sc.move)
-	if won >= worthSaying && !sc.foundOf(PieceHangs, on) {
-		r := sc.add(PieceOffered, f.Side, on, m.From())
-		r.Amount, r.Move = int16(won), m
-	}
-}
-
-// bestOn is the legal capture on a square that wins the most by the exchange there, and what that is.
-func (sc *scene) bestOn(on Square) (Move, int) {
-	best, most := bitboard.NoMove, 0
-	for a := flipped(sc.turn, sc.p.Attackers(on)&sc.p.Side(sc.turn)); a != 0; a = a.Rest() {
-		m := capture(sc.p, homeward(sc.turn, a.First()), on)
-		if won := sc.p.Exchange(m); won > most && sc.p.IsLegal(m) {
-			best, most = m, won
-		}
-	}
-	return best, most
 }
 
 // Bits of the counts of Remark.Pieces, for each of three kinds and two sides.

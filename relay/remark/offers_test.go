@@ -14,12 +14,6 @@ import (
 func offersWrong(t *testing.T, r *Remark, one *step) string {
 	view := notnilAt(t, one.after.FEN())
 	switch r.Rule {
-	case PieceOffered:
-		before := notnilAt(t, one.before.FEN())
-		costs := exhaustive(view, notnil.Square(r.Squares()[0])) - gainOf(before, legalMove(before, one.move))
-		if costs < worthSaying {
-			return fmt.Sprintf("it costs %d", costs)
-		}
 	case OnlyMove:
 		moves := view.ValidMoves()
 		if len(moves) != 1 || moves[0].String() != r.Move.String() {

@@ -34,7 +34,11 @@ func passed(sc *scene, f *facts.Fact) {
 	case f.Amount <= farEnough:
 		sc.add(PasserNew, f.Side, on)
 	}
-	if f.Amount <= farEnough && sc.hangs(f.Side, on) && sc.spoken() {
+	switch {
+	case f.Amount > farEnough:
+	case f.Amount <= farLeft && sc.move != bitboard.NoMove && sc.move.To() != on && !sc.stood():
+		sc.drop() // it has long been there, and is only passed now
+	case sc.hangs(f.Side, on) && sc.spoken():
 		sc.drop() // one not spoken of may stop hanging: it is then as old as it is
 	}
 	if f.Amount <= blockedLeft {

@@ -60,12 +60,8 @@ const (
 	// move 13 on; the pinning man is not attacked, the king cannot castle out of it, and a man pinned
 	// to the queen is attacked by as many as guard it. Squares: the man, the pinning man, the man behind.
 	PinLasting
-	// PieceOffered: the side's last move has put a piece that did not hang where it hangs, guarded, or
-	// with a capture or check; to take it, by an exchange there, wins at least 200 more than was
-	// captured; the enemy has no mate. Squares: the piece, with what it is captured.
-	PieceOffered
-	// OnlyMove: the side is in check and has one legal move, which does not capture the man that gives
-	// it, from move 10 on; the enemy has a queen or two pieces. Squares: the king, a man giving check.
+	// OnlyMove: the side is in check and has one legal move, which takes its king a rank forward and
+	// does not capture the man that gives it, from move 10 on; the enemy has a queen or two pieces. Squares: the king, a man giving check.
 	OnlyMove
 )
 

@@ -53,11 +53,10 @@ func TestCastlingPrevented(t *testing.T) {
 // TestMaterialWaits: an imbalance is said when the exchange is over and nothing hangs.
 func TestMaterialWaits(t *testing.T) {
 	const fen = "3r2k1/5ppp/8/3n4/8/5N2/5PPP/3R2K1 w - - 0 30"
-	const offered = "1 pieceoffered-white-d8d5-Rd5-rd8" // what it costs, not yet how it stands
-	if got := spoken(follow(t, fen, "Rxd5 Rxd5 h3 h6 Kh2 Kh7")); !slices.Equal(got, []string{offered, "4 exchangeup-black"}) {
+	if got := spoken(follow(t, fen, "Rxd5 Rxd5 h3 h6 Kh2 Kh7")); !slices.Equal(got, []string{"4 exchangeup-black"}) {
 		t.Errorf("after an exchange for two plies: %q", got)
 	}
-	if got := spoken(follow(t, fen, "Rxd5")); !slices.Equal(got, []string{offered}) {
+	if got := spoken(follow(t, fen, "Rxd5")); len(got) > 0 {
 		t.Errorf("in an exchange: %q", got)
 	}
 }

@@ -29,7 +29,6 @@ const (
 	aSqueeze
 	aDelay
 	aLoose
-	anOffer
 	aReply
 	aPasser
 	aPawn
@@ -74,7 +73,6 @@ var rules = [256]law{
 	NoSafeSquare:     {name: "no safe square", topic: aTrap, priority: Background, rank: 31, wait: 2, window: 2, life: 6, rest: 30, quiet: true},
 	PinAttacked:      {name: "pin attacked", topic: aPin, priority: Soon, rank: 65, life: 2, rest: 20, anyAmount: true},
 	PinLasting:       {name: "pin lasting", topic: aPin, priority: Background, rank: 20, wait: 2, window: 4, life: 10, rest: 30, quiet: true},
-	PieceOffered:     {name: "piece offered", topic: anOffer, priority: Soon, rank: 79, life: 1, rest: 6, wide: true, anyAmount: true},
 	OnlyMove:         {name: "only move", topic: aReply, priority: Soon, rank: 57, life: 1, rest: 10, wide: true},
 
 	CastlingPrevented: {name: "castling prevented", topic: aCastling, priority: Soon, rank: 55, wait: 1, window: 3, life: 10, rest: 80, wide: true, anyAmount: true, quiet: true},

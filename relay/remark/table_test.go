@@ -20,7 +20,6 @@ var findingTable = []struct {
 	{NoSquareLeft, "5k2/R3N2p/5pp1/p1r5/8/5K1P/3b1P2/8 b - - 9 36", "f5", "nosquareleft-white-d2g5-Ne7-bd2-g5", "5k2/R3N3/5pp1/p1r5/8/5K1P/3b1P2/8 b - - 9 36|f5"},
 	{NoSafeSquare, "2r1k3/4b1p1/5n2/6P1/p2B4/5R2/5P2/5K2 b - - 0 42", "Nh5", "nosafesquare-black-nh5", "2r1k3/4b1p1/5n2/8/p2B4/5R2/5P2/5K2 b - - 0 42|Nh5"},
 	{PinAttacked, "8/8/8/6k1/4K1n1/4N2R/5P2/8 w - - 1 48", "Rg3", "pinattacked-black-ng4-Rg3-kg5-Ne3", "8/8/8/6k1/4K1n1/7R/4NP2/8 w - - 1 48|Rg3"},
-	{PieceOffered, "8/8/8/8/2K5/2N5/pk6/8 w - - 0 54", "Nxa2", "pieceoffered-white-b2a2-Na2-kb2", "8/8/8/8/2K5/2N5/qk6/8 w - - 0 54|Nxa2"},
 	{OnlyMove, "8/8/8/8/8/1kb5/p7/3K4 b - - 1 79", "a1=Q+", "onlymove-white-d1e2-Kd1-qa1", "8/8/8/8/8/1k6/p7/3K4 b - - 1 79|a1=Q+"},
 	{PinLasting, "8/6k1/7r/8/8/5R2/8/7K w - - 1 74", "Rh3", "pinlasting-white-Rh3-rh6-Kh1", "8/6k1/7r/8/8/5R2/8/6K1 w - - 1 74|Rh3"},
 
@@ -28,7 +27,7 @@ var findingTable = []struct {
 	{CastlingGivenUp, "4k2r/2q2Np1/4Pp2/p4p2/1b1r4/2p3P1/Q5R1/2R3K1 b k - 1 36", "Rh5", "castlinggivenup-black-ke8", "4k2r/2q2Np1/4Pp2/p4p2/1b1r4/2p3P1/Q5R1/2R3K1 b - - 1 36|Rh5"},
 	{CentreOpen, "8/1p3p1k/5Q2/7p/3B4/q2P4/P4P2/3K4 b - - 14 36", "Qxd3+", "centreopen-white-Kd1-qd3", "8/1p3p1k/5Q2/3p3p/3B4/q2P4/P4P2/3K4 b - - 14 36|Qxd3+"},
 	{FileToKing, "8/8/3k4/8/3R4/4Q3/6K1/8 b - - 8 85", "Kc7", "filetoking-black-kc7-Rd4", "8/8/3k4/8/3B4/4Q3/6K1/8 b - - 8 85|Kc7"},
-	{KingLate, "rnb4q/pp2ppk1/6p1/2P5/4P3/2P5/P2Q1PP1/R3KBN1 b Q - 0 14", "Nc6", "kinglate-white-Ke1", "rnb4q/pp2ppk1/6p1/2P5/4P3/2P5/P2Q1PP1/R3KBN1 b Q - 0 13|Nc6"},
+	{KingLate, "rnb4q/pp2ppk1/6p1/2P5/4P3/2P5/P2Q1PP1/RN2KBN1 b Q - 0 14", "Nc6", "kinglate-white-Ke1", "rnb4q/pp2ppk1/6p1/2P5/4P3/2P5/P2Q1PP1/RN2KBN1 b Q - 0 13|Nc6"},
 	{OppositeWings, "5r2/pp2ppk1/3q4/3p2P1/P2Pn2P/2P5/1P2Q3/R3K2R w KQ - 1 23", "O-O-O", "oppositewings-white", "5r2/pp2ppk1/3q4/3p2P1/P2Pn2P/2P5/1P2Q3/R3K2R w KQ - 1 23|O-O"},
 	{KingUnderFire, "8/8/8/3kb3/8/8/2K5/1q3q2 w - - 0 71", "Kd2", "kingunderfire-white-Kd2", "8/8/8/3k4/8/8/2K5/1q3q2 w - - 0 71|Kd2"},
 	{BackRank, "7k/p5pp/1npbBr2/1p3R2/3P3r/1P6/PBP5/2K2R2 w - - 0 27", "Rxf6", "backrank-black-kh8-Rf6", "7k/p5p1/1npbBr2/1p3R2/3P3r/1P6/PBP5/2K2R2 w - - 0 27|Rxf6"},
