@@ -4,6 +4,8 @@ import { ShowTime } from './time.js';
 import { VERSION, TYPE, CLOSE } from './wire.js';
 import { merge } from './merge.js';
 
+/** So many pings follow each other at once when a line opens, each when the last is answered: time is known at once. */
+const FIRST_PINGS = 8;
 /** So many pings without an answer, and the line is taken to be dead. */
 const SILENT_PINGS = 3;
 
@@ -13,8 +15,8 @@ const SILENT_PINGS = 3;
  * by itself, for ever, with growing and scattered pauses.
  *
  * Callbacks: board(Board) with the whole merged board, welcome, show, prompts,
- * table, people, caption, feeds, sources, log, pages, time with their frames, and
- * state('open' | 'lost').
+ * table, people, caption, feeds, sources, log, pages with their frames, time when it was told or
+ * measured anew, and state('open' | 'lost').
  */
 export class Live {
   #on;
@@ -26,6 +28,7 @@ export class Live {
   #timer = 0;
   #pings = 0;
   #unanswered = 0;
+  #first = 0;
   #closed = false;
 
   /**
@@ -81,8 +84,7 @@ export class Live {
         this.#ping();
         return this.#on.time?.(frame);
       case TYPE.PONG:
-        this.#unanswered = 0;
-        return this.time.sample(frame.t, frame.now);
+        return this.#pong(frame);
       case TYPE.BOARD:
         return this.#board(frame);
       default:
@@ -100,6 +102,7 @@ export class Live {
     this.#on.state?.('open');
     clearInterval(this.#pings);
     this.#unanswered = 0;
+    this.#first = FIRST_PINGS;
     this.#ping();
     this.#pings = window.setInterval(() => this.#ping(), frame.pingEveryMs);
   }
@@ -107,7 +110,19 @@ export class Live {
   /** A line that swallows pings is dead, whatever the network says. */
   #ping() {
     if (this.#unanswered++ >= SILENT_PINGS) return this.#abandon();
+    this.#measure();
+  }
+
+  #measure() {
     this.send({ type: TYPE.PING, t: this.time.pageNow(), late: this.#late.splice(0) });
+  }
+
+  /** @param {import('./wire.js').Pong} frame */
+  #pong(frame) {
+    this.#unanswered = 0;
+    this.time.sample(frame.t, frame.now);
+    this.#on.time?.(frame);
+    if (--this.#first > 0) this.#measure();
   }
 
   /** Give the socket up without waiting for its close. */

@@ -1,27 +1,34 @@
 // @ts-check
+/** Bounds fade by this much with every ping, wall time: more than the clocks of two machines part in that time. */
+const FADE_MS = 1;
+
 /**
  * Show time in the page. The relay's clock is the only truth; this page learns
  * how far its own monotonic clock stands from it. Show time may run faster than
  * the wall (a demo, a rehearsal), hence the rate.
  *
- * Every ping that comes back gives one sample: the relay's time lies, to half
- * the round trip, in the middle of it. The sample with the shortest round trip
- * is the best; old samples fade, so that drift is followed.
+ * Every ping that comes back gives two bounds: the relay said its time after the
+ * ping was sent, and before the answer came. The highest lower bound and the lowest
+ * upper one count, from whichever pings; the truth is taken to lie in the middle. So
+ * one fast way there and one fast way back are enough, if not of the same ping.
+ * Bounds fade, so that drift is followed. What cannot be seen from here is a way
+ * that is always longer than the other: half of that stays as error.
  */
 export class ShowTime {
   #rate = 1;
   #stands = false;
-  #offset = 0; // show ms at page ms 0
-  #error = Infinity; // wall ms, half the best round trip, ageing
+  // Show ms at page ms 0, between two bounds.
+  #low = -Infinity;
+  #high = Infinity;
 
   /** @param {() => number} [now] the page's monotonic clock in milliseconds */
   constructor(now = () => performance.now()) {
     this.pageNow = now;
   }
 
-  /** Whether any sample has come. */
+  /** Whether any time has come. */
   get known() {
-    return this.#error < Infinity;
+    return this.#low > -Infinity;
   }
 
   get rate() {
@@ -30,7 +37,12 @@ export class ShowTime {
 
   /** Show time now, in milliseconds from the Unix epoch. */
   now() {
-    return this.#offset + this.#gone(this.pageNow());
+    return this.#offset() + this.#gone(this.pageNow());
+  }
+
+  #offset() {
+    if (!this.known) return 0;
+    return this.#high < Infinity ? (this.#low + this.#high) / 2 : this.#low;
   }
 
   /** How far show time goes while the page's clock goes so far. @param {number} page ms */
@@ -53,17 +65,18 @@ export class ShowTime {
   pace(now, rate) {
     this.#stands = rate === 0;
     if (!this.#stands) this.#rate = rate;
-    this.#offset = now - this.#gone(this.pageNow());
-    this.#error = 1000;
+    this.#low = now - this.#gone(this.pageNow()); // it was on its way for a while
+    this.#high = Infinity;
   }
 
   /** A pong came back. @param {number} sentAt page ms @param {number} now show ms */
   sample(sentAt, now) {
-    const back = this.pageNow();
-    const half = (back - sentAt) / 2;
-    this.#error += 0.5;
-    if (half > this.#error) return;
-    this.#error = half;
-    this.#offset = now - this.#gone(sentAt + half);
+    const [low, high] = [now - this.#gone(this.pageNow()), now - this.#gone(sentAt)];
+    this.#low -= FADE_MS * this.#rate;
+    this.#high += FADE_MS * this.#rate;
+    if (low <= this.#high && high >= this.#low) {
+      this.#low = Math.max(low, this.#low);
+      this.#high = Math.min(high, this.#high);
+    } else if (high - low <= this.#high - this.#low) [this.#low, this.#high] = [low, high]; // the surer one is right
   }
 }

@@ -139,3 +139,14 @@ test('another pace of time reaches the page, which measures anew', () => {
   assert.equal(live.time.now(), 5000);
   assert.equal(socket.sent.at(-1).type, 'ping');
 });
+
+test('time is measured eight times at once, one after the other, then with the heartbeat', () => {
+  const { socket } = open();
+  const pings = () => socket.sent.filter((f) => f.type === 'ping').length;
+  for (let answered = 0; answered < 7; answered++) {
+    assert.equal(pings(), answered + 1);
+    socket.say({ type: 'pong', t: 0, now: 1000 });
+  }
+  socket.say({ type: 'pong', t: 0, now: 1000 });
+  assert.equal(pings(), 8);
+});
