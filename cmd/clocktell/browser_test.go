@@ -20,6 +20,12 @@ const patience = 90 * time.Second
 // but where CLOCKTELL_TESTS=all (as in .ci/run) it fails.
 func browser(t *testing.T) context.Context {
 	t.Helper()
+	return browserFor(t, patience)
+}
+
+// browserFor is the same for a test that takes longer, with more options.
+func browserFor(t *testing.T, longest time.Duration, more ...chromedp.ExecAllocatorOption) context.Context {
+	t.Helper()
 	path, err := exec.LookPath("chromium")
 	if err != nil {
 		if os.Getenv("CLOCKTELL_TESTS") == "all" {
@@ -31,7 +37,8 @@ func browser(t *testing.T) context.Context {
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.WindowSize(1920, 1080),
 		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.UserDataDir(t.TempDir()))
-	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	options = append(options, more...)
+	ctx, cancel := context.WithTimeout(context.Background(), longest)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewExecAllocator(ctx, options...)
 	t.Cleanup(cancel)

@@ -26,6 +26,7 @@ const tap = `{
 		constructor(url) {
 			super(url);
 			window.say = (frame) => this.onmessage({ data: JSON.stringify(frame) });
+			window.ownLine ??= this; // the first: the page's own
 		}
 	};
 	window.played = [];

@@ -12,5 +12,7 @@
 export function merge(held, frame) {
   if (frame.base === 0) return frame;
   if (!held || held.rev !== frame.base) return null;
+  // The same moves stay the same list, so that what draws them can tell.
+  if (frame.keep === held.plies.length && frame.plies.length === 0) return { ...frame, plies: held.plies };
   return { ...frame, plies: [...held.plies.slice(0, frame.keep), ...frame.plies] };
 }

@@ -2,6 +2,7 @@
 /** @typedef {import('./tellsizes.js').Size} Size */
 import { svg } from './dom.js';
 import { BASELINE } from './tellmarks.js';
+import { Part } from './tellpart.js';
 import { wide } from './tellsizes.js';
 
 /**
@@ -12,23 +13,18 @@ import { wide } from './tellsizes.js';
  */
 export function ground(size, tops, paint, width, height) {
   /** @type {Record<string, SVGElement>} */ const g = {};
+  /** @type {Record<string, Part>} */ const parts = {};
   const group = (/** @type {string} */ name, /** @type {Record<string, any>} */ attributes = {}) => (g[name] = svg('g', attributes));
-  const lanes = (/** @type {string} */ fill, /** @type {number} */ x) =>
-    tops.map((y) => svg('rect', { x, y, width, height: size.lane, fill }));
+  const lanes = (/** @type {string} */ fill) => tops.map((y) => svg('rect', { y, width, height: size.lane, fill }));
   g.paper = svg('path');
-  g.clips = svg(
-    'defs',
-    {},
-    svg('clipPath', { id: paint.name('lanes') }, g.paper),
-    svg('clipPath', { id: paint.name('reveal') }, svg('rect', { x: -width, y: 0, width, height })),
-  );
-  group('passed').append(...lanes('var(--lane)', -width));
-  const parts = [...lanes('var(--ahead)', 0), g.passed, group('marks'), group('plies')];
-  group('ground', { 'clip-path': `url(#${paint.name('lanes')})` }).append(...parts);
-  for (const name of ['run', 'dots']) group(name, { 'clip-path': `url(#${paint.name('reveal')})` }).append(group(name + 'Inner'));
-  group('running').append(g.run);
+  g.clips = svg('defs', {}, svg('clipPath', { id: paint.name('lanes') }, g.paper));
+  parts.passed = new Part(width, height, ...lanes('var(--lane)'));
+  const below = [...lanes('var(--ahead)'), parts.passed.root, group('marks'), group('plies')];
+  group('ground', { 'clip-path': `url(#${paint.name('lanes')})` }).append(...below);
+  for (const name of ['run', 'dots']) parts[name] = new Part(width, height, group(name));
+  group('running').append(parts.run.root);
   for (const name of ['figures', 'axis', 'novelty']) group(name);
-  return g;
+  return { g, parts };
 }
 
 /** The teeth of a torn edge, in a lane of a size. @param {Size} size */

@@ -1,8 +1,9 @@
 // @ts-check
 /** @typedef {import('./wire.js').Board} Board */
+/** @typedef {import('./wire.js').Ply} Ply */
 /** @typedef {import('./tellmap.js').Chart} Chart */
 /** @typedef {import('./tellmap.js').Head} Head */
-import { mark, show, svg, write } from './dom.js';
+import { mark, svg } from './dom.js';
 import { timeText } from './clock.js';
 import { QUALITY } from './wire.js';
 import { axis, head, sideOf } from './tellmap.js';
@@ -10,7 +11,7 @@ import { layout } from './tellbreak.js';
 import { SIZES } from './tellsizes.js';
 import { Paint } from './tellpaint.js';
 import { Shapes } from './tellshapes.js';
-import { HeadMark, flagSpan, novelty, poleAt } from './tellmarks.js';
+import { HeadMark, Spent, flagSpan, novelty, poleAt } from './tellmarks.js';
 import { ground, paper, tear, toothOf } from './tellground.js';
 import { figureOf, markOf, timeOf } from './telltext.js';
 
@@ -44,9 +45,13 @@ export class TellLine {
   #tops;
   #paint;
   #shapes;
-  #head;
+  /** @type {HeadMark} */ #head;
+  /** @type {Spent | null} */ #spent = null;
   #root;
   /** @type {Record<string, SVGElement>} */ #g = {};
+  /** @type {Record<string, import('./tellpart.js').Part>} */ #parts = {};
+  #drawn = '';
+  /** @type {Ply[] | null} */ #drawnPlies = null;
   /** @type {Chart | null} */ #chart = null;
   /** @type {Board | null} */ #board = null;
   /** @type {number | null} */ #lostAt = null;
@@ -64,12 +69,13 @@ export class TellLine {
     this.height = this.#tops[1] + lane + under;
     this.#paint = new Paint(this.#s, this.#tops);
     this.#shapes = new Shapes(this.#s, this.#tops, this.#paint);
-    this.#head = new HeadMark(this.#s, this.#tops);
+    this.#head = new HeadMark(this.#s, this.#tops, width, this.height);
     const { says } = this.#o;
     const heard = { role: says ? 'img' : null, 'aria-hidden': says ? null : 'true' };
     this.#root = svg('svg', { class: 'tellline', 'data-size': this.#o.size, overflow: 'visible', ...heard });
+    if (this.#s.now) this.#spent = new Spent(this.#s, this.#tops, this.height);
     this.#build();
-    element.replaceChildren(this.#root);
+    element.replaceChildren(this.#root, ...(this.#spent ? [this.#spent.root] : []));
   }
 
   /** Put the same drawing on another width. @param {number} width */
@@ -77,6 +83,7 @@ export class TellLine {
     if (width === this.#o.width || width <= 0) return;
     this.#o.width = width;
     this.#chart = null;
+    this.#head = new HeadMark(this.#s, this.#tops, width, this.height);
     this.#build();
     this.#redraw(this.#lastNow);
   }
@@ -89,6 +96,11 @@ export class TellLine {
   draw(board, now, lostAt = null) {
     this.#board = board;
     this.#lostAt = lostAt;
+    // Most states differ in what is not drawn here; to draw the same again would lay it out again.
+    const { side, look, held, over, vague, exact, runMs } = head(board, now, lostAt);
+    const drawn = JSON.stringify([side, look, held, over, vague, exact, held && runMs, board.novelty?.ply, board.white.clock.stepMs]);
+    if (drawn === this.#drawn && board.plies === this.#drawnPlies) return this.tick(now);
+    [this.#drawn, this.#drawnPlies] = [drawn, board.plies];
     this.#redraw(now);
   }
 
@@ -134,12 +146,12 @@ export class TellLine {
 
   #build() {
     const { width } = this.#o;
-    this.#g = ground(this.#s, this.#tops, this.#paint, width, this.height);
+    ({ g: this.#g, parts: this.#parts } = ground(this.#s, this.#tops, this.#paint, width, this.height));
     this.#root.setAttribute('width', String(width));
     this.#root.setAttribute('height', String(this.height));
     this.#root.setAttribute('viewBox', `0 0 ${width} ${this.height}`);
-    const { ground: below, running, dots, figures, axis: scale, novelty: pole } = this.#g;
-    this.#root.replaceChildren(this.#paint.defs, this.#g.clips, below, running, dots, figures, scale, this.#head.root, pole);
+    const { ground: below, running, figures, axis: scale, novelty: pole } = this.#g;
+    this.#root.replaceChildren(this.#paint.defs, this.#g.clips, below, running, this.#parts.dots.root, figures, scale, this.#head.root, pole);
   }
 
   /** @param {Board} board @param {Chart} chart @param {number | null} pole */
@@ -191,13 +203,15 @@ export class TellLine {
     const { width } = this.#o;
     const room = Math.max(0, width - chart.played);
     const block = h.side ? [this.#shapes.block(h.look, this.#lane(h.side), chart.played, room)] : [];
-    this.#g.runInner.replaceChildren(...block);
+    this.#g.run.replaceChildren(...block);
     const from = chart.after(h.runMs);
     const dots = this.#tops.map((y, i) =>
       svg('rect', { x: from, y, width: Math.max(0, width - from), height: this.#s.lane, fill: this.#paint.dots(i) }),
     );
-    this.#g.dotsInner.replaceChildren(...(h.held ? dots : []));
-    this.#head.draw(h, h.side ? this.#lane(h.side) : 0);
+    this.#g.dots.replaceChildren(...(h.held ? dots : []));
+    const lane = h.side ? this.#lane(h.side) : 0;
+    this.#head.draw(h, lane);
+    this.#spent?.draw(h.look, lane);
   }
 
   /**
@@ -206,16 +220,16 @@ export class TellLine {
    * @param {number} runX where the running block ends
    */
   #move(h, x, runX) {
-    this.#g.passed.setAttribute('transform', `translate(${x} 0)`);
-    this.#head.root.setAttribute('transform', `translate(${x} 0)`);
-    if (h.side) reveal(this.#g.run, this.#g.runInner, runX - this.#s.rest);
-    if (h.held) reveal(this.#g.dots, this.#g.dotsInner, x);
-    if (this.#s.now) write(this.#head.now, h.side && !h.held && !h.vague ? (h.exact ? '' : '≈ ') + timeText(h.runMs) : '');
+    this.#parts.passed.show(0, x);
+    this.#head.move(x);
+    if (h.side) this.#parts.run.show(0, runX - this.#s.rest);
+    if (h.held) this.#parts.dots.show(0, x);
+    this.#spent?.say(h.side && !h.held && !h.vague ? (h.exact ? '' : '≈ ') + timeText(h.runMs) : '', x);
     const headless = !h.held && h.side === '';
     for (const m of this.#marks) {
       const off = headless ? Infinity : Math.abs(m.x - x);
-      if (m.line) show(m.line, off >= CLEAR.mark);
-      if (m.figure) show(m.figure, off >= CLEAR.figure);
+      if (m.line) mark(m.line, 'visibility', off >= CLEAR.mark ? null : 'hidden');
+      if (m.figure) mark(m.figure, 'visibility', off >= CLEAR.figure ? null : 'hidden');
     }
   }
 
@@ -234,10 +248,4 @@ export class TellLine {
   #lane(side) {
     return side === this.#o.top ? 0 : 1;
   }
-}
-
-/** Uncover what lies left of x, without touching what is uncovered. @param {SVGElement} outer @param {SVGElement} inner @param {number} x */
-function reveal(outer, inner, x) {
-  mark(outer, 'transform', `translate(${x} 0)`);
-  mark(inner, 'transform', `translate(${-x} 0)`);
 }

@@ -1,10 +1,14 @@
 // @ts-check
 /** @typedef {import('./tellsizes.js').Size} Size */
 /** @typedef {import('./tellmap.js').Chart} Chart */
-import { show, svg } from './dom.js';
+import { Digits } from './digits.js';
+import { el, mark, show, svg } from './dom.js';
+import { OVER, Part } from './tellpart.js';
 
 /** Baseline of a text under its middle, as a share of its type. */
 export const BASELINE = 0.35;
+/** A line of this type has its figures so much under its middle, as a share of the type. */
+const RAISED = 0.05;
 /** A casing keeps pole and flag apart from what they stand on. */
 const CASING = 2;
 /** A new move inside of a break stands this near to its edge, clear of the figure. */
@@ -17,33 +21,76 @@ export class HeadMark {
   #bar;
   #line;
   #dash;
+  /** @type {[Part, number][]} each with its thickness */ #parts;
+  #held = false;
 
-  /** @param {Size} size @param {number[]} tops upper edge of each lane */
-  constructor(size, tops) {
+  /** @param {Size} size @param {number[]} tops upper edge of each lane @param {number} width @param {number} height of the drawing */
+  constructor(size, tops, width, height) {
     this.#s = size;
     this.#tops = tops;
     const [thick, over] = size.head;
-    this.#bar = svg('rect', { width: thick, height: size.lane + over, fill: 'var(--text)' });
-    this.#line = svg('rect', { width: Math.min(2, thick), height: tops[1] - tops[0], fill: 'var(--quiet)' });
+    const [thin, dashed] = [Math.min(2, thick), Math.min(3, thick)];
+    const wide = width + OVER; // each is cut to its thickness
+    this.#bar = svg('rect', { width: wide, height: size.lane + over, fill: 'var(--text)' });
+    this.#line = svg('rect', { width: wide, height: tops[1] - tops[0], fill: 'var(--quiet)' });
     const [y1, y2] = [tops[0] - over, tops[1] + size.lane + over];
-    const dash = { stroke: 'var(--quiet)', 'stroke-width': Math.min(3, thick), 'stroke-dasharray': size.lane >= 18 ? '3 5' : '2 2' };
-    this.#dash = svg('line', { x1: 1.5, x2: 1.5, y1, y2, ...dash });
-    this.now = svg('text', { x: thick + 14, 'font-size': size.now || 1 });
-    this.root = svg('g', { class: 'tell-head' }, this.#line, this.#bar, this.#dash, this.now);
+    const dash = { stroke: 'var(--quiet)', 'stroke-width': wide, 'stroke-dasharray': size.lane >= 18 ? '3 5' : '2 2' };
+    this.#dash = svg('line', { x1: wide / 2, x2: wide / 2, y1, y2, ...dash });
+    const part = (/** @type {SVGElement} */ shape) => new Part(width, height, shape);
+    this.#parts = [[part(this.#dash), dashed], [part(this.#line), thin], [part(this.#bar), thick]];
+    this.root = svg('g', { class: 'tell-head' }, ...this.#parts.map(([p]) => p.root));
   }
 
   /** @param {import('./tellmap.js').Head} h @param {number} lane of the running side */
   draw(h, lane) {
-    const { lane: height, head, now } = this.#s;
+    const { lane: height, head } = this.#s;
     const runs = !h.held && h.side !== '';
     this.#bar.setAttribute('y', String(lane === 0 ? this.#tops[0] - head[1] : this.#tops[1]));
     this.#line.setAttribute('y', String(lane === 0 ? this.#tops[0] + height : this.#tops[0]));
-    this.now.setAttribute('y', String(this.#tops[lane] + height / 2 + now * BASELINE));
-    this.now.setAttribute('class', `tell-now ${h.look}`);
+    this.#held = h.held;
     show(this.#bar, runs);
     show(this.#line, runs);
     show(this.#dash, h.held);
-    show(this.now, runs && now > 0);
+  }
+
+  /** @param {number} x */
+  move(x) {
+    for (const [part, thick] of this.#held ? this.#parts.slice(0, 1) : this.#parts.slice(1)) part.show(x, x + thick);
+  }
+}
+
+/** Spent is the time on this move, written behind the present: beside the drawing, so that it moves freely. */
+export class Spent {
+  #s;
+  #tops;
+  #up;
+  #digits;
+  #place = '';
+  #y = 0;
+
+  /** @param {Size} size @param {number[]} tops @param {number} height of the drawing, which stands before it */
+  constructor(size, tops, height) {
+    this.#s = size;
+    this.#tops = tops;
+    this.#up = height;
+    this.root = el('div', { class: 'tell-now', 'aria-hidden': 'true' });
+    this.root.style.fontSize = `${size.now}px`;
+    this.root.style.lineHeight = `${size.lane}px`;
+    this.#digits = new Digits(this.root);
+  }
+
+  /** @param {string} look @param {number} lane of the running side */
+  draw(look, lane) {
+    mark(this.root, 'class', `tell-now ${look}`);
+    this.#y = this.#tops[lane] - this.#up - this.#s.now * RAISED;
+  }
+
+  /** @param {string} text "" none @param {number} x of the present */
+  say(text, x) {
+    this.#digits.write(text);
+    mark(this.root, 'data-text', text || null);
+    const place = `translate(${Math.round(10 * (x + this.#s.head[0] + 14)) / 10}px, ${this.#y}px)`;
+    if (place !== this.#place) this.root.style.transform = this.#place = place;
   }
 }
 

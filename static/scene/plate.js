@@ -6,6 +6,7 @@ import { swatch } from '../lib/tellpaint.js';
 import { figurine } from '../pieces/pieces.js';
 import { tellOf } from './words.js';
 import { STEP, figures } from '../lib/clock.js';
+import { Digits } from '../lib/digits.js';
 import { markSign } from '../lib/marks.js';
 
 /** Two signs "almost equal", drawn: the type has none. */
@@ -30,6 +31,7 @@ export class Plate {
   #rest = el('b');
   #note = el('span', { class: 'note' }, this.#sign, this.#delay, this.#rest);
   #point = el('span', { class: 'point' });
+  #figures = [this.#big, this.#small, this.#big2, this.#small2].map((part) => new Digits(part));
   #fitted = '';
 
   /** @param {'white' | 'black'} side */
@@ -93,12 +95,11 @@ export class Plate {
    */
   time(c) {
     const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [['no clock', '']];
-    write(this.#big, big);
-    write(this.#small, small);
-    write(this.#big2, big2);
-    write(this.#small2, small2);
+    [big, small, big2, small2].forEach((text, i) => this.#figures[i].write(text));
     write(this.#point, c.point);
-    mark(this.clock, 'data-text', (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2);
+    const text = (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2;
+    mark(this.clock, 'data-text', text);
+    mark(this.clock, 'aria-label', text); // the figures are drawn, not written
     mark(this.clock, 'data-state', c.state);
     mark(this.clock, 'data-exact', String(c.exact || !c.known || c.stands > 0));
     mark(this.clock, 'data-trouble', String(c.trouble));

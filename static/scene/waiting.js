@@ -3,9 +3,13 @@
 import { byId, el, write } from '../lib/dom.js';
 import { placeOf } from './words.js';
 
-/** Show, round and board, in the corner. @param {Board} board */
-export function showTag(board) {
-  byId('tag').replaceChildren(el('b', {}, board.event), el('span', {}, placeOf(board)));
+/** Show, round and board, in the corner. @param {Board} board @param {string} [place] */
+export function showTag(board, place = placeOf(board)) {
+  const tag = byId('tag');
+  if (!tag.firstChild) tag.append(el('b'), el('span'));
+  const [event, beside] = tag.children;
+  write(event, board.event);
+  write(beside, place);
 }
 
 /** What the scene waits for. @param {import('../lib/wire.js').Show} show @param {number} board 0: any */

@@ -13,6 +13,8 @@ export class Strip {
   #opening;
   #moves;
   #drawn = '';
+  /** @type {Board | null} */ #board = null;
+  /** @type {Correction | null} */ #fix = null;
   #named = '';
   #cut = 0; // how many parts the name has lost
 
@@ -25,6 +27,8 @@ export class Strip {
   /** @param {Board} board @param {number} now show time */
   draw(board, now) {
     const fix = told(board, now);
+    if (board === this.#board && fix === this.#fix) return;
+    [this.#board, this.#fix] = [board, fix];
     const key = JSON.stringify([board.plies.slice(-SHOWN), board.plies.length, fix, board.result, board.opening, board.control]);
     if (key === this.#drawn) return;
     this.#drawn = key;

@@ -2,10 +2,10 @@
 /** @typedef {import('../../lib/wire.js').Board} Board */
 /** @typedef {import('../pulse.js').Moment} Moment */
 import { Live } from '../../lib/live.js';
-import { byId, el, mark } from '../../lib/dom.js';
+import { byId, mark } from '../../lib/dom.js';
 import { Pulse } from '../pulse.js';
 import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
-import { waitFor } from '../waiting.js';
+import { showTag, waitFor } from '../waiting.js';
 import { hasGame, roundOf, topOption } from '../words.js';
 import { Cell } from './cell.js';
 import { Chooser } from './choose.js';
@@ -89,7 +89,7 @@ class Scene {
 
   /** Show and round, where there is room for them. @param {Board} board */
   #tag(board) {
-    byId('tag').replaceChildren(el('b', {}, board.event), el('span', {}, roundOf(board)));
+    showTag(board, roundOf(board));
     mark(byId('tag'), 'hidden', !this.lift || !board.event);
   }
 

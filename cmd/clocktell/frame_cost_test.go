@@ -1,0 +1,143 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"strconv"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/performance"
+	"github.com/chromedp/chromedp"
+
+	"clocktell/relay/relaytest"
+)
+
+// Most that the scene may cost the machine that streams.
+const (
+	idleShareMost = 0.01                  // of one core, for clocks that run and nothing else
+	moveTaskMost  = 16 * time.Millisecond // of CPU time, for a move: a frame at 60 a second
+)
+
+// costs are the browser's own figures of a page since it was loaded: counts, and seconds of
+// CPU time of the page's main thread, so that a busy machine does not count against it.
+func costs(t *testing.T, ctx context.Context) map[string]float64 {
+	t.Helper()
+	out := make(map[string]float64)
+	for _, m := range page(t, ctx, "metrics", result(performance.GetMetrics, cdp.Empty{})).Metrics {
+		out[m.Name] = m.Value
+	}
+	return out
+}
+
+// during measures a page while it is left alone for so long, by its own clock.
+func during(t *testing.T, ctx context.Context, length time.Duration) map[string]float64 {
+	t.Helper()
+	before := costs(t, ctx)
+	script := fmt.Sprintf("new Promise((done) => setTimeout(done, %d, true))", length.Milliseconds())
+	page(t, ctx, "the page by itself", chromedp.Evaluate[bool](script, chromedp.EvalAwaitPromise))
+	after := costs(t, ctx)
+	for name := range after {
+		after[name] -= before[name]
+	}
+	return after
+}
+
+// bare is the floor: a page with nothing in it but a timer that goes once a second.
+func bare(t *testing.T) string {
+	t.Helper()
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", "text/html")
+		fmt.Fprint(w, "<!doctype html><title>bare</title><script>setInterval(() => (document.body.dataset.n = Date.now()), 1000)</script>")
+	}))
+	t.Cleanup(server.Close)
+	return server.URL
+}
+
+// idleLength is 12 s, a dozen ticks of each kind: what a tick costs does not depend on how many
+// there were. CLOCKTELL_TESTS=all measures a minute.
+func idleLength() time.Duration {
+	if os.Getenv("CLOCKTELL_TESTS") == "all" {
+		return time.Minute
+	}
+	return 12 * time.Second
+}
+
+// underWay is a game whose clock runs, far from time trouble; the wall shows four.
+func underWay(moves string) shownGame {
+	return shownGame{Game: relaytest.Game{Control: "3600+30", Moves: moves, Clocks: []string{"0:59:58", "0:59:57", "0:57:30", "0:57:40"}}}
+}
+
+// TestRunningClocksCostNothing: while clocks run and nobody moves, no scene lays anything out,
+// or takes more than a hundredth of a core; a wall may take that for each of its boards.
+func TestRunningClocksCostNothing(t *testing.T) {
+	length := idleLength()
+	ctx := browserFor(t, patience+4*length)
+	url := pagesOf(t, underWay("e4 e5 Nf3 Nc6"), underWay("d4 d5 c4 e6"), underWay("c4 c5 Nc3 Nf6"), underWay("Nf3 d5 g3 Nf6"))
+	page(t, ctx, "metrics on", command(performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks}))
+	visit(t, ctx, bare(t))
+	floor := during(t, ctx, length)
+	t.Logf("a bare page takes %.2f %% of a core", 100*floor["TaskDuration"]/length.Seconds())
+	for scene, boards := range map[string]int{"board": 1, "clocks": 1, "wall?lift=off": 4} {
+		visit(t, ctx, url+"/scene/"+scene)
+		waitFor(t, ctx, "the clocks", fmt.Sprintf("document.querySelectorAll('.clock[data-state=running]').length === %d && document.fonts.status === 'loaded' && !document.getAnimations().length", boards))
+		evaluate[chromedp.Void](t, ctx, watchClock)
+		checkIdle(t, scene, boards, length, during(t, ctx, length), evaluate[int](t, ctx, "window.clockTexts.size"))
+	}
+}
+
+// checkIdle looks at what a scene took while clocks ran, of which one showed so many texts.
+func checkIdle(t *testing.T, scene string, boards int, length time.Duration, got map[string]float64, texts int) {
+	t.Helper()
+	share := got["TaskDuration"] / length.Seconds()
+	t.Logf("%s: %v of running clocks, %d texts shown: %g layouts, %g style recalculations, %.2f %% of a core on the main thread, of it script %.2f %%",
+		scene, length, texts, got["LayoutCount"], got["RecalcStyleCount"], 100*share, 100*got["ScriptDuration"]/length.Seconds())
+	if seconds := int(length.Seconds()); texts < seconds-2 || texts > seconds+2 {
+		t.Errorf("%s: the clock showed %d texts in %v; does it run?", scene, texts, length)
+	}
+	if got["LayoutCount"] != 0 {
+		t.Errorf("%s: %g layouts, want none", scene, got["LayoutCount"])
+	}
+	if most := idleShareMost * float64(boards); share > most {
+		t.Errorf("%s: the main thread took %.2f %% of a core, want at most %.0f %%", scene, 100*share, 100*most)
+	}
+}
+
+// watchClock keeps every text of the running clock.
+const watchClock = `
+	window.clockTexts = new Set();
+	new MutationObserver((records) => { for (const r of records) window.clockTexts.add(r.target.dataset.text); })
+		.observe(document.querySelector('.clock[data-state=running]'), { attributes: true, attributeFilter: ['data-text'] });`
+
+// TestMovesFitIntoAFrame: none of a burst of thirty moves, with corrections, alerts and
+// sentences among them, takes the main thread longer than a frame. The tasks are those of
+// the browser's own trace.
+func TestMovesFitIntoAFrame(t *testing.T) {
+	ctx := browser(t)
+	fed(t, ctx)
+	evaluate[float64](t, ctx, "update(60)") // into the middle of a game: the longer it is, the more there is to draw
+	waitFor(t, ctx, "the page at rest", "document.getAnimations().length === 0")
+	tasks := traced(t, ctx, func() {
+		script := `new Promise((done) => { let n = 0; const next = () => { if (n++ === 30) return done(true); update(1); setTimeout(next, 50); }; next(); })`
+		page(t, ctx, "thirty moves", chromedp.Evaluate[bool](script, chromedp.EvalAwaitPromise))
+	})
+	var long []time.Duration
+	var worst, sum time.Duration
+	for _, task := range tasks {
+		sum, worst = sum+task, max(worst, task)
+		if task > moveTaskMost {
+			long = append(long, task)
+		}
+	}
+	t.Logf("30 moves: %d tasks, %v of CPU time together, the longest %v", len(tasks), sum, worst)
+	if len(tasks) < 60 {
+		t.Errorf("the trace has %s tasks, too few for thirty moves", strconv.Itoa(len(tasks)))
+	}
+	if len(long) > 0 {
+		t.Errorf("tasks above %v: %v", moveTaskMost, long)
+	}
+}
