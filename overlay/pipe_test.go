@@ -75,7 +75,7 @@ func newHall(t *testing.T, maxPages int, changes ...func(*hall, *Options)) *hall
 	h := &hall{t: t, listener: newPipeListener(), events: make(chan relay.Event), intake: relay.NewIntake(relaytest.FeedName), tb: tb}
 	h.client = &http.Client{Transport: &http.Transport{DialContext: h.listener.dial, DisableKeepAlives: true}}
 	r := relay.New(relay.NewShow(relaytest.PlanWithBackup(), tb.Now()), tb)
-	files := fstest.MapFS{"lib/x.js": {Data: []byte("export {}")}}
+	files := fstest.MapFS{"lib/x.js": {Data: []byte("export const x=1")}}
 	for page := range pageKinds {
 		files[page+"/index.html"] = &fstest.MapFile{Data: []byte("<p>" + page)}
 	}

@@ -14,7 +14,6 @@ import (
 	"net"
 	"net/http"
 	"net/url"
-	"strings"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -98,7 +97,7 @@ func (s *Server) routes(loopback bool) http.Handler {
 		})
 	}
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
-	mux.Handle("GET /static/", http.StripPrefix("/static/", filesOnly(http.FileServerFS(s.Static))))
+	mux.Handle("GET /static/", http.StripPrefix("/static/", newFiles(s.Static)))
 	mux.HandleFunc("GET /live", s.live)
 	if s.Metrics != nil {
 		mux.Handle("GET /metrics", s.Metrics)
@@ -110,17 +109,6 @@ func (s *Server) routes(loopback bool) http.Handler {
 	mux.HandleFunc("PUT /push/{feed}", s.pushed)
 	mux.HandleFunc("POST /push/{feed}", s.pushed)
 	return guarded(mux, loopback)
-}
-
-// filesOnly keeps folders from being listed.
-func filesOnly(files http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path == "" || strings.HasSuffix(r.URL.Path, "/") {
-			http.NotFound(w, r)
-			return
-		}
-		files.ServeHTTP(w, r)
-	})
 }
 
 // page serves the document of one page.

@@ -1,6 +1,6 @@
 // Package static holds everything a page loads from the relay: the pages, their
-// modules and styles, the type and the pieces. Nothing is built; what lies here
-// is what browsers get.
+// modules and styles, the type and the pieces. Nothing is built: what lies here is
+// what browsers get, less comments and layout.
 package static
 
 import "embed"
