@@ -126,6 +126,36 @@ func zippedSize(t *testing.T, text []byte) int {
 	return out.Len()
 }
 
+// TestScenesLoadAtOnce: a scene names all modules that it loads for the browser to fetch at
+// once, and none besides: else it would find them one after the other.
+func TestScenesLoadAtOnce(t *testing.T) {
+	preload := regexp.MustCompile(`<link rel="modulepreload" href="/static/([^"]+)"`)
+	main := regexp.MustCompile(`<script type="module" src="/static/([^"]+)"`)
+	scenes, _ := fs.Glob(static.FS, "scene/*/index.html")
+	checked := 0
+	for _, scene := range scenes {
+		text, err := fs.ReadFile(static.FS, scene)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var named []string
+		for _, m := range preload.FindAllSubmatch(text, -1) {
+			named = append(named, string(m[1]))
+		}
+		checked++
+		first := string(main.FindSubmatch(text)[1])
+		loaded := slices.DeleteFunc(loadedBy(t, first), func(name string) bool { return name == first })
+		slices.Sort(named)
+		slices.Sort(loaded)
+		if !slices.Equal(named, loaded) {
+			t.Errorf("%s names for fetching at once\n%v\nand loads\n%v", scene, named, loaded)
+		}
+	}
+	if checked != len(sceneBytesMost) {
+		t.Errorf("looked at %d scenes, there are %d", checked, len(sceneBytesMost))
+	}
+}
+
 // TestFiles: what takes no compression gets none (RFC 9110 §12.5.3), types are right,
 // and folders and what is not there are 404.
 func TestFiles(t *testing.T) {
