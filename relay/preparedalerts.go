@@ -28,12 +28,11 @@ const (
 func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Time) Alert {
 	call := b.Calls[side]
 	var opponent string
-	verdict, _ := filter.Standing(side.Other()) // by moves made, not by a clock that still runs
-	if verdict == tell.Thinking && !b.justLeft(side.Other()) && !b.hosts(side.Other()) && b.thought(side.Other()) {
+	if b.alone(filter, side.Other()) {
 		opponent = b.Called(side.Other())
 	}
 	level, say := 2, prompt.InPreparation(b.in, b.Called(side), opponent, call.Timed, b.gained(side))
-	if !b.preparedIsNews(side, opponent != "") {
+	if !b.preparedIsNews(filter, side) {
 		level, say.Priority = 1, prompt.Silent
 	}
 	alert := b.alert(AlertInPreparation, side, level, t, say)
@@ -41,18 +40,28 @@ func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Ti
 	return alert
 }
 
-// preparedIsNews reports whether it is worth a word that a side plays from preparation,
-// while the other is on its own or not.
-func (b *Board) preparedIsNews(side clock.Side, alone bool) bool {
-	least := newsworthyMoves
+// alone reports whether a side is on its own, as anybody could see on its last move.
+func (b *Board) alone(filter tell.Filter, side clock.Side) bool {
+	verdict, _ := filter.Standing(side) // by moves made, not by a clock that still runs
+	return verdict == tell.Thinking && !b.justLeft(side) && !b.hosts(side) && b.thought(side)
+}
+
+// preparedIsNews reports whether it is worth a word that a side plays from preparation.
+// One sentence does for both: the one that stands, else White's.
+func (b *Board) preparedIsNews(filter tell.Filter, side clock.Side) bool {
+	alone, least := b.alone(filter, side.Other()), newsworthyMoves
 	if alone && b.Calls[side.Other()].LastLong {
 		least = besideAThink
 	}
-	_, both := b.saying(AlertInPreparation, side.Other()) // one sentence does for both
-	if _, stands := b.saying(AlertInPreparation, side); alone && !stands && b.Turn() == side {
+	_, stands := b.saying(AlertInPreparation, side)
+	_, other := b.saying(AlertInPreparation, side.Other())
+	switch {
+	case alone && !stands && b.Turn() == side:
 		return false // it is not the other who thinks just now, and this think may end it
+	case !stands && (other || side == clock.Black && b.Calls[clock.White].Verdict == tell.InPreparation && b.preparedIsNews(filter, clock.White)):
+		return false
 	}
-	return b.Calls[side].Timed >= least && !both && !b.justLeft(side.Other()) && !b.hosts(side) &&
+	return b.Calls[side].Timed >= least && !b.justLeft(side.Other()) && !b.hosts(side) &&
 		b.slowest(side) < b.slow(side) && !b.risen(side, 0, len(b.Plies)) && b.gained(side) >= gainedShows
 }
 

@@ -1,12 +1,14 @@
 package relay_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
 
 	"clocktell/relay"
 	"clocktell/relay/clock"
+	"clocktell/relay/relaytest"
 )
 
 // TestStillPreparedOnce: that a side plays from preparation is said after eight of its own
@@ -39,6 +41,29 @@ func TestStillPreparedOnce(t *testing.T) {
 	}
 	if sides != 1 {
 		t.Errorf("said %d times", sides)
+	}
+}
+
+// TestPreparedAtOnce: of a game in which both play from preparation when it is first heard
+// of, it is said of White, and goes on standing.
+func TestPreparedAtOnce(t *testing.T) {
+	g := relaytest.Game{Control: "600+5", Moves: "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Nb8 d4"}
+	for ply := range 19 {
+		g.Clocks = append(g.Clocks, fmt.Sprintf("0:10:%02d", 2+2*(ply/2)))
+	}
+	s := relaytest.NewStage()
+	s.Take(relaytest.Packet(g))
+	for second := range 10 {
+		var of []string
+		for _, item := range s.Show.Said.Items {
+			if item.Alert.Kind == relay.AlertInPreparation && item.Withdrawn.IsZero() {
+				of = append(of, item.Alert.Side)
+			}
+		}
+		if len(of) != 1 || of[0] != "white" {
+			t.Fatalf("after %d s it stands of %q, want of white", second, of)
+		}
+		s.Same(time.Second)
 	}
 }
 

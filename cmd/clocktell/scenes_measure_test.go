@@ -39,8 +39,11 @@ const measureScene = `(() => {
 		while (ground && colour(getComputedStyle(ground).backgroundColor).a < 1) ground = ground.parentElement;
 		const inSvg = holder instanceof SVGElement;
 		const style = getComputedStyle(holder);
-		const onBlock = holder.matches('.tell-time:not(.hollow)');
-		const [a, b] = [colour(inSvg ? style.fill : style.color).rgb, onBlock ? [230, 159, 0] : colour(getComputedStyle(ground).backgroundColor).rgb].map(luminance);
+		// Type of the tell line lies on a block of thought, or on the flag drawn right before it.
+		const under = holder.matches('.tell-time:not(.hollow)') ? [230, 159, 0]
+			: holder.matches('.tell-flag') ? colour(getComputedStyle(holder.previousElementSibling).fill).rgb
+			: colour(getComputedStyle(ground).backgroundColor).rgb;
+		const [a, b] = [colour(inSvg ? style.fill : style.color).rgb, under].map(luminance);
 		const height = rect.height;
 		texts.push({
 			text: node.data, plate, svg: inSvg, by: [holder, holder.parentElement].map((e) => e.id || (e.className.baseVal ?? e.className)).find(Boolean), dots: style.textOverflow === 'ellipsis',
