@@ -32,15 +32,25 @@ type BoardPrompt struct {
 	Use       Use       // what the co-hosts did with it
 }
 
-// juncture is when something is said: the board and the full move it has come to. Zero is for
-// the whole show.
-type juncture struct{ board, move int }
+// juncture is when something is said: the board, the plies it has, and the full moves of the
+// last of them and of the next. Zero is for the whole show.
+type juncture struct{ board, plies, move, next int }
+
+// moveOf returns the full move in which an alert is told: that of the last ply, unless it is
+// of the think on the next.
+func (j juncture) moveOf(a Alert) int {
+	if a.Ply > j.plies {
+		return j.next
+	}
+	return j.move
+}
 
 // juncture returns how far the board's game has come: a move that is not answered yet is its
 // full move's still.
 func (b *Board) juncture() juncture {
 	move, _ := b.MoveNumber(max(0, len(b.Plies)-1))
-	return juncture{b.Number, move}
+	next, _ := b.MoveNumber(len(b.Plies))
+	return juncture{b.Number, len(b.Plies), move, next}
 }
 
 // follow takes the alerts of one board, or of a feed, from before to now: what is raised becomes a prompt, what is cleared withdraws its

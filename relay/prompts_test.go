@@ -41,7 +41,7 @@ func TestFullMoveBudget(t *testing.T) {
 		was := standing
 		standing = append(was[:len(was):len(was)], a)
 		before := len(p.Items)
-		p, _ = p.follow(was, standing, juncture{1, (test.ply + 1) / 2}, at)
+		p, _ = p.follow(was, standing, juncture{1, test.ply, (test.ply + 1) / 2, (test.ply + 2) / 2}, at)
 		if said := len(p.Items) > before; said != test.said {
 			t.Errorf("%d, ply %d of game %d, %q: said %v, want %v", i, test.ply, test.game, test.priority, said, test.said)
 		}
@@ -56,10 +56,10 @@ func TestStandsAgain(t *testing.T) {
 		ID: "board1-game1-clockLead-white", Kind: AlertClockLead, Side: "white", At: at,
 		Say: prompt.Prompt{Kind: prompt.KindClock, Priority: prompt.Background, Text: "A leads."},
 	}
-	p, _ := Prompts{}.follow(nil, []Alert{alert}, juncture{1, 1}, at)
-	p, _ = p.follow([]Alert{alert}, nil, juncture{1, 1}, at.Add(time.Second))
+	p, _ := Prompts{}.follow(nil, []Alert{alert}, juncture{1, 1, 1, 1}, at)
+	p, _ = p.follow([]Alert{alert}, nil, juncture{1, 1, 1, 1}, at.Add(time.Second))
 	rev := p.Rev
-	p, _ = p.follow(nil, []Alert{alert}, juncture{1, 1}, at.Add(2*time.Second))
+	p, _ = p.follow(nil, []Alert{alert}, juncture{1, 1, 1, 1}, at.Add(2*time.Second))
 	if len(p.Items) != 1 || !p.Items[0].Withdrawn.IsZero() || p.Rev != rev+1 {
 		t.Errorf("listed: %+v, revision %d after %d", p.Items, p.Rev, rev)
 	}

@@ -56,7 +56,7 @@ func (p Prompts) stands(a Alert) bool {
 
 // noted keeps the sentence of an alert, and forgets those of the game before.
 func (p Prompts) noted(of juncture, a Alert, at time.Time) Prompts {
-	s := saidOnce{game: gameOf(a), side: a.Side, move: of.move, text: a.Say.Text, at: at, urgent: a.Say.Priority == prompt.Now}
+	s := saidOnce{game: gameOf(a), side: a.Side, move: of.moveOf(a), text: a.Say.Text, at: at, urgent: a.Say.Priority == prompt.Now}
 	game := slices.DeleteFunc(slices.Clone(p.saidOf(of.board)), func(old saidOnce) bool { return old.game != s.game })
 	game = append(game[max(0, len(game)-saidMostOf+1):], s)
 	said := make([][]saidOnce, max(len(p.said), of.board+1))
@@ -83,7 +83,7 @@ func (p Prompts) revived(a Alert) (Prompts, bool) {
 func (p Prompts) inMove(of juncture, a Alert) int {
 	n := 0
 	for _, s := range p.saidOf(of.board) {
-		if s.game == gameOf(a) && s.move == of.move {
+		if s.game == gameOf(a) && s.move == of.moveOf(a) {
 			n++
 		}
 	}

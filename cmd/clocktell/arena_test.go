@@ -171,7 +171,7 @@ func TestWhatIsSaid(t *testing.T) {
 			}
 			seen[key] = true
 			t.Logf("%6v board %d ply %2d %-10s %s (%s)", at, item.Board, item.Alert.Ply, item.Priority, item.Text, item.Evidence)
-			m := move{item.Board, item.Alert.Ply / 2}
+			m := move{item.Board, (item.Alert.Ply + 1) / 2}
 			if perFullMove[m]++; perFullMove[m] > perMove && item.Board > 0 {
 				t.Errorf("board %d has more than %d prompts around ply %d", m.board, perMove, item.Alert.Ply)
 			}

@@ -2,10 +2,10 @@ package main
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
-	"os"
 	"strconv"
 	"testing"
 	"time"
@@ -16,6 +16,8 @@ import (
 
 	"clocktell/relay/relaytest"
 )
+
+var aMinute = flag.Bool("minute", false, "watch scenes with running clocks for a minute each")
 
 // Most that the scene may cost the machine that streams.
 const (
@@ -59,9 +61,9 @@ func bare(t *testing.T) string {
 }
 
 // idleLength is 12 s, a dozen ticks of each kind: what a tick costs does not depend on how many
-// there were. CLOCKTELL_TESTS=all measures a minute.
+// there were. With -minute it is a minute.
 func idleLength() time.Duration {
-	if os.Getenv("CLOCKTELL_TESTS") == "all" {
+	if *aMinute {
 		return time.Minute
 	}
 	return 12 * time.Second
