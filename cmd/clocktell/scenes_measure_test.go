@@ -131,6 +131,8 @@ var airSizes = [][2]int64{{1280, 720}, {1920, 1080}, {3840, 2160}}
 func openScene(t *testing.T, ctx context.Context, url string, boards ...wire.Board) {
 	t.Helper()
 	tapped(t, ctx, url)
+	// All of the type, before anything is set in it: "loaded" also says of a page that has asked for none.
+	page(t, ctx, "the type", chromedp.Evaluate[bool]("Promise.all([...document.fonts].map((f) => f.load())).then(() => true)", chromedp.EvalAwaitPromise))
 	evaluate[chromedp.Void](t, ctx, sayShow(boards...))
 	waitFor(t, ctx, "the game", "document.querySelector('#stage').dataset.view === 'game' && document.fonts.status === 'loaded'")
 }
