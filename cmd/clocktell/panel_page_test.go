@@ -33,7 +33,7 @@ func startKept(t *testing.T) *keptShow {
 	t.Helper()
 	var games []relaytest.Game
 	for n := range 4 {
-		g := relaytest.Game{White: fmt.Sprintf("Rosen%d, R", n), Black: fmt.Sprintf("Thorn%d, T", n), Control: "600+5"}
+		g := relaytest.Game{White: fmt.Sprintf("Marlow%d, M", n), Black: fmt.Sprintf("Thorn%d, T", n), Control: "600+5"}
 		g.Moves = "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Nb8 d4"
 		for ply := range 19 {
 			g.Clocks = append(g.Clocks, fmt.Sprintf("0:10:%02d", 2+2*(ply/2)))
