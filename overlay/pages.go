@@ -15,6 +15,7 @@ type pageKind struct {
 	show, prompts, pages bool
 	feeds, sources, log  bool
 	table, caption       bool
+	air, desk            bool
 	holds                bool
 	held                 bool // may be
 }
@@ -31,12 +32,14 @@ const (
 
 // pageKinds is every page there is, by its path.
 var pageKinds = map[string]pageKind{
-	"scene/board":   {boards: oneBoard, show: true, caption: true, held: true},
-	"scene/clocks":  {boards: oneBoard, show: true, held: true},
-	"scene/wall":    {boards: fewBoards, show: true, held: true},
-	"scene/caption": {boards: noBoards, show: true, caption: true, held: true},
-	"panel":         {show: true, prompts: true, table: true, caption: true},
-	"health":        {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
+	"scene/board":     {boards: oneBoard, show: true, caption: true, air: true, held: true},
+	"scene/clocks":    {boards: oneBoard, show: true, air: true, held: true},
+	"scene/wall":      {boards: fewBoards, show: true, held: true},
+	"scene/caption":   {boards: noBoards, show: true, caption: true, held: true},
+	"scene/challenge": {boards: allBoards, show: true, air: true, held: true},
+	"desk":            {show: true, prompts: true, caption: true, air: true, desk: true},
+	"panel":           {show: true, prompts: true, table: true, caption: true},
+	"health":          {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
 }
 
 // lateKept is how many figures of lateness are kept of a page.

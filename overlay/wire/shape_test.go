@@ -8,10 +8,10 @@ import (
 	"testing"
 )
 
-// shapesOnTheWire is every frame, and what /by-hand and /at-panel take and answer.
+// shapesOnTheWire is every frame, and what /by-hand, /at-panel and /api/actions take and answer.
 var shapesOnTheWire = []any{
 	Welcome{}, Show{}, Board{}, Prompts{}, Table{}, People{}, CaptionFrame{}, Feeds{}, Sources{}, Log{}, Pages{}, Pong{}, Ping{}, Again{},
-	Time{}, Holds{}, Who{}, Entry{}, PanelAct{}, EntryReply{},
+	Time{}, Holds{}, Who{}, Entry{}, PanelAct{}, EntryReply{}, Air{}, Desk{}, DeskAct{},
 }
 
 // TestShapeKeepsItsVersion compares the shapes of all frames with those written

@@ -2,7 +2,7 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 4
+const Version = 5
 
 // Frame types, relay to page.
 const (
@@ -13,6 +13,8 @@ const (
 	TypeTable   = "table"   // the co-hosts' notes
 	TypePeople  = "people"  // who sits at the panels
 	TypeCaption = "caption" // the sentence on the air
+	TypeAir     = "air"     // what the desk shows viewers besides the live boards
+	TypeDesk    = "desk"    // what the desks share
 	TypeFeeds   = "feeds"   // health of every feed
 	TypeSources = "sources" // where every board comes from, for the producer
 	TypeLog     = "log"     // new lines of the show log
@@ -388,6 +390,7 @@ const (
 	MeaningDanger = "danger" // what attacks it
 	MeaningGuard  = "guard"  // what guards it
 	MeaningPlan   = "plan"   // a move on offer
+	MeaningWeak   = "weak"   // a square or a man that cannot be held; drawn by people only
 )
 
 // Mark points at something on a board: a square, or a way from one square to another.
@@ -684,4 +687,165 @@ type HoldGroup struct {
 	Group  string `json:"group"`
 	HoldMs int64  `json:"holdMs"`
 	Since  int64  `json:"since"` // when it was set to that
+}
+
+// Air is what the desk shows viewers besides the live boards. While a question is put to
+// them, scenes are sent its board as it stood at the question, and nothing newer.
+type Air struct {
+	Type      string        `json:"type"`
+	Rev       uint64        `json:"rev"`
+	Board     int           `json:"board"`     // the one that scenes with board=air show; 0: there is none yet
+	Explained *Explained    `json:"explained"` // null: boards are shown as they are
+	Challenge *AirChallenge `json:"challenge"` // null: none
+}
+
+// Ways in which the desk shows something.
+const (
+	WayFollow = "follow" // viewers see what the desk sees, step by step
+	WayWhole  = "whole"  // a side line is played through, a move every StepMs from At on
+	WayText   = "text"   // a side line is written, and the board stays live
+)
+
+// Explained is a position, or a side line, that is shown in place of a board's live position.
+type Explained struct {
+	Board  int    `json:"board"`
+	Way    string `json:"way"`   // one of the ways
+	Ply    int    `json:"ply"`   // plies of the game up to where the side line departs, or to the position itself
+	FEN    string `json:"fen"`   // of that position in the game
+	Last   *Step  `json:"last"`  // the game's move that led there; null at the start
+	Moves  []Step `json:"moves"` // of the side line, up to the position shown; none: it is one of the game
+	Name   string `json:"name"`  // of the side line, often ""
+	At     int64  `json:"at"`    // since when it is shown so
+	StepMs int64  `json:"stepMs"`
+	Live   bool   `json:"live"`   // it is the live position: only the marks are the desk's
+	Turned bool   `json:"turned"` // the desk has Black below
+	Marks  []Mark `json:"marks"`
+}
+
+// Step is a move that is shown, played or not.
+type Step struct {
+	Number int    `json:"number"` // as Ply.Number
+	SAN    string `json:"san"`
+	From   string `json:"from"`
+	To     string `json:"to"`
+	FEN    string `json:"fen"` // of the position after it
+}
+
+// States of a challenge.
+const (
+	ChallengeReady    = "ready"    // only the desks know of it
+	ChallengeAsked    = "asked"    // viewers think
+	ChallengeRevealed = "revealed" // the answer is played
+)
+
+// AirChallenge is a question put to the viewers: find the move. Nothing in it tells the
+// answer before it is revealed.
+type AirChallenge struct {
+	ID       int      `json:"id"` // another with every question
+	Board    int      `json:"board"`
+	State    string   `json:"state"`  // asked or revealed
+	Number   int      `json:"number"` // of the move to be found, as Ply.Number
+	FEN      string   `json:"fen"`
+	Last     *Step    `json:"last"` // the move that led there; null: none
+	Turned   bool     `json:"turned"`
+	Question string   `json:"question"`
+	Asked    int64    `json:"asked"`    // when
+	Ends     int64    `json:"ends"`     // when the time for thinking is over
+	Hints    []string `json:"hints"`    // given so far
+	Answer   []Step   `json:"answer"`   // none before it is revealed
+	Revealed int64    `json:"revealed"` // when; 0: not yet
+	StepMs   int64    `json:"stepMs"`   // between moves of the answer, from Revealed on
+}
+
+// Desk is what the desks share.
+type Desk struct {
+	Type        string         `json:"type"`
+	Rev         uint64         `json:"rev"`
+	Lead        string         `json:"lead"`     // whose acts count; "" of whoever comes first
+	Asks        string         `json:"asks"`     // who asks for the lead, "" nobody
+	Place       DeskPlace      `json:"place"`    // what the desks look at
+	Turned      bool           `json:"turned"`   // Black below
+	Moves       []LegalMove    `json:"moves"`    // legal at the place
+	Lines       []LineMove     `json:"lines"`    // side lines of the game on the place's board, in the order in which they were entered
+	Marks       []Mark         `json:"marks"`    // oldest first
+	Keep        bool           `json:"keep"`     // marks stay when the next move comes
+	Undoable    string         `json:"undoable"` // what undo would take back, in words; "" nothing
+	Air         DeskAir        `json:"air"`
+	Challenge   *DeskChallenge `json:"challenge"`   // null: none is prepared
+	Auto        bool           `json:"auto"`        // the board on the air follows the suggestions by itself
+	Suggestions []Suggestion   `json:"suggestions"` // the most urgent first
+}
+
+// DeskPlace is where the desks stand.
+type DeskPlace struct {
+	Board int    `json:"board"` // 0: there is none yet
+	Live  bool   `json:"live"`  // they follow the game
+	Ply   int    `json:"ply"`   // plies of the game up to there, or to where the side line departs
+	Move  int    `json:"move"`  // the side line's move that they stand behind, by ID; 0: in the game
+	FEN   string `json:"fen"`
+	Last  *Step  `json:"last"` // the move that led there; null at the start
+}
+
+// LegalMove is a move that may be played where the desks stand.
+type LegalMove struct {
+	SAN       string `json:"san"`
+	From      string `json:"from"`
+	To        string `json:"to"`        // of castling: where the king arrives
+	Promotion string `json:"promotion"` // "q", "r", "b", "n" or ""
+}
+
+// LineMove is a move of a side line.
+type LineMove struct {
+	ID     int    `json:"id"`
+	After  int    `json:"after"` // the move of a side line before it; 0: it departs from the game
+	Ply    int    `json:"ply"`   // plies of the game before the side line
+	Step   Step   `json:"step"`
+	Name   string `json:"name"`   // of the side line that begins with it, often ""
+	Adrift bool   `json:"adrift"` // the game has been corrected since: it departs from a position that was not reached
+}
+
+// DeskAir is what of the desk is on the air.
+type DeskAir struct {
+	Board int    `json:"board"` // the one that scenes with board=air show
+	Way   string `json:"way"`   // one of the ways; "" nothing of the desk is on the air
+	Since int64  `json:"since"`
+	Move  int    `json:"move"` // whole and text: the last move of the side line
+}
+
+// DeskChallenge is a question as the desks know it.
+type DeskChallenge struct {
+	Air    AirChallenge `json:"air"`    // as viewers are told of it, once it is asked
+	ForMs  int64        `json:"forMs"`  // time for thinking
+	All    []string     `json:"all"`    // every hint there is
+	Until  int64        `json:"until"`  // when it ends by itself; 0 while it is not asked
+	Line   int          `json:"line"`   // prepared answer: the last move of a side line; 0: the move played
+	Played bool         `json:"played"` // the game has gone on from there, so that the move played can be revealed
+}
+
+// Suggestion is a board that something happens on.
+type Suggestion struct {
+	Board  int    `json:"board"`
+	Kind   string `json:"kind"` // of its alert, as Alert.Kind
+	Side   string `json:"side"`
+	Reason string `json:"reason"`
+	At     int64  `json:"at"`
+}
+
+// DeskAct is what is done at a desk, sent to POST /api/actions/NAME. Which fields count
+// is said of each action by GET /api/actions; all may be left out that do not count.
+type DeskAct struct {
+	ID      string   `json:"id"`   // as of an Entry; one is made up when there is none
+	Who     string   `json:"who"`  // the name of who sits at the desk; "" acts for whoever leads
+	Over    bool     `json:"over"` // lead: although somebody else leads
+	Board   int      `json:"board"`
+	Ply     int      `json:"ply"`
+	Move    int      `json:"move"` // a side line's move, by ID
+	SAN     string   `json:"san"`  // a move as people type it, or its two squares: "e2e4", "e7e8q"
+	From    string   `json:"from"`
+	To      string   `json:"to"`
+	Text    string   `json:"text"`
+	On      *bool    `json:"on"` // null: the other way than now
+	Seconds int      `json:"seconds"`
+	Hints   []string `json:"hints"`
+	Prompt  string   `json:"prompt"` // its Key
 }

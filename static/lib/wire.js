@@ -1,7 +1,7 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 4;
+export const VERSION = 5;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
@@ -11,6 +11,8 @@ export const TYPE = Object.freeze({
   TABLE: 'table',
   PEOPLE: 'people',
   CAPTION: 'caption',
+  AIR: 'air',
+  DESK: 'desk',
   FEEDS: 'feeds',
   SOURCES: 'sources',
   LOG: 'log',
@@ -99,6 +101,19 @@ export const MEANING = Object.freeze({
   DANGER: 'danger',
   GUARD: 'guard',
   PLAN: 'plan',
+  WEAK: 'weak',
+});
+
+export const WAY = Object.freeze({
+  FOLLOW: 'follow',
+  WHOLE: 'whole',
+  TEXT: 'text',
+});
+
+export const CHALLENGE = Object.freeze({
+  READY: 'ready',
+  ASKED: 'asked',
+  REVEALED: 'revealed',
 });
 
 /**
@@ -764,4 +779,175 @@ export const MEANING = Object.freeze({
  * @property {string} group
  * @property {number} holdMs
  * @property {number} since when it was set to that
+ */
+
+/**
+ * Air is what the desk shows viewers besides the live boards. While a question is put to
+ * them, scenes are sent its board as it stood at the question, and nothing newer.
+ *
+ * @typedef {object} Air
+ * @property {string} type
+ * @property {number} rev
+ * @property {number} board the one that scenes with board=air show; 0: there is none yet
+ * @property {Explained | null} explained null: boards are shown as they are
+ * @property {AirChallenge | null} challenge null: none
+ */
+
+/**
+ * Explained is a position, or a side line, that is shown in place of a board's live position.
+ *
+ * @typedef {object} Explained
+ * @property {number} board
+ * @property {string} way one of the ways
+ * @property {number} ply plies of the game up to where the side line departs, or to the position itself
+ * @property {string} fen of that position in the game
+ * @property {Step | null} last the game's move that led there; null at the start
+ * @property {Step[]} moves of the side line, up to the position shown; none: it is one of the game
+ * @property {string} name of the side line, often ""
+ * @property {number} at since when it is shown so
+ * @property {number} stepMs
+ * @property {boolean} live it is the live position: only the marks are the desk's
+ * @property {boolean} turned the desk has Black below
+ * @property {Mark[]} marks
+ */
+
+/**
+ * Step is a move that is shown, played or not.
+ *
+ * @typedef {object} Step
+ * @property {number} number as Ply.Number
+ * @property {string} san
+ * @property {string} from
+ * @property {string} to
+ * @property {string} fen of the position after it
+ */
+
+/**
+ * AirChallenge is a question put to the viewers: find the move. Nothing in it tells the
+ * answer before it is revealed.
+ *
+ * @typedef {object} AirChallenge
+ * @property {number} id another with every question
+ * @property {number} board
+ * @property {string} state asked or revealed
+ * @property {number} number of the move to be found, as Ply.Number
+ * @property {string} fen
+ * @property {Step | null} last the move that led there; null: none
+ * @property {boolean} turned
+ * @property {string} question
+ * @property {number} asked when
+ * @property {number} ends when the time for thinking is over
+ * @property {string[]} hints given so far
+ * @property {Step[]} answer none before it is revealed
+ * @property {number} revealed when; 0: not yet
+ * @property {number} stepMs between moves of the answer, from Revealed on
+ */
+
+/**
+ * Desk is what the desks share.
+ *
+ * @typedef {object} Desk
+ * @property {string} type
+ * @property {number} rev
+ * @property {string} lead whose acts count; "" of whoever comes first
+ * @property {string} asks who asks for the lead, "" nobody
+ * @property {DeskPlace} place what the desks look at
+ * @property {boolean} turned Black below
+ * @property {LegalMove[]} moves legal at the place
+ * @property {LineMove[]} lines side lines of the game on the place's board, in the order in which they were entered
+ * @property {Mark[]} marks oldest first
+ * @property {boolean} keep marks stay when the next move comes
+ * @property {string} undoable what undo would take back, in words; "" nothing
+ * @property {DeskAir} air
+ * @property {DeskChallenge | null} challenge null: none is prepared
+ * @property {boolean} auto the board on the air follows the suggestions by itself
+ * @property {Suggestion[]} suggestions the most urgent first
+ */
+
+/**
+ * DeskPlace is where the desks stand.
+ *
+ * @typedef {object} DeskPlace
+ * @property {number} board 0: there is none yet
+ * @property {boolean} live they follow the game
+ * @property {number} ply plies of the game up to there, or to where the side line departs
+ * @property {number} move the side line's move that they stand behind, by ID; 0: in the game
+ * @property {string} fen
+ * @property {Step | null} last the move that led there; null at the start
+ */
+
+/**
+ * LegalMove is a move that may be played where the desks stand.
+ *
+ * @typedef {object} LegalMove
+ * @property {string} san
+ * @property {string} from
+ * @property {string} to of castling: where the king arrives
+ * @property {string} promotion "q", "r", "b", "n" or ""
+ */
+
+/**
+ * LineMove is a move of a side line.
+ *
+ * @typedef {object} LineMove
+ * @property {number} id
+ * @property {number} after the move of a side line before it; 0: it departs from the game
+ * @property {number} ply plies of the game before the side line
+ * @property {Step} step
+ * @property {string} name of the side line that begins with it, often ""
+ * @property {boolean} adrift the game has been corrected since: it departs from a position that was not reached
+ */
+
+/**
+ * DeskAir is what of the desk is on the air.
+ *
+ * @typedef {object} DeskAir
+ * @property {number} board the one that scenes with board=air show
+ * @property {string} way one of the ways; "" nothing of the desk is on the air
+ * @property {number} since
+ * @property {number} move whole and text: the last move of the side line
+ */
+
+/**
+ * DeskChallenge is a question as the desks know it.
+ *
+ * @typedef {object} DeskChallenge
+ * @property {AirChallenge} air as viewers are told of it, once it is asked
+ * @property {number} forMs time for thinking
+ * @property {string[]} all every hint there is
+ * @property {number} until when it ends by itself; 0 while it is not asked
+ * @property {number} line prepared answer: the last move of a side line; 0: the move played
+ * @property {boolean} played the game has gone on from there, so that the move played can be revealed
+ */
+
+/**
+ * Suggestion is a board that something happens on.
+ *
+ * @typedef {object} Suggestion
+ * @property {number} board
+ * @property {string} kind of its alert, as Alert.Kind
+ * @property {string} side
+ * @property {string} reason
+ * @property {number} at
+ */
+
+/**
+ * DeskAct is what is done at a desk, sent to POST /api/actions/NAME. Which fields count
+ * is said of each action by GET /api/actions; all may be left out that do not count.
+ *
+ * @typedef {object} DeskAct
+ * @property {string} id as of an Entry; one is made up when there is none
+ * @property {string} who the name of who sits at the desk; "" acts for whoever leads
+ * @property {boolean} over lead: although somebody else leads
+ * @property {number} board
+ * @property {number} ply
+ * @property {number} move a side line's move, by ID
+ * @property {string} san a move as people type it, or its two squares: "e2e4", "e7e8q"
+ * @property {string} from
+ * @property {string} to
+ * @property {string} text
+ * @property {boolean | null} on null: the other way than now
+ * @property {number} seconds
+ * @property {string[]} hints
+ * @property {string} prompt its Key
  */
