@@ -11,10 +11,14 @@ import (
 // wallMost is how many boards one wall is sent at most; more would be too small to read.
 const wallMost = 12
 
+// boardOnAir in an address is the board that the desk has on the air.
+const boardOnAir = "air"
+
 // chosen says which boards a page is sent; without numbers, all from the first up to most.
 type chosen struct {
 	boards []int
-	most   int // 0: without an end
+	most   int  // 0: without an end
+	air    bool // the one that the desk has on the air, whichever it is
 }
 
 func (c chosen) has(number int) bool {
@@ -40,6 +44,8 @@ func boardsAsked(kind pageKind, query url.Values) (chosen, error) {
 		c.most = wallMost
 	}
 	switch {
+	case one == boardOnAir && kind.air && kind.held:
+		c.air = true
 	case one != "":
 		number, err := boardNumber(one)
 		if err != nil {

@@ -50,7 +50,7 @@ func (s *Server) entering(loopback bool, parse entryParser) http.HandlerFunc {
 
 // enter reads an entry and brings it into the show.
 func (s *Server) enter(w http.ResponseWriter, r *http.Request, parse entryParser) *refusal {
-	if !isJSON(r.Header.Get("Content-Type")) {
+	if r.ContentLength != 0 && !isJSON(r.Header.Get("Content-Type")) {
 		return &refusal{http.StatusUnsupportedMediaType, "an entry is sent as application/json, in UTF-8"}
 	}
 	body, refused := entryBody(w, r)

@@ -16,6 +16,9 @@ type frames struct {
 	mu     sync.Mutex // protects following
 	boards map[int]*boardFrames
 	others map[string]revFrame
+
+	hidden    *frames // of what scenes are sent during the challenge hiddenFor
+	hiddenFor int
 }
 
 type boardFrames struct {
@@ -80,6 +83,28 @@ func (f *frames) caption(show *relay.Show) []byte {
 
 func (f *frames) holds(show *relay.Show) []byte {
 	return f.once("holds", show.Holds.Rev, func() any { return holdsFrame(show) })
+}
+
+func (f *frames) air(show *relay.Show) []byte {
+	return f.once("air", show.Desk.AirRev, func() any { return airFrame(show) })
+}
+
+func (f *frames) desk(show *relay.Show) []byte {
+	return f.once("desk", show.Desk.Rev, func() any { return deskFrame(show) })
+}
+
+// during returns the frames of what scenes are sent during a challenge, 0 for the frames
+// of every day: under the same revision a board then has less to tell.
+func (f *frames) during(challenge int) *frames {
+	if challenge == 0 {
+		return f
+	}
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.hidden == nil || f.hiddenFor != challenge {
+		f.hidden, f.hiddenFor = newFrames(f.journal, f.note), challenge
+	}
+	return f.hidden
 }
 
 func (f *frames) once(name string, rev uint64, make func() any) []byte {

@@ -106,6 +106,7 @@ func (s *Server) routes(loopback bool) http.Handler {
 		mux.Handle("POST /by-hand", s.entering(loopback, parseByHand))
 		mux.Handle("POST /at-panel", s.entering(loopback, parseAtPanel))
 	}
+	s.routeActions(mux, loopback)
 	mux.HandleFunc("PUT /push/{feed}", s.pushed)
 	mux.HandleFunc("POST /push/{feed}", s.pushed)
 	return guarded(mux, loopback)

@@ -229,7 +229,7 @@ func TestRoutes(t *testing.T) {
 			{"GET", "127.0.0.1:8600", "/static/lib/x.js", 200, "export const x=1"},
 			{"GET", "127.0.0.1:8600", "/static/lib/none.js", 404, ""},
 			{"GET", "127.0.0.1:8600", "/static/../server.go", 404, ""},
-			{"GET", "127.0.0.1:8600", "/desk", 404, ""},
+			{"GET", "127.0.0.1:8600", "/desk", 200, "<p>desk"},
 			{"GET", "127.0.0.1:8600", "/static/", 404, ""},
 			{"GET", "127.0.0.1:8600", "/panel/", 200, "<p>panel"}, // by a redirect
 			{"GET", "127.0.0.1:8600", "/", 200, "<p>health"},

@@ -45,6 +45,9 @@ func playerView(b *relay.Board, side clock.Side) wire.Player {
 }
 
 func tellView(b *relay.Board, side clock.Side) wire.Tell {
+	if b.Secret {
+		return wire.Tell{Reasons: []string{}, Outlook: []string{}}
+	}
 	call, trouble := b.Calls[side], b.Levels[side]
 	evidence := call.Evidence()
 	if trouble.Level >= relay.TroubleShows {

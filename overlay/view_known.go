@@ -13,7 +13,7 @@ func referenceView(r relay.Reference) wire.Reference {
 // knownView says what the reference knows of the position of a board as it stands.
 func knownView(b *relay.Board) *wire.Known {
 	known := b.KnownAt(len(b.Plies))
-	if known == nil {
+	if known == nil || b.Secret {
 		return nil
 	}
 	view := knownOf(known)

@@ -134,10 +134,12 @@ func TestWhoHearsWhat(t *testing.T) {
 		synctest.Wait()
 		for kind, heard := range kinds {
 			health, panel, boards := kind == "health", kind == "panel", kind != "scene/caption"
-			caption := panel || kind == "scene/board" || kind == "scene/caption"
+			desk := kind == "desk"
+			air := desk || kind == "scene/board" || kind == "scene/clocks" || kind == "scene/challenge"
+			caption := panel || desk || kind == "scene/board" || kind == "scene/caption"
 			for frame, want := range map[string]bool{
-				wire.TypeSources: health, wire.TypeLog: health, wire.TypeFeeds: health, wire.TypePrompts: panel, wire.TypeTable: panel,
-				wire.TypeBoard: boards, wire.TypeCaption: caption, wire.TypeShow: true,
+				wire.TypeSources: health, wire.TypeLog: health, wire.TypeFeeds: health, wire.TypePrompts: panel || desk, wire.TypeTable: panel,
+				wire.TypeBoard: boards, wire.TypeCaption: caption, wire.TypeShow: true, wire.TypeAir: air, wire.TypeDesk: desk,
 			} {
 				if heard[frame] != want {
 					t.Errorf("%s hears %s: %v, want %v", kind, frame, heard[frame], want)

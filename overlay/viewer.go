@@ -46,6 +46,8 @@ type viewer struct {
 	boards                        map[int]uint64 // revision the page holds of each board
 	show, prompts, feeds, sources uint64
 	table, caption, people, holds uint64
+	air, desk                     uint64
+	challenge                     int // that keeps something from the page; 0: none
 	log                           logHeld
 }
 

@@ -82,38 +82,23 @@ func (v *viewer) listPages(ctx context.Context) error {
 
 // update sends whatever of the show the page does not hold yet.
 func (v *viewer) update(ctx context.Context, show *relay.Show) error {
-	frames := v.frames
+	show, frames := v.permitted(show)
 	var out [][]byte
-	if v.kind.show && v.show != show.HeadRev {
-		out, v.show = append(out, frames.show(show)), show.HeadRev
-	}
-	if v.kind.feeds && v.feeds != show.FeedsRev {
-		out, v.feeds = append(out, frames.feeds(show)), show.FeedsRev
-	}
-	if v.kind.sources && v.sources != show.SourcesRev {
-		out, v.sources = append(out, frames.sources(show)), show.SourcesRev
-	}
-	for _, board := range show.Boards {
-		if held := v.boards[board.Number]; v.wants(board) && held != board.Rev {
-			out = append(out, frames.board(board, held))
-			v.boards[board.Number] = board.Rev
-			if held != 0 && board.Rev > held+1 {
-				v.server.pages.skipped(v.me, board.Rev-held-1)
-			}
+	take := func(wanted bool, held *uint64, rev uint64, frame func(*relay.Show) []byte) {
+		if wanted && *held != rev {
+			out, *held = append(out, frame(show)), rev
 		}
 	}
-	if v.kind.prompts && v.prompts != show.Said.Rev {
-		out, v.prompts = append(out, frames.prompts(show)), show.Said.Rev
-	}
-	if v.kind.table && v.table != show.Table.Rev {
-		out, v.table = append(out, frames.table(show)), show.Table.Rev
-	}
-	if v.kind.caption && v.caption != show.OnAir.Rev {
-		out, v.caption = append(out, frames.caption(show)), show.OnAir.Rev
-	}
-	if v.kind.holds && v.holds != show.Holds.Rev {
-		out, v.holds = append(out, frames.holds(show)), show.Holds.Rev
-	}
+	take(v.kind.show, &v.show, show.HeadRev, frames.show)
+	take(v.kind.feeds, &v.feeds, show.FeedsRev, frames.feeds)
+	take(v.kind.sources, &v.sources, show.SourcesRev, frames.sources)
+	take(v.kind.air, &v.air, show.Desk.AirRev, frames.air) // before the boards that it may cover
+	out = v.newBoards(show, frames, out)
+	take(v.kind.prompts, &v.prompts, show.Said.Rev, frames.prompts)
+	take(v.kind.table, &v.table, show.Table.Rev, frames.table)
+	take(v.kind.caption, &v.caption, show.OnAir.Rev, frames.caption)
+	take(v.kind.desk, &v.desk, show.Desk.Rev, frames.desk)
+	take(v.kind.holds, &v.holds, show.Holds.Rev, frames.holds)
 	if v.kind.log {
 		out = append(out, v.log.newLines(show)...)
 	}
@@ -125,6 +110,39 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 	return nil
 }
 
-func (v *viewer) wants(board *relay.Board) bool {
+func (v *viewer) newBoards(show *relay.Show, frames *frames, out [][]byte) [][]byte {
+	for _, board := range show.Boards {
+		held := v.boards[board.Number]
+		if !v.wants(board, show) || held == board.Rev {
+			continue
+		}
+		out = append(out, frames.board(board, held))
+		v.boards[board.Number] = board.Rev
+		if held != 0 && board.Rev > held+1 {
+			v.server.pages.skipped(v.me, board.Rev-held-1)
+		}
+	}
+	return out
+}
+
+// permitted returns what the page may be sent of a show, and its frames. A scene is sent
+// nothing that would give away what viewers are asked; when that begins or ends, what it
+// holds is not what its revisions say, and everything is sent anew.
+func (v *viewer) permitted(show *relay.Show) (*relay.Show, *frames) {
+	if !v.kind.held {
+		return show, v.frames
+	}
+	permitted, challenge := show.ForScenes()
+	if challenge != v.challenge {
+		v.challenge, v.show, v.caption = challenge, 0, 0
+		clear(v.boards)
+	}
+	return permitted, v.frames.during(challenge)
+}
+
+func (v *viewer) wants(board *relay.Board, show *relay.Show) bool {
+	if v.chosen.air {
+		return board.Number == show.Desk.Air.Board
+	}
 	return v.kind.boards != noBoards && v.chosen.has(board.Number)
 }

@@ -19,6 +19,12 @@ func (s *Show) aired(was, keeps *Show) *Show {
 			next.Boards[i] = b.aired(was.Boards[i], keeps.Boards[i])
 		}
 	}
+	if h := s.hidden; h != nil {
+		kept := *h
+		kept.board = h.board.aired(&Board{}, &Board{})
+		kept.show = next.without(&kept)
+		next.hidden = &kept
+	}
 	return &next
 }
 

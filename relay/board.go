@@ -50,6 +50,7 @@ type Board struct {
 	Levels  [2]tell.Trouble // time trouble of each side
 	Ahead   [2]Ahead        // where each side's clock is going
 	Alerts  []Alert         // raised and not cleared, oldest first
+	Secret  bool            // viewers are asked for its next move: what is known of the position is not for them
 	Habits  [2]*Habit       // of the players, from past games; nil: the reference has not answered
 
 	in       prompt.Language // of what is said of it

@@ -27,7 +27,7 @@
 // stake.go gives each board what to raise of it.
 //
 // Package bitboard is a second chess core, for bulk replay, hashes, attack sets and
-// exchanges; the rules of what is shown are the library's, see san.go and replay.go.
+// exchanges; the rules of what is shown are the library's, see package notation and replay.go.
 // Package match knows the score of a match and what a game means for it.
 //
 // Package facts says what stands on a board, on those bitboards, and package remark which

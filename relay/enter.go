@@ -7,9 +7,9 @@ import (
 	"strings"
 	"time"
 
-	"github.com/notnil/chess"
-
 	"clocktell/relay/clock"
+	"clocktell/relay/notation"
+	"github.com/notnil/chess"
 )
 
 // entriesKept is how many entries are remembered, to know one that is sent again.
@@ -160,7 +160,7 @@ func (next *Board) enterPly(e ByHand) (string, error) {
 	if next.Question != nil && next.Question.Kind == AsksMove {
 		return "", errors.New("answer the question about this board first")
 	}
-	move, err := resolve(next.positionBefore(e.Ply), e.SAN)
+	move, err := notation.Resolve(next.positionBefore(e.Ply), e.SAN)
 	if err != nil {
 		return "", fmt.Errorf("%q cannot be played: %w", e.SAN, err)
 	}

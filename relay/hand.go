@@ -4,10 +4,10 @@ import (
 	"slices"
 	"time"
 
-	"github.com/notnil/chess"
-
 	"clocktell/relay/clock"
+	"clocktell/relay/notation"
 	"clocktell/relay/pgn"
+	"github.com/notnil/chess"
 )
 
 // Hand is what the producer has entered for a board and no feed says yet. The package
@@ -128,13 +128,13 @@ func (next *Board) playable(moves []pgn.Move, san string) bool {
 		from++
 	}
 	for _, move := range moves[from:] {
-		played, err := resolve(position, move.SAN)
+		played, err := notation.Resolve(position, move.SAN)
 		if err != nil {
 			return false
 		}
 		position = position.Update(played)
 	}
-	_, err := resolve(position, san)
+	_, err := notation.Resolve(position, san)
 	return san == "" || err == nil
 }
 
@@ -150,8 +150,8 @@ func (next *Board) sameMove(ply int, a, b string) bool {
 		return false
 	}
 	before := next.positionBefore(ply)
-	x, errX := resolve(before, a)
-	y, errY := resolve(before, b)
+	x, errX := notation.Resolve(before, a)
+	y, errY := notation.Resolve(before, b)
 	return errX == nil && errY == nil && x.String() == y.String()
 }
 

@@ -176,6 +176,6 @@ func (h *History) After(s *Show, event Event) *Show {
 
 // sameOnScenes reports whether no scene would be sent anything after s to have next.
 func (s *Show) sameOnScenes(next *Show) bool {
-	return s.HeadRev == next.HeadRev && s.OnAir.Rev == next.OnAir.Rev &&
+	return s.HeadRev == next.HeadRev && s.OnAir.Rev == next.OnAir.Rev && s.Desk.AirRev == next.Desk.AirRev &&
 		slices.EqualFunc(s.Boards, next.Boards, func(x, y *Board) bool { return x.Rev == y.Rev })
 }

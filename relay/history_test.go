@@ -5,12 +5,14 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"clocktell/relay/desk"
 )
 
 var noon = time.Date(2026, 10, 17, 12, 0, 0, 0, time.UTC)
 
 // showOf is a show that looks like no other number's.
-func showOf(n int) *Show { return &Show{HeadRev: uint64(n)} }
+func showOf(n int) *Show { return &Show{HeadRev: uint64(n), Desk: desk.New()} }
 
 func filled(most, shows int, every time.Duration) *History {
 	h := &History{most: most}
@@ -102,7 +104,7 @@ func TestHistoryMost(t *testing.T) {
 // it was thinned out and some forgotten.
 func TestHistoryCountsStates(t *testing.T) {
 	h := &History{most: 600}
-	show := &Show{Boards: []*Board{{Rev: 1}, {Rev: 1}, {Rev: 1}}}
+	show := &Show{Desk: desk.New(), Boards: []*Board{{Rev: 1}, {Rev: 1}, {Rev: 1}}}
 	for n := range 2500 {
 		next := *show
 		next.Boards = slices.Clone(show.Boards)
@@ -139,7 +141,7 @@ var notOnScenes = []string{"FeedsRev", "SourcesRev", "Said", "Table", "Holds"}
 // TestHistoryKeepsAllThatScenesShow finds every part of a show that has a revision: a
 // new one is kept, or scenes are never sent it.
 func TestHistoryKeepsAllThatScenesShow(t *testing.T) {
-	base := func() *Show { return &Show{Boards: []*Board{{Rev: 1}, {Rev: 1}}} }
+	base := func() *Show { return &Show{Desk: desk.New(), Boards: []*Board{{Rev: 1}, {Rev: 1}}} }
 	changed := map[string]*Show{}
 	typ := reflect.TypeFor[Show]()
 	for i := range typ.NumField() {
@@ -155,6 +157,8 @@ func TestHistoryKeepsAllThatScenesShow(t *testing.T) {
 		}
 		changed[field.Name] = next
 	}
+	changed["Desk.AirRev"] = base()
+	changed["Desk.AirRev"].Desk.AirRev = 7
 	changed["Boards[1]"] = base()
 	changed["Boards[1]"].Boards[1] = &Board{Rev: 2}
 	changed["a third board"] = base()

@@ -40,6 +40,7 @@ const (
 	NoteFeedState NoteKind = "feedState" // a feed is late, stale, or well again
 	NoteByHand    NoteKind = "byHand"    // the producer's entry
 	NotePanel     NoteKind = "panel"     // what a co-host did at the panel
+	NoteDesk      NoteKind = "desk"      // what was done at a desk
 	NoteRefused   NoteKind = "refused"   // an entry that could not be made
 	NoteAsked     NoteKind = "asked"     // feed and entry differ: the producer is asked
 	NoteAgreed    NoteKind = "agreed"    // the feed says what was entered, and leads again
@@ -51,7 +52,7 @@ const (
 // NoteKinds lists every NoteKind.
 var NoteKinds = []NoteKind{
 	NoteGame, NoteMoves, NoteReplaced, NoteTakenBack, NoteClock, NoteResult, NotePlayer, NoteControl, NoteFault, NoteVanished,
-	NoteReturned, NotePlace, NoteOlder, NoteOlderOver, NoteFeed, NoteFeedState, NoteByHand, NotePanel, NoteRefused, NoteAsked, NoteAgreed,
+	NoteReturned, NotePlace, NoteOlder, NoteOlderOver, NoteFeed, NoteFeedState, NoteByHand, NotePanel, NoteDesk, NoteRefused, NoteAsked, NoteAgreed,
 	NoteRaised, NoteCleared, NoteTell,
 }
 

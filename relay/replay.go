@@ -6,12 +6,12 @@ import (
 	"strings"
 	"time"
 
-	"github.com/notnil/chess"
-
 	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
+	"clocktell/relay/notation"
 	"clocktell/relay/pgn"
 	"clocktell/relay/tell"
+	"github.com/notnil/chess"
 )
 
 // follow takes the moves of g onto next. It returns the first ply index at
@@ -87,7 +87,7 @@ func (next *Board) commonPlies(moves []pgn.Move) int {
 	for i := range min(len(moves), len(next.Plies)) {
 		ply := &next.Plies[i]
 		if ply.Text != moves[i].SAN {
-			move, err := resolve(before, moves[i].SAN)
+			move, err := notation.Resolve(before, moves[i].SAN)
 			if err != nil || move.String() != ply.Move.String() {
 				return i
 			}
@@ -102,7 +102,7 @@ func (next *Board) play(moves []pgn.Move, old []Ply, r Receipt) {
 	fresh := len(next.Plies) + len(moves) - len(old)
 	for i := range moves {
 		before := next.position()
-		move, err := resolve(before, moves[i].SAN)
+		move, err := notation.Resolve(before, moves[i].SAN)
 		if err != nil {
 			next.Fault = next.faultAt(moves[i].SAN, err)
 			return

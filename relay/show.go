@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/desk"
 	"clocktell/relay/match"
 )
 
@@ -31,6 +32,7 @@ type Show struct {
 	Said      Prompts
 	Table     Table
 	OnAir     OnAir
+	Desk      *desk.State
 	Holds     Holds
 	Quiet     bool // scenes tell no news of themselves
 	Log       Notes
@@ -45,6 +47,7 @@ type Show struct {
 	plan     Plan
 	defaults Defaults
 	past     []pastGame // of the match, finished and no longer shown
+	hidden   *hidden    // from scenes; nil: nothing
 	ended    int        // board whose result has changed; 0: none
 	unjudged bool       // something has happened to the match
 }
@@ -52,7 +55,7 @@ type Show struct {
 // Totals counts what happened since the start, for the metrics.
 type Totals struct {
 	Packets, Plies, Corrections, TellChanges, AlertsRaised uint64
-	ByHand, AtPanel, OlderStates, FeedSwitches             uint64
+	ByHand, AtPanel, AtDesk, OlderStates, FeedSwitches     uint64
 	Faults                                                 map[FaultKey]uint64
 }
 
@@ -61,7 +64,7 @@ type FaultKey struct{ Feed, Reason string }
 
 // NewShow returns the show before anything has happened.
 func NewShow(plan Plan, at time.Time) *Show {
-	s := &Show{At: at, Began: at, Title: plan.Title, plan: plan, defaults: Defaults{Control: plan.Control, Language: plan.language()}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
+	s := &Show{At: at, Began: at, Title: plan.Title, Desk: desk.New(), plan: plan, defaults: Defaults{Control: plan.Control, Language: plan.language()}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
 	for _, feed := range plan.Feeds {
 		s.Feeds = append(s.Feeds, newFeed(feed, s.defaults.Language, at))
 	}
@@ -81,7 +84,7 @@ func (s *Show) Due() time.Time {
 	for _, f := range s.Feeds {
 		due = earlier(due, f.Due())
 	}
-	return earlier(earlier(due, s.Said.due()), s.airDue())
+	return earlier(earlier(earlier(due, s.Said.due()), s.airDue()), s.Desk.Due())
 }
 
 // earlier returns the earlier of two times of which zero means never.
@@ -112,6 +115,8 @@ func (s *Show) Advance(t time.Time) *Show {
 	next.Said = next.Said.faded(t)
 	next.OnAir = next.agedAir(t)
 	next.OnAir = next.aimedAir()
+	next.Desk = s.Desk.Advance(t)
+	next.followAtDesk()
 	return next
 }
 
@@ -150,6 +155,8 @@ func (s *Show) Apply(event Event) *Show {
 		next.takeByHand(e)
 	case AtPanel:
 		next.takeAtPanel(e)
+	case AtDesk:
+		next.takeAtDesk(e)
 	case JournalState:
 		next.Journal = e.Text
 		next.FeedsRev++
@@ -170,6 +177,7 @@ func (s *Show) Apply(event Event) *Show {
 	}
 	next.judgeMatch(s)
 	next.OnAir = next.aimedAir()
+	next.followAtDesk()
 	return next
 }
 

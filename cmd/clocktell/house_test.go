@@ -19,14 +19,16 @@ const root = "../.."
 // the pure packages, see impure.
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
-	"relay":         {"relay/bitboard", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "relay/remark", "github.com/notnil/chess"},
-	"relay/pgn":     {},                                                                              // notation only, no rules
-	"relay/clock":   {},                                                                              // time only
-	"relay/tell":    {"relay/clock"},                                                                 // clocks to probabilities
-	"relay/prompt":  {"relay/clock", "relay/match", "relay/bitboard", "relay/facts", "relay/remark"}, // figures and remarks to sentences
-	"relay/feed":    {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                  // bytes only: a source must not know chess
-	"relay/journal": {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                       // events to records and back
-	"relay/config":  {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},    // checks the time control, the language and the match it is given
+	"relay":          {"relay/bitboard", "relay/desk", "relay/notation", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "relay/remark", "github.com/notnil/chess"},
+	"relay/notation": {"github.com/notnil/chess"},                                                     // the one legal move that a text means
+	"relay/desk":     {"relay/bitboard", "relay/notation", "github.com/notnil/chess"},                 // what desks share: moves and marks, no clocks
+	"relay/pgn":      {},                                                                              // notation only, no rules
+	"relay/clock":    {},                                                                              // time only
+	"relay/tell":     {"relay/clock"},                                                                 // clocks to probabilities
+	"relay/prompt":   {"relay/clock", "relay/match", "relay/bitboard", "relay/facts", "relay/remark"}, // figures and remarks to sentences
+	"relay/feed":     {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                  // bytes only: a source must not know chess
+	"relay/journal":  {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                       // events to records and back
+	"relay/config":   {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},    // checks the time control, the language and the match it is given
 	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it
@@ -35,7 +37,7 @@ var allowed = map[string][]string{
 		"github.com/klauspost/compress/zstd", "github.com/klauspost/compress/gzip"},
 	"relay/reference/rivals": {"relay/reference", "relay/reference/referencetest", "github.com/cockroachdb/pebble/v2", // a module of its own
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
-	"overlay": {"relay", "relay/clock", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
+	"overlay": {"relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup",
 		"github.com/tdewolff/minify/v2", "github.com/tdewolff/minify/v2/css", "github.com/tdewolff/minify/v2/js"},
 	"relay/relaytest": {"relay", "relay/pgn"},            // builders for tests
@@ -51,7 +53,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {

@@ -298,7 +298,7 @@ const (
 
 // Tell is what the clock says of one side.
 type Tell struct {
-	Verdict  string   `json:"verdict"`  // one of the verdicts
+	Verdict  string   `json:"verdict"`  // one of the verdicts; "" while viewers are asked for the board's next move
 	Shade    string   `json:"shade"`    // in words, shades included: "probably thinking"
 	Thinking float64  `json:"thinking"` // probability of thinking, 0 to 1
 	Timed    int      `json:"timed"`    // own moves with a usable time

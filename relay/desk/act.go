@@ -23,3 +23,6 @@ type Act struct {
 	Hints   []string `json:"hints,omitempty"`
 	Prompt  string   `json:"prompt,omitempty"`
 }
+
+// When returns the time of the act.
+func (a Act) When() time.Time { return a.At }

@@ -90,6 +90,7 @@ var Actions = []Action{
 	{"play-line", GroupAir, "Play the line", "Viewers see the side line played through.", "p", []Field{fieldLine}, airAs(WayWhole)},
 	{"write-line", GroupAir, "Write the line", "Viewers read the side line below the live board.", "w", []Field{fieldLine}, airAs(WayText)},
 	{"take-off-air", GroupAir, "Take off air", "Viewers see the live board again.", "o", nil, (*State).takeOffAir},
+	{"quiet", GroupAir, "Quiet mode", "Scenes draw what there is, but tell no news of themselves.", "q", []Field{fieldOn}, (*State).quiet},
 
 	{"prepare-challenge", GroupChallenge, "Prepare a challenge", "Makes a question of where the desk stands. Viewers see nothing of it yet.", "c", []Field{
 		{Name: "text", Kind: FieldText, Does: "the question; without it the tool words one"},

@@ -12,7 +12,7 @@ import (
 // names, come anew with each start.
 func isWritten(event relay.Event) bool {
 	switch event.(type) {
-	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.AtPanel, relay.ReferenceAnswered:
+	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.AtPanel, relay.AtDesk, relay.ReferenceAnswered:
 		return true
 	}
 	return false
@@ -31,6 +31,8 @@ func (p *packer) rowOf(event relay.Event) (row, bool) {
 		return row{kind: kindHand, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
 	case relay.AtPanel:
 		return row{kind: kindPanel, at: stamp(e.At), n: 1, body: bodyOf(e)}, true
+	case relay.AtDesk:
+		return row{kind: kindDesk, at: stamp(e.At), n: 1, body: bodyOf(e)}, true
 	case relay.ReferenceAnswered:
 		return row{kind: kindKnown, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
 	}
@@ -93,6 +95,11 @@ func (u *unpacker) eventsOf(r *row) ([]relay.Event, error) {
 		return eventOr(err, e)
 	case kindPanel:
 		e := relay.AtPanel{}
+		err := json.Unmarshal(r.body, &e)
+		e.At = timeOf(r.at)
+		return eventOr(err, e)
+	case kindDesk:
+		e := relay.AtDesk{}
 		err := json.Unmarshal(r.body, &e)
 		e.At = timeOf(r.at)
 		return eventOr(err, e)

@@ -28,7 +28,7 @@
 //	record(                        what happened, in order
 //	  seq   INTEGER PRIMARY KEY    number of its first event; no gaps but where a segment was deleted
 //	  at    INTEGER                time of its first event, show time in Unix ns
-//	  kind  TEXT                   packet, failed, hand, panel, known, answers or segment
+//	  kind  TEXT                   packet, failed, hand, panel, desk, known, answers or segment
 //	  feed  TEXT                   "" if none or several
 //	  board INTEGER                0 if none
 //	  n     INTEGER                how many events it holds: answers come in runs

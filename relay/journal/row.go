@@ -24,6 +24,7 @@ const (
 	kindFailed  = "failed"
 	kindHand    = "hand"
 	kindPanel   = "panel" // what a co-host did
+	kindDesk    = "desk"  // what was done at a desk
 	kindKnown   = "known" // what the reference said of positions
 	kindSegment = "segment"
 )

@@ -31,6 +31,7 @@ var (
 	switches    = desc("feed_switches_total", "Times that a board turned to another feed.")
 	byHand      = desc("entries_by_hand_total", "Entries of the producer that were taken.")
 	atPanel     = desc("panel_acts_total", "Acts of co-hosts at the panel that were done.")
+	atDesk      = desc("desk_acts_total", "Acts of commentators at the desk that were done.")
 	questions   = desc("questions_open", "Boards where the feed and an entry differ, and the producer is asked.")
 	jFailing    = desc("journal_failing", "1 while the journal cannot be written.")
 	jBytes      = desc("journal_bytes", "Size of the journal's files.")
@@ -56,7 +57,7 @@ func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
 	for _, d := range []*prometheus.Desc{
 		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
 		clockError, feedLate, refGames,
-		textFaults, olderStates, switches, byHand, atPanel, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
+		textFaults, olderStates, switches, byHand, atPanel, atDesk, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
 		pagesNow, superseded, dropped, pagesFull, pastReach, pastStates, pastThinned,
 	} {
 		out <- d
@@ -77,7 +78,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	}{
 		{packets, t.Packets}, {plies, t.Plies}, {corrections, t.Corrections},
 		{tellChanges, t.TellChanges}, {alerts, t.AlertsRaised},
-		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand}, {atPanel, t.AtPanel},
+		{olderStates, t.OlderStates}, {switches, t.FeedSwitches}, {byHand, t.ByHand}, {atPanel, t.AtPanel}, {atDesk, t.AtDesk},
 	} {
 		out <- counter(c.desc, c.value)
 	}

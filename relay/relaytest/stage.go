@@ -112,6 +112,15 @@ func (s *Stage) AtPanel(e relay.AtPanel) string {
 	return s.became(e.ID)
 }
 
+// AtDesk lets a commentator do something, after a second. It returns why it was refused,
+// or "".
+func (s *Stage) AtDesk(act relay.AtDesk) string {
+	s.Wait(time.Second)
+	act.At, act.ID = s.Now, s.nextID()
+	s.Apply(act)
+	return s.became(act.ID)
+}
+
 func (s *Stage) nextID() string {
 	s.entries++
 	return fmt.Sprintf("entry-%d", s.entries)

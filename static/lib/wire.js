@@ -363,7 +363,7 @@ export const CHALLENGE = Object.freeze({
  * Tell is what the clock says of one side.
  *
  * @typedef {object} Tell
- * @property {string} verdict one of the verdicts
+ * @property {string} verdict one of the verdicts; "" while viewers are asked for the board's next move
  * @property {string} shade in words, shades included: "probably thinking"
  * @property {number} thinking probability of thinking, 0 to 1
  * @property {number} timed own moves with a usable time

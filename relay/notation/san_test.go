@@ -1,4 +1,4 @@
-package relay
+package notation
 
 import (
 	"strings"
@@ -41,7 +41,7 @@ func TestResolve(t *testing.T) {
 		{blackPromotes, "fxg1=Q+", "f2g1q"}, // the standard's own long pawn move, 8.2.3
 		{enPassant, "exd6", "e5d6"}, {enPassant, "exd6 e.p.", "e5d6"}, {enPassant, "exd6e.p.", "e5d6"},
 	} {
-		move, err := resolve(position(t, test.fen), test.text)
+		move, err := Resolve(position(t, test.fen), test.text)
 		if err != nil || move.String() != test.want {
 			t.Errorf("%s in %q = %v, %v, want %s", test.text, test.fen, move, err, test.want)
 		}
@@ -55,7 +55,7 @@ func TestResolveRefuses(t *testing.T) {
 		{twoKnights, "Ne2", "may mean two moves"},
 		{"", "", "is not a move"}, {"", "N", "is not a move"}, {"", "Nf9", "is not a move"}, {"", "hello", "is not a move"}, {"", "--", "is not a move"},
 	} {
-		_, err := resolve(position(t, test.fen), test.text)
+		_, err := Resolve(position(t, test.fen), test.text)
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%q: err = %v, want %q", test.text, err, test.want)
 		}

@@ -1,4 +1,4 @@
-package relay
+package notation
 
 import (
 	"testing"
@@ -22,7 +22,7 @@ func FuzzTwoCores(f *testing.F) {
 			return // a king could be taken; one of the starts is such, since a feed may show it
 		}
 		want := "0000"
-		if move, err := resolve(pos, text); err == nil {
+		if move, err := Resolve(pos, text); err == nil {
 			want = move.String()
 		}
 		if got, err := other.ParseSAN(text); got.String() != want {

@@ -1,4 +1,4 @@
-package relay
+package notation
 
 import (
 	"slices"
@@ -40,7 +40,7 @@ func FuzzResolve(f *testing.F) {
 	f.Fuzz(func(t *testing.T, start uint8, choices []byte, text string) {
 		pos := walk(position(t, fuzzStarts[int(start)%len(fuzzStarts)]), choices)
 		legal := pos.ValidMoves()
-		if move, err := resolve(pos, text); err == nil {
+		if move, err := Resolve(pos, text); err == nil {
 			if !slices.ContainsFunc(legal, func(m *chess.Move) bool { return m.String() == move.String() }) {
 				t.Fatalf("%q in %s is %s, which is not legal", text, pos, move)
 			}
@@ -56,7 +56,7 @@ func FuzzResolve(f *testing.F) {
 func checkResolvesAgain(t *testing.T, pos *chess.Position, move *chess.Move) {
 	t.Helper()
 	for _, text := range []string{chess.AlgebraicNotation{}.Encode(pos, move), move.String()} {
-		if again, err := resolve(pos, text); err != nil || again.String() != move.String() {
+		if again, err := Resolve(pos, text); err != nil || again.String() != move.String() {
 			t.Fatalf("%s in %s is %v, %v, want %s", text, pos, again, err, move)
 		}
 	}

@@ -1,4 +1,5 @@
-package relay
+// Package notation finds the legal move that a text means, as feeds and people write moves.
+package notation
 
 import (
 	"fmt"
@@ -18,11 +19,11 @@ type written struct {
 	castle   chess.MoveTag // KingSideCastle, QueenSideCastle or 0
 }
 
-// resolve finds the one legal move that text means. It takes what feeds write
+// Resolve finds the one legal move that text means. It takes what feeds write
 // besides strict SAN: zeros in castling, no = before a promotion, long
 // algebraic moves, more disambiguation than needed, and check marks that are
 // missing or wrong.
-func resolve(pos *chess.Position, text string) (*chess.Move, error) {
+func Resolve(pos *chess.Position, text string) (*chess.Move, error) {
 	want, err := parseMove(text)
 	if err != nil {
 		return nil, err
