@@ -20,7 +20,7 @@ type heldWorld struct {
 	hall   *hall
 	live   *watcher // not held
 	scenes []*heldScene
-	seen   struct{ samples, behind, running, alerts, captions, changes, moved, corrected int }
+	seen   struct{ samples, behind, running, alerts, captions, changes, moved, corrected, asked, explained int }
 	air    []change // of the hold of the group
 	acts   int
 }
@@ -91,12 +91,17 @@ func (w *heldWorld) setHold(by time.Duration) string {
 	return fmt.Sprint("hold of ", by)
 }
 
+// deskActs is what is done at the desk of a held world; most of it is refused at times.
+var deskActs = []string{
+	"back", "forward", "to-live", "play", "mark-weak", "put-on-air", "play-line", "take-off-air", "ask", "ask", "ask", "give-hint", "reveal", "end-challenge",
+}
+
 // step lets one thing happen.
 func (w *heldWorld) step() string {
 	now, g := time.Now(), &w.games[w.random.IntN(2)]
 	w.acts++
 	id := fmt.Sprint("act-", w.acts)
-	switch w.random.IntN(16) {
+	switch w.random.IntN(20) {
 	case 0, 1:
 		return w.setHold(time.Duration(w.random.IntN(40_000)) * time.Millisecond)
 	case 2:
@@ -119,6 +124,13 @@ func (w *heldWorld) step() string {
 		act := []relay.Act{relay.ActFreeze, relay.ActThaw, relay.ActThaw}[w.random.IntN(3)]
 		w.hall.events <- relay.ByHand{At: now, ID: id, Board: 1, Act: act}
 		return string(act)
+	case 10, 11, 12, 13:
+		act := relay.AtDesk{At: now, ID: id, Action: deskActs[w.random.IntN(len(deskActs))], To: "e4", SAN: "e4"}
+		if act.Action == "ask" {
+			w.hall.events <- relay.AtDesk{At: now, ID: id + "-prepared", Action: "prepare-challenge", Seconds: 20}
+		}
+		w.hall.events <- act
+		return act.Action
 	default:
 		w.games[0].play(w.random)
 		g.play(w.random)
@@ -178,6 +190,12 @@ func (w *heldWorld) checkTime(t *testing.T, s *heldScene, stands time.Time, now,
 	if now.Caption.Caption != nil {
 		w.seen.captions++
 	}
+	if now.Air.Explained != nil {
+		w.seen.explained++
+	}
+	if c := now.Air.Challenge; c != nil && c.State == wire.ChallengeAsked {
+		w.seen.asked++
+	}
 }
 
 // checkFrames reads every frame that a scene was sent: none may name an instant that
@@ -202,6 +220,7 @@ func (w *heldWorld) checkFrames(t *testing.T, s *heldScene, stood func(time.Time
 		switch {
 		case f.kind == wire.TypeBoard && (had.Board == nil || frame.Rev > had.Board.Rev),
 			f.kind == wire.TypeShow && (had.Show == nil || frame.Rev > had.Show.Rev),
+			f.kind == wire.TypeAir && (had.Air == nil || frame.Rev > had.Air.Rev),
 			f.kind == wire.TypeCaption && (had.Caption == nil || frame.Rev > had.Caption.Rev):
 			t.Fatalf("%s was sent, standing at %v, what nobody had seen:\n%s", s.name, then, f.data)
 		}
@@ -236,19 +255,19 @@ func (w *heldWorld) checkFilm(t *testing.T, s *heldScene) {
 // the hold of a group change. What a scene showed is what the one that is not held
 // showed then; whatever it was sent was known then.
 func TestRandomHolds(t *testing.T) {
-	var sum [6]int
+	var sum [8]int
 	for seed := range uint64(4) {
 		synctest.Test(t, func(t *testing.T) {
 			w := &heldWorld{world: newWorld(seed, false), hall: newHall(t, 0)}
 			w.random = rand.New(rand.NewPCG(seed, 7))
 			defer w.hall.stop()
 			w.run(t, 120)
-			for i, n := range []int{w.seen.behind, w.seen.running, w.seen.alerts, w.seen.captions, w.seen.changes, w.seen.corrected} {
+			for i, n := range []int{w.seen.behind, w.seen.running, w.seen.alerts, w.seen.captions, w.seen.changes, w.seen.corrected, w.seen.asked, w.seen.explained} {
 				sum[i] += n
 			}
 		})
 	}
-	for i, what := range []string{"samples behind the present", "with a running clock", "alerts", "captions", "changes of the hold", "corrections"} {
+	for i, what := range []string{"samples behind the present", "with a running clock", "alerts", "captions", "changes of the hold", "corrections", "questions to the viewers", "positions explained"} {
 		if t.Logf("%d %s", sum[i], what); sum[i] < 50 {
 			t.Errorf("%d %s: the check sees too little", sum[i], what)
 		}

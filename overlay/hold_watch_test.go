@@ -17,6 +17,7 @@ type picture struct {
 	Show    *wire.Show
 	Board   *wire.Board // whole
 	Caption *wire.CaptionFrame
+	Air     *wire.Air
 }
 
 // watched is a picture and when it came.
@@ -101,6 +102,9 @@ func (w *watcher) take(data []byte) {
 	case wire.TypeCaption:
 		w.now.Caption = new(wire.CaptionFrame)
 		json.Unmarshal(data, w.now.Caption)
+	case wire.TypeAir:
+		w.now.Air = new(wire.Air)
+		json.Unmarshal(data, w.now.Air)
 	case wire.TypeBoard:
 		w.merge(data)
 	}
@@ -207,7 +211,7 @@ func instants(t *testing.T, data []byte) []int64 {
 				walk(key, inner)
 			}
 		case float64:
-			if v > 1e11 && key != "until" { // no length of time is that long
+			if v > 1e11 && key != "until" && key != "ends" { // no length of time is that long
 				out = append(out, int64(v))
 			}
 		}
