@@ -156,13 +156,15 @@ func printLinks(w io.Writer, l net.Listener) {
 		fmt.Fprintf(w, "  (from other machines: this machine's name or address instead of 127.0.0.1)\n")
 	}
 	for _, link := range [][2]string{
-		{"/scene/board", "a board; this scene and the next three are for the streaming software, 1920 x 1080, transparent"},
+		{"/scene/board", "a board; this scene and the next four are for the streaming software, 1920 x 1080, transparent"},
 		{"/scene/clocks", "players and clocks of a board, as a lower third"},
 		{"/scene/wall", "2 to 12 boards; the one where it burns is seen large"},
 		{"/scene/caption", "the sentence on the air"},
+		{"/scene/challenge", "the question put to the viewers"},
+		{"/desk", "for the commentator; every action has a call under /api/actions"},
 		{"/panel", "for the co-host"},
 		{"/health", "for the producer; /metrics beside it"},
 	} {
-		fmt.Fprintf(w, "  %s%-15s %s\n", base, link[0], link[1])
+		fmt.Fprintf(w, "  %s%-16s %s\n", base, link[0], link[1])
 	}
 }

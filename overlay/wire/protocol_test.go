@@ -29,23 +29,29 @@ var shapes = map[string]func() any{
 	TypeWho:     func() any { return new(Who) },
 	TypeTime:    func() any { return new(Time) },
 	TypeHolds:   func() any { return new(Holds) },
+	TypeAir:     func() any { return new(Air) },
+	TypeDesk:    func() any { return new(Desk) },
+	"deskact":   func() any { return new(DeskAct) },
 	"act":       func() any { return new(PanelAct) },
 	"entry":     func() any { return new(Entry) },
 	"reply":     func() any { return new(EntryReply) },
 }
 
-// kindOf names the shape of an example: its type, or for what /by-hand and
-// /at-panel take and answer the field that only it has.
+// kindOf names the shape of an example: its type, or for what /by-hand,
+// /at-panel and /api/actions take and answer the field that only it has.
 func kindOf(t *testing.T, example []byte) string {
 	t.Helper()
 	var head struct {
 		Type, Act, Who string
 		Done           *bool
+		Seconds        *int
 	}
 	if err := json.Unmarshal(example, &head); err != nil {
 		t.Fatalf("%v in %s", err, example)
 	}
 	switch {
+	case head.Seconds != nil:
+		return "deskact"
 	case head.Who != "":
 		return "act"
 	case head.Act != "":

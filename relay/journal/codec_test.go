@@ -29,7 +29,7 @@ func (r random) word() string {
 
 // time returns one of the times that fit: 1678 to 2262, to the ns, and zero.
 func (r random) time() time.Time {
-	switch r.IntN(8) {
+	switch r.IntN(9) {
 	case 0:
 		return time.Time{}
 	case 1:
@@ -54,7 +54,7 @@ func (r random) parts() []relay.Part {
 }
 
 func (r random) event() relay.Event {
-	switch r.IntN(8) {
+	switch r.IntN(9) {
 	case 0, 1:
 		return relay.PacketRead{At: r.time(), Feed: r.word(), Parts: r.parts()}
 	case 2:
@@ -67,6 +67,12 @@ func (r random) event() relay.Event {
 	case 4:
 		return relay.AtPanel{
 			At: r.time(), ID: r.word(), Who: r.word(), Act: relay.PanelTake, Prompt: r.word(), Over: r.IntN(2) == 0, Text: r.word(), Note: r.word(),
+		}
+	case 5:
+		on := r.IntN(2) == 0
+		return relay.AtDesk{
+			At: r.time(), ID: r.word(), Who: r.word(), Action: r.word(), Over: on, Board: r.IntN(9), Ply: r.IntN(300), Move: r.IntN(99), SAN: r.word(),
+			From: r.word(), To: r.word(), Text: r.word(), On: &on, Seconds: r.IntN(600), Hints: []string{r.word(), r.word()}, Prompt: r.word(),
 		}
 	}
 	return relay.FeedAnswered{At: r.time(), Feed: r.word()}
