@@ -41,6 +41,15 @@ func TestLint(t *testing.T) {
 	}
 }
 
+// TestActionsAreDescribed holds the description of the desk's actions to the schema of
+// OpenAPI 3.1.
+func TestActionsAreDescribed(t *testing.T) {
+	out, err := exec.Command(lintNode(t), "--test", "lint/openapi.test.mjs").CombinedOutput()
+	if err != nil {
+		t.Errorf("%v\n%s", err, out)
+	}
+}
+
 // lintNode finds Node and checks that lint's packages are installed.
 func lintNode(t *testing.T) string {
 	t.Helper()
