@@ -14,8 +14,7 @@ formats(ajv);
 ajv.addFormat('media-range', true);
 // Ajv takes what a dynamic reference leads to for unevaluated. So the schemas within are
 // left open here, and each is held to its own meta-schema, JSON Schema 2020-12, below.
-const schema = structuredClone(openapi.openapiV31);
-schema.$defs.schema = { type: ['object', 'boolean'] };
+const schema = JSON.parse(JSON.stringify(openapi.openapiV31).replaceAll('"$dynamicRef":"#meta"', '"type":["object","boolean"]'));
 const valid = ajv.compile(schema);
 
 /** Every JSON schema of a description. */
