@@ -34,6 +34,10 @@
 // few facts are worth saying, folded over the plies of a game: each Ply keeps the state
 // after it. Neither makes sentences.
 //
+// atdesk.go brings what is done at the desks to package desk, which keeps what they share,
+// and suggest.go says where it burns. hidden.go takes from scenes what would give away
+// what viewers are asked.
+//
 // relay.go has Relay.Run, the only place that changes state, and subscription.go
 // is what a viewer waits on. hold.go says by how much groups of scenes are held back;
 // history.go keeps what scenes were shown, less what aired.go leaves out, for those.
