@@ -10,7 +10,7 @@ import { ClockView } from '../surface/clocks.js';
 import { AttachedLine } from './attached.js';
 import { KnownView } from './known.js';
 import { habitLines, ownMoves } from './habit.js';
-import { Lane } from './lane.js';
+import { Lane } from '../surface/lane.js';
 import { StakeView } from './match.js';
 import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 

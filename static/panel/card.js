@@ -8,7 +8,7 @@ import { CardActions } from './cardactions.js';
 import { conflictWords, lifeWords, lineWords, sayingWords, stateWords } from './cardwords.js';
 import { ActButton } from './actbutton.js';
 import { FORM } from './forms.js';
-import { Lane } from './lane.js';
+import { Lane } from '../surface/lane.js';
 
 /** @typedef {{act: (name: string, key: string) => void, why: (board: number, games: boolean) => void}} Actions */
 /** @typedef {'' | 'on' | 'coming' | 'leaving'} Aired whether the sentence is on the air, or on its way there or back */

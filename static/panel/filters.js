@@ -5,8 +5,8 @@
 import { el, mark, write } from '../lib/dom.js';
 import { keepRows } from '../surface/dom.js';
 import { Kinds } from './kinds.js';
-import { Lane } from './lane.js';
-import { Roving } from './roving.js';
+import { Lane } from '../surface/lane.js';
+import { Roving } from '../surface/roving.js';
 
 /** Filters are the buttons that narrow the panel to one board or one kind. */
 export class Filters {

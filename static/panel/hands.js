@@ -1,7 +1,7 @@
 // @ts-check
 /** What the single keys of the panel do. */
 import { byId, mark } from '../lib/dom.js';
-import { listen, next } from './keys.js';
+import { listen, next } from '../surface/keys.js';
 
 const CARDS = 'article.card';
 

@@ -1,7 +1,7 @@
 // @ts-check
 import { byId, el, mark, write } from '../lib/dom.js';
 import { icon } from '../surface/dom.js';
-import { Roving } from './roving.js';
+import { Roving } from '../surface/roving.js';
 
 /** Kinds of prompts, with the word on the button. */
 export const KINDS = [

@@ -1,6 +1,6 @@
 // @ts-check
 /** The keyboard's place among the cards, while they come and go. */
-import { heir } from './keys.js';
+import { heir } from '../surface/keys.js';
 
 const CARDS = 'article.card';
 

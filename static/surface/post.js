@@ -8,10 +8,10 @@ const ANSWER_MS = 8000;
 const KEPT = 'clocktell-token';
 
 /**
- * A function that sends one entry, or one act at the panel, and says what was answered.
+ * A function that sends one entry, or one act at the panel or the desk, and says what was answered.
  *
  * @param {string} token the producer's, "" for none
- * @param {'/by-hand' | '/at-panel'} path
+ * @param {string} path '/by-hand', '/at-panel' or the path of an action
  * @param {typeof fetch} [fetcher]
  * @returns {Post}
  */

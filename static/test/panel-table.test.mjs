@@ -7,7 +7,7 @@ import { conflictWords, lifeWords, lineWords, sayingWords, stateWords } from '..
 import { KINDS } from '../panel/kinds.js';
 import { TEXT_MOST, room } from '../panel/notes.js';
 import { airNews } from '../panel/onair.js';
-import { NAME_MOST, clean, others } from '../panel/people.js';
+import { NAME_MOST, clean, others } from '../surface/people.js';
 import { folds } from '../panel/shelf.js';
 import { refusedWords } from '../panel/trouble.js';
 

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { clockNote, clockText, times } from '../surface/clocks.js';
 import { habitLines, ownMoves } from '../panel/habit.js';
-import { heir, next } from '../panel/keys.js';
+import { heir, next } from '../surface/keys.js';
 import { Speaker } from '../panel/speaker.js';
 import { certainty, resultWords } from '../surface/tell.js';
 import { age, ago, boardsWords, lostHeadline, lostWords, rehearsal } from '../surface/words.js';

@@ -16,7 +16,7 @@ const FOR = {
 };
 
 /**
- * Who sits at the panels, this co-host first and then the others.
+ * Who sits at the table, this co-host first and then the others.
  *
  * @param {string[]} names as the relay lists them
  * @param {string} me "" while not known
@@ -34,6 +34,7 @@ export class People {
   me = '';
   #store;
   #told;
+  #why;
   #form = /** @type {HTMLFormElement} */ (byId('who'));
   #field = /** @type {HTMLInputElement} */ (byId('who-name'));
   #mine = byId('who-me');
@@ -42,10 +43,15 @@ export class People {
   /** @type {string[]} */ #names = [];
   /** @type {HTMLElement | null} where the focus goes back to */ #from = null;
 
-  /** @param {Pick<Storage, 'getItem' | 'setItem'> | null} store @param {() => void} told called when there is a name, or another */
-  constructor(store, told) {
+  /**
+   * @param {Pick<Storage, 'getItem' | 'setItem'> | null} store
+   * @param {() => void} told called when there is a name, or another
+   * @param {string} [why] what the name is for, while nobody waits for it
+   */
+  constructor(store, told, why = 'Who are you? The others see who takes a sentence.') {
     this.#store = store;
     this.#told = told;
+    this.#why = why;
     this.me = clean(store?.getItem(STORE_KEY) ?? '');
     this.#form.addEventListener('submit', (e) => {
       e.preventDefault();
@@ -107,7 +113,7 @@ export class People {
     const asks = this.#form.hasAttribute('data-asks');
     mark(this.#form, 'hidden', this.me !== '' && !asks);
     mark(byId('who-later'), 'hidden', !asks);
-    if (!asks) write(byId('who-why'), 'Who are you? The others see who takes a sentence.');
+    if (!asks) write(byId('who-why'), this.#why);
     mark(this.#mine, 'hidden', this.me === '');
     write(this.#mine, `${this.me} (you)`);
     const rest = others(this.#names, this.me);
