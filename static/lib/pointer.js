@@ -11,8 +11,8 @@ const CASING = 2.6;
 
 /**
  * Pointer draws marks over a board: a ring to look at, a broken line that ends in a cross for
- * danger, a cradle with a plain line to its guard, and an arrow from a dot for a plan. It has the
- * size of the board that its root lies over.
+ * danger, a cradle with a plain line to its guard, an arrow from a dot for a plan, and two jagged
+ * walls for what is weak. It has the size of the board that its root lies over.
  */
 export class Pointer {
   #flipped;

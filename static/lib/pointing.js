@@ -27,6 +27,8 @@ const CRADLE_FOOT = 42;
 const CRADLE_SIDE = 36;
 const CRADLE_TOP = 18;
 const DOT = 12;
+/** Two jagged walls beside a man or an empty square: how far out they reach and how far in, half their height, and their edges. */
+const WALL = { out: 43, in: 33, half: 36, edges: 6 };
 /** The arrow: half its shaft, half its head, the head's length, and how far its point is from the middle. */
 const ARROW = { shaft: 6.5, head: 21, length: 34, point: 6 };
 
@@ -72,6 +74,7 @@ const DRAWN = {
     const way = from ? line(towards(from, to, REACH), nearest(holds(to), from)) : '';
     return { lines: way + cradle(to), areas: '' };
   },
+  [MEANING.WEAK]: (to) => ({ lines: wall(to, -1) + wall(to, 1), areas: '' }),
   [MEANING.PLAN]: (to, from) => (from ? arrow(from, to) : { lines: '', areas: circle(to, DOT) }),
 };
 
@@ -107,6 +110,13 @@ function cradle([x, y]) {
 /** Where a guard's line may reach the cradle. @param {Point} middle @returns {Point[]} */
 function holds([x, y]) {
   return [[x - CRADLE_SIDE, y + CRADLE_TOP], [x + CRADLE_SIDE, y + CRADLE_TOP], [x, y + CRADLE_FOOT]];
+}
+
+/** A wall that crumbles, left or right of the middle. @param {Point} middle @param {-1 | 1} side */
+function wall([x, y], side) {
+  const height = (2 * WALL.half) / WALL.edges;
+  const joints = Array.from({ length: WALL.edges + 1 }, (_, i) => at([x + side * (i % 2 ? WALL.in : WALL.out), y - WALL.half + i * height]));
+  return `M${joints.join('L')}`;
 }
 
 /** @param {Point[]} points @param {Point} to */

@@ -31,7 +31,7 @@ test('a square lies where it does on a board, from either side', () => {
 
 test('no mark leaves the board, whichever way it points', () => {
   const rim = 3.5 + 2.6; // half a line and its casing
-  for (const kind of ['look', 'danger', 'guard', 'plan']) {
+  for (const kind of ['look', 'danger', 'guard', 'plan', 'weak']) {
     for (const from of ['', ...SQUARES]) {
       for (const to of SQUARES) {
         for (const manned of [false, true]) {
@@ -47,13 +47,14 @@ test('no mark leaves the board, whichever way it points', () => {
   }
 });
 
-test('the four meanings have four shapes', () => {
-  const shapes = Object.fromEntries(['look', 'danger', 'guard', 'plan'].map((k) => [k, shapeOf(mark(k, 'a3', 'f8'), false, true)]));
+test('the five meanings have five shapes', () => {
+  const shapes = Object.fromEntries(['look', 'danger', 'guard', 'plan', 'weak'].map((k) => [k, shapeOf(mark(k, 'a3', 'f8'), false, true)]));
   assert.deepEqual(separate(shapes.look.lines).length, 1, 'one ring');
   assert.ok(separate(shapes.danger.lines).length > 6, 'many dashes and a cross');
   assert.deepEqual(separate(shapes.guard.lines).map((d) => d.includes('C')), [false, true], 'a plain line and a cradle');
   assert.equal(shapes.plan.lines, '');
   assert.deepEqual(separate(shapes.plan.areas).length, 2, 'an arrow and its dot');
+  assert.deepEqual(separate(shapes.weak.lines).map((d) => points(d).length), [7, 7], 'two jagged walls');
 });
 
 test('dashes lead from the attacker straight to the cross', () => {
@@ -85,6 +86,15 @@ test('a cradle lies below its man as it is seen, from either side', () => {
     const [x, y] = middle('d4', flipped);
     const [, curve] = separate(shapeOf(mark('guard', 'd2', 'd4'), flipped, true).lines);
     for (const p of points(curve)) assert.ok(p[1] > y && Math.abs(p[0] - x) < 50);
+  }
+});
+
+test('the walls of what is weak stand beside a man, and are jagged', () => {
+  const [x] = middle('d4', false);
+  const walls = separate(shapeOf(mark('weak', 'a1', 'd4'), false, true).lines).map(points);
+  for (const wall of walls) {
+    assert.ok(wall.every((p) => Math.abs(p[0] - x) >= 33 && Math.sign(p[0] - x) === Math.sign(wall[0][0] - x)));
+    for (let i = 1; i < wall.length; i++) assert.ok(Math.abs(wall[i][0] - wall[i - 1][0]) === 10 && wall[i][1] > wall[i - 1][1]);
   }
 });
 

@@ -20,7 +20,7 @@ const STANDS = [
   [['preparation', 'thinking'], ['ahead'], SHAPE], // the time of the running move, 32 px and 600: large
   [[...MEANINGS, 'quiet'], ['ink', 'lane', 'ahead', 'lit'], SHAPE],
   [['last-move-line'], ['ink'], SHAPE],
-  [['casing'], ['last-move', 'square-light', 'square-dark', 'mark-look', 'mark-danger', 'mark-guard', 'mark-plan'], SHAPE],
+  [['casing'], ['last-move', 'square-light', 'square-dark', 'mark-look', 'mark-danger', 'mark-guard', 'mark-plan', 'mark-weak'], SHAPE],
   [['piece-white-edge'], ['piece-white', 'square-light', 'square-dark'], SHAPE],
   [['piece-black'], ['piece-black-edge', 'square-light', 'square-dark'], SHAPE],
 ];
