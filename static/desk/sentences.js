@@ -1,0 +1,73 @@
+// @ts-check
+/** @typedef {import('../lib/wire.js').Prompt} Prompt */
+/** @typedef {import('../lib/wire.js').Caption} Caption */
+import { el, mark, write } from '../lib/dom.js';
+import { icon, keepRows } from '../surface/dom.js';
+import { byNews } from './news.js';
+import { PROMPT } from '../lib/wire.js';
+
+/** So many sentences are shown, the most newsworthy first. */
+const MOST = 5;
+
+/** @typedef {{mark: (key: string) => void, air: (key: string) => void, off: () => void}} Told */
+
+/** Sentences are what there is to say about the board: marked, or put on the air, by one touch. */
+export class Sentences {
+  #list = el('ol', { class: 'says' });
+  #none = el('p', { class: 'hint' }, 'Nothing to say of this board just now.');
+  /** @type {Map<string, Row>} */ #rows = new Map();
+  #told;
+
+  /** @param {HTMLElement} root @param {Told} told */
+  constructor(root, told) {
+    this.#told = told;
+    root.append(this.#list, this.#none);
+  }
+
+  /** @param {Prompt[]} items @param {number} board @param {Caption | null} caption on the air @param {{mark: string}} words */
+  update(items, board, caption, words) {
+    const shown = byNews(items, board).slice(0, MOST);
+    const rows = keepRows(this.#list, this.#rows, shown, (p) => p.key, (p) => new Row(p.key, this.#told));
+    rows.forEach((row, i) => row.update(shown[i], caption?.key === shown[i].key, words.mark, i === 0));
+    mark(this.#none, 'hidden', shown.length > 0);
+  }
+}
+
+class Row {
+  #kind = el('span', { class: 'say-kind' });
+  #text;
+  #evidence = el('p', { class: 'say-evidence', dir: 'auto' });
+  #state = el('span', { class: 'say-state', dir: 'auto' });
+  #mark;
+  #air;
+  #word = el('span');
+  #on = false;
+
+  /** @param {string} key @param {Told} told */
+  constructor(key, told) {
+    const id = `say-${key.replace(/[^\w-]/g, '_')}`;
+    this.#text = el('p', { class: 'say-text', dir: 'auto', id });
+    this.#mark = el('button', { type: 'button', class: 'button small', 'aria-describedby': id }, icon('facts'), el('span'));
+    this.#air = el('button', { type: 'button', class: 'button small', 'aria-describedby': id }, icon('air'), this.#word);
+    this.#mark.addEventListener('click', () => told.mark(key));
+    this.#air.addEventListener('click', () => (this.#on ? told.off() : told.air(key)));
+    const does = el('div', { class: 'say-does' }, this.#mark, this.#air);
+    this.root = el('li', { class: 'say' }, el('p', { class: 'say-head' }, this.#kind, ' ', this.#state), this.#text, this.#evidence, does);
+  }
+
+  /** @param {Prompt} prompt @param {boolean} on the air @param {string} marking the word for it @param {boolean} first */
+  update(prompt, on, marking, first) {
+    this.#on = on;
+    mark(this.root, 'data-first', first);
+    mark(this.root, 'data-priority', prompt.priority);
+    mark(this.root, 'data-on', on);
+    write(this.#kind, prompt.kind);
+    write(this.#text, prompt.text);
+    write(this.#evidence, prompt.evidence);
+    const by = { [PROMPT.TAKEN]: `${prompt.by} is saying this`, [PROMPT.SAID]: `${prompt.by} said this` }[prompt.state] ?? '';
+    write(this.#state, [on ? 'the viewers read this' : '', by].filter(Boolean).join('; '));
+    mark(this.#mark, 'hidden', prompt.marks.length === 0);
+    write(/** @type {Element} */ (this.#mark.lastElementChild), marking);
+    write(this.#word, on ? 'Take it off' : 'Show as text');
+  }
+}
