@@ -15,7 +15,7 @@ const SILENT_PINGS = 3;
  * by itself, for ever, with growing and scattered pauses.
  *
  * Callbacks: board(Board) with the whole merged board, welcome, show, prompts,
- * table, people, caption, feeds, sources, log, pages with their frames, time when it was told or
+ * table, people, caption, air, feeds, sources, log, pages with their frames, time when it was told or
  * measured anew, and state('open' | 'lost').
  */
 export class Live {
@@ -32,7 +32,8 @@ export class Live {
   #closed = false;
 
   /**
-   * @param {{page: string, board?: number, boards?: number[]}} want what to ask the relay for; board 0 and no boards: all
+   * @param {{page: string, board?: number | 'air', boards?: number[]}} want what to ask the relay for; board 0 and no boards: all;
+   *   board 'air': the one that the desk has put on the air
    * @param {Record<string, (frame: any) => void>} on callbacks, each may be missing
    */
   constructor(want, on) {

@@ -91,10 +91,10 @@ export class Plate {
   }
 
   /**
-   * @param {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, exact: boolean, trouble: number, point: string}} c
+   * @param {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} c
    */
   time(c) {
-    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [['no clock', '']];
+    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '–:––' : 'no clock', '']];
     [big, small, big2, small2].forEach((text, i) => this.#figures[i].write(text));
     write(this.#point, c.point);
     const text = (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2;
@@ -103,7 +103,7 @@ export class Plate {
     mark(this.clock, 'data-state', c.state);
     mark(this.clock, 'data-exact', String(c.exact || !c.known || c.stands > 0));
     mark(this.clock, 'data-trouble', String(c.trouble));
-    mark(this.clock, 'data-size', c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words');
+    mark(this.clock, 'data-size', c.veiled ? 'long' : c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words');
     mark(this.clock, 'data-minutes', c.known && c.step === STEP.MINUTE);
     mark(this.clock, 'data-point', c.point);
     this.#besides(c);

@@ -7,7 +7,7 @@ import { point } from '../lib/san.js';
 import { TellLine } from '../lib/tellline.js';
 import { inTrouble } from '../lib/tellmap.js';
 import { Plate } from './plate.js';
-import { isHeld, isOver } from './words.js';
+import { isHeld, isOver, isVeiled } from './words.js';
 
 const SIDES = /** @type {const} */ (['white', 'black']);
 
@@ -60,7 +60,7 @@ export class Rows {
     const exact = state !== 'held' && clock.quality !== 'estimated';
     const known = clock.quality !== 'none';
     const trouble = over || held || !inTrouble(tell) ? 0 : tell.trouble;
-    plate.time({ state, left, step, stands, mark: clock.mark, known, exact, trouble, point: point(board.result, side) });
+    plate.time({ state, left, step, stands, mark: clock.mark, known, veiled: isVeiled(board), exact, trouble, point: point(board.result, side) });
     plate.says(board[side], held, over);
     if (!known || (state !== 'running' && state !== 'rising')) return Infinity;
     if (stands > 0) return (stands % 1000) + 1;

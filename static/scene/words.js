@@ -16,7 +16,7 @@ import { inTrouble, runningLook } from '../lib/tellmap.js';
  */
 export function tellOf(player, held, over) {
   const { tell } = player;
-  if (over) return { look: '', word: '', evidence: '' };
+  if (over || !tell.verdict) return { look: '', word: '', evidence: '' };
   if (held) return { look: 'none', word: 'no reading', evidence: lastWord(tell) };
   if (inTrouble(tell)) return { look: 'trouble', word: 'time trouble', evidence: tell.evidence };
   const look = runningLook(tell);
@@ -48,7 +48,7 @@ export function hasGame(board) {
   return board !== null && board.fen !== '' && (board.plies.length > 0 || board.white.name !== '' || board.black.name !== '');
 }
 
-/** @param {Board} board */
+/** @param {{result: string}} board */
 export function isOver(board) {
   return board.result !== '*' && board.result !== '';
 }
@@ -56,6 +56,11 @@ export function isOver(board) {
 /** Whether nobody knows if the clocks run. @param {Board} board @param {number | null} heldAt since when the page knows nothing any more */
 export function isHeld(board, heldAt) {
   return !isOver(board) && (board.frozen || heldAt !== null || board.white.clock.state === 'held' || board.black.clock.state === 'held');
+}
+
+/** Whether the clocks are kept from the viewers, who think about a question. @param {Board} board */
+export function isVeiled({ white, black }) {
+  return [white, black].every(({ clock, tell }) => clock.state === 'held' && clock.quality === 'none' && !tell.verdict);
 }
 
 /** How long a correction is told, show time. */
@@ -67,7 +72,7 @@ export function told(board, now) {
   return c && now - c.at < CORRECTION_MS ? c : null;
 }
 
-/** The board in words. @param {Board} board */
+/** The board in words. @param {Omit<Board, 'plies'> & {plies: {number: number, san: string}[]}} board */
 export function description(board) {
   const last = board.plies[board.plies.length - 1];
   const moved = last ? ` Last move ${moveNumber(last.number)}${isWhite(last.number) ? '' : ' …'} ${last.san}.` : '';

@@ -1,29 +1,38 @@
 // @ts-check
+/** @typedef {import('../../lib/wire.js').Air} Air */
 /** @typedef {import('../../lib/wire.js').Board} Board */
-/** @typedef {import('../../lib/wire.js').Mark} Mark */
+/** @typedef {import('../../lib/wire.js').Caption} Caption */
+/** @typedef {import('../picture.js').Picture} Picture */
 import { Live } from '../../lib/live.js';
-import { BoardView } from '../../lib/boardview.js';
-import { byId, el, mark, write } from '../../lib/dom.js';
+import { byId, mark } from '../../lib/dom.js';
 import { pieces } from '../../lib/placement.js';
 import { Pointer } from '../../lib/pointer.js';
+import { airWords } from '../airwords.js';
+import { Chosen } from '../chosen.js';
+import { Frame } from '../frame.js';
 import { OnAir } from '../onair.js';
+import { challengeOn, explainedOn, pictureOf } from '../picture.js';
 import { Pulse } from '../pulse.js';
 import { Rows } from '../rows.js';
 import { Strip } from './strip.js';
 import { NoticePlate } from './noticeplate.js';
 import { Notices } from './notices.js';
+import { inPlace } from './inplace.js';
 import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
 import { showTag, waitFor } from '../waiting.js';
-import { CORRECTION_MS, boardOption, description, hasGame, isNear, told, topOption } from '../words.js';
+import { CORRECTION_MS, description, hasGame, told, topOption } from '../words.js';
 
 /** Scene keeps one board on the air. */
 class Scene {
-  /** @type {Board | null} */ #board = null;
-  #number;
+  /** @type {Board | null} drawn last */ #board = null;
+  /** @type {Air | null} */ #air = null;
+  #chosen;
   #quiet = false;
+  #words = airWords('');
   #notices = new Notices();
   #notice = new NoticePlate(byId('notice-place'), byId('notice'));
-  /** @type {Mark[]} */ #marks = []; // of the sentence on the air
+  /** @type {Caption | null} */ #caption = null;
+  /** @type {unknown[]} */ #drawn = [];
 
   /** @param {URLSearchParams} options */
   constructor(options) {
@@ -31,22 +40,23 @@ class Scene {
     const top = topOption(options);
     const flipped = top === 'white';
     this.stage = byId('stage');
-    this.#number = boardOption(options.get('board'));
+    this.#chosen = new Chosen(options.get('board'));
     document.body.dataset.motion = motion ? 'on' : 'off';
     setTheme(options);
     fitStage(this.stage);
-    coordinates(flipped);
-    this.rows = new Rows(byId('line'), { size: 'air', width: 976, top, motion });
-    byId('foot').prepend(...this.rows.roots);
-    this.view = new BoardView(byId('board'), { flipped, motion });
+    this.look = /** @type {const} */ ({ size: 'air', width: 976, top, motion });
+    this.rows = this.#rows();
+    this.frame = new Frame({ flipped, motion });
     this.pointer = new Pointer({ flipped, motion });
-    if (options.get('marks') !== 'off') byId('board').append(this.pointer.root);
+    this.points = options.get('marks') !== 'off';
+    byId('board').append(this.pointer.root);
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
-      { page: 'scene/board', board: this.#number },
+      { page: 'scene/board', board: this.#chosen.asked },
       {
-        board: (b) => this.#update(b),
+        board: (b) => this.#heard(b),
+        air: (a) => this.#turn(a),
         show: (s) => this.#show(s),
         caption: (f) => this.onAir.take(f),
         time: () => this.pulse.beat(),
@@ -58,43 +68,61 @@ class Scene {
     document.fonts.ready.then(() => this.#board && this.rows.refit(this.#board));
   }
 
+  /** A game's rows begin afresh: nothing of the game before moves into this one. */
+  #rows() {
+    const rows = new Rows(byId('line'), this.look);
+    byId('foot').replaceChildren(...rows.roots, byId('line'));
+    return rows;
+  }
+
   /** @param {Board} board */
-  #update(board) {
-    const before = this.#board;
-    this.#board = board;
+  #heard(board) {
+    this.#chosen.take(board);
     this.pulse.heard();
     document.body.dataset.rev = String(board.rev);
+    this.#update();
+  }
+
+  /** @param {Air} air */
+  #turn(air) {
+    this.#air = air;
+    this.#chosen.air(air);
+    this.#update();
+  }
+
+  #update() {
+    const [before, board] = [this.#board, this.#chosen.board];
+    if (!board) return; // what was shown stays until the board chosen has come
+    this.#board = board;
+    if (before && before.board !== board.board) [this.rows, this.#notices] = [this.#rows(), new Notices()];
     mark(this.stage, 'data-view', hasGame(board) ? 'game' : 'waiting');
-    if (hasGame(board)) this.#draw(board, before);
+    if (hasGame(board)) {
+      showTag(board);
+      this.rows.draw(board, this.pulse.moment);
+    }
     this.pulse.beat();
   }
 
-  /** @param {Board} board @param {Board | null} before */
-  #draw(board, before) {
-    if (!before || before.fen !== board.fen || before.plies.length !== board.plies.length) {
-      this.view.show(board.fen, board.plies[board.plies.length - 1] ?? null, isNear(before, board));
-    }
-    this.#aim(board);
-    showTag(board);
-    mark(byId('board'), 'aria-label', description(board));
-    this.rows.draw(board, this.pulse.moment);
-  }
-
-  /** @param {import('../../lib/wire.js').Caption | null} caption */
+  /** @param {Caption | null} caption */
   #point(caption) {
-    this.#marks = caption?.board === this.#number ? caption.marks : [];
-    if (this.#board) this.#aim(this.#board);
+    this.#caption = caption;
+    this.pulse.beat();
   }
 
-  /** @param {Board} board */
-  #aim(board) {
-    this.pointer.show(this.#marks, pieces(board.fen));
+  /** What the desk points at, and the sentence on the air if it is about what is shown. @param {Board} board @param {Picture} picture */
+  #aim(board, picture) {
+    const desk = explainedOn(board, this.#air);
+    const marks = [];
+    if (desk && picture.state !== 'asked' && picture.state !== 'revealed' && picture.wait === Infinity) marks.push(...desk.marks);
+    if (this.points && picture.state === 'live' && this.#caption?.board === board.board) marks.push(...this.#caption.marks);
+    this.pointer.show(marks, pieces(picture.fen));
   }
 
   /** @param {import('../../lib/wire.js').Show} show */
   #show(show) {
     this.#quiet = show.quiet;
-    waitFor(show, this.#number);
+    this.#words = airWords(show.lang);
+    waitFor(show, this.#chosen.number);
     if (!this.#board) mark(this.stage, 'data-view', 'waiting');
     this.pulse.beat();
   }
@@ -111,24 +139,32 @@ class Scene {
     const board = this.#board;
     if (!board || !hasGame(board)) return Infinity;
     const { now, wall, rate } = moment;
-    const waits = [this.rows.tick(board, moment) / rate];
-    this.strip.draw(board, now);
+    const picture = pictureOf(board, this.#air, now);
+    this.#draw(board, picture);
+    this.#aim(board, picture);
+    const waits = [this.rows.tick(board, moment) / rate, (picture.wait + 1) / rate];
+    const instead = inPlace(board, this.#air, picture, this.#words);
+    if (instead) this.strip.tell(instead);
+    else this.strip.draw(board, now);
     const fix = told(board, now);
     if (fix) waits.push((fix.at + CORRECTION_MS - now) / rate + 1);
-    const { notice, until } = this.#notices.at(board, { now, wall, rate }, this.#quiet);
-    this.#notice.show(notice);
+    const challenge = challengeOn(board, this.#air);
+    const { notice, until } = this.#notices.at(board, { now, wall, rate }, this.#quiet || challenge !== null);
+    this.#notice.show(challenge ? { kind: 'asked', headline: challenge.question, evidence: '' } : notice);
     if (notice) waits.push(until - wall);
     return Math.min(...waits);
   }
-}
 
-/** Letters and numbers along the board. @param {boolean} flipped */
-function coordinates(flipped) {
-  const files = [...'abcdefgh'];
-  const ranks = [...'87654321'];
-  if (flipped) for (const list of [files, ranks]) list.reverse();
-  byId('files').append(...files.map((f) => el('span', {}, f)));
-  byId('ranks').append(...ranks.map((r) => el('span', {}, r)));
+  /** @param {Board} board @param {Picture} picture */
+  #draw(board, picture) {
+    const drawn = [board, picture.state, picture.fen, picture.ply, picture.shown];
+    if (drawn.every((part, i) => part === this.#drawn[i])) return;
+    this.#drawn = drawn;
+    mark(this.stage, 'data-held', picture.state === 'live' ? null : picture.state);
+    this.frame.show(picture);
+    const plies = [...board.plies.slice(0, picture.ply), ...picture.steps.slice(0, picture.shown)];
+    mark(byId('board'), 'aria-label', description({ ...board, fen: picture.fen, plies }));
+  }
 }
 
 new Scene(new URLSearchParams(location.search));

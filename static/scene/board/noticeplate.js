@@ -16,7 +16,7 @@ export class NoticePlate {
     box.append(el('i'), this.#headline, this.#evidence);
   }
 
-  /** @param {import('./attention.js').Notice | null} notice */
+  /** @param {{kind: string, headline: string, evidence: string} | null} notice */
   show(notice) {
     mark(this.#box, 'data-kind', notice?.kind ?? '');
     mark(this.#place, 'data-shown', String(notice !== null));

@@ -1,15 +1,26 @@
 // @ts-check
 /** @typedef {import('../../lib/wire.js').Board} Board */
 /** @typedef {import('../../lib/wire.js').Correction} Correction */
-import { el, mark, write } from '../../lib/dom.js';
+import { byId, el, mark, write } from '../../lib/dom.js';
 import { move } from '../../lib/figures.js';
 import { isWhite, moveNumber, resultText } from '../../lib/san.js';
 import { told } from '../words.js';
 
 /** Plies shown when nothing else needs room. */
 const SHOWN = 4;
-/** Strip is the quiet row: the opening, the last moves, a correction. */
+/** Height of two lines of moves, pixels. */
+const TWO_LINES = 56;
+
+/**
+ * What is told in place of the game: a name, what goes with it, and moves. whole: all of the moves, however
+ * small; else the last few. last: the last of them is the one that the board shows.
+ *
+ * @typedef {{label: string, note: string, steps: {number: number, san: string}[], whole: boolean, last: boolean}} Told
+ */
+
+/** Strip is the quiet row: the opening, the last moves, a correction; or what the desk shows in place of the game. */
 export class Strip {
+  #root = byId('strip');
   #opening;
   #moves;
   #drawn = '';
@@ -32,10 +43,40 @@ export class Strip {
     const key = JSON.stringify([board.plies.slice(-SHOWN), board.plies.length, fix, board.result, board.opening, board.control]);
     if (key === this.#drawn) return;
     this.#drawn = key;
+    mark(this.#root, 'data-held', null);
+    mark(this.#root, 'data-size', null);
     if (fix) mark(this.#moves, 'data-correction', `${fix.was} ${fix.is}`.trim());
     else this.#moves.removeAttribute('data-correction');
     this.#moves.replaceChildren(...line(board, fix));
     this.#name(board.opening.name || board.control.text, board.opening.name === '');
+  }
+
+  /** @param {Told} told */
+  tell(told) {
+    const key = JSON.stringify(told);
+    if (key === this.#drawn) return;
+    [this.#drawn, this.#board, this.#named] = [key, null, ''];
+    mark(this.#root, 'data-held', true);
+    mark(this.#root, 'data-size', null);
+    mark(this.#moves, 'data-correction', null);
+    mark(this.#opening, 'data-quiet', 'false');
+    this.#opening.replaceChildren(told.label, ...(told.note ? [el('span', { class: 'note' }, told.note)] : []));
+    this.#moves.replaceChildren(...written(told.whole ? told.steps : told.steps.slice(-SHOWN), told.last));
+    if (told.whole) this.#fit();
+  }
+
+  /** Smaller, then on two lines, then without its end. */
+  #fit() {
+    for (const size of [null, 'small']) {
+      mark(this.#root, 'data-size', size);
+      if (this.#opening.scrollWidth <= this.#opening.clientWidth) return;
+    }
+    mark(this.#root, 'data-size', 'two');
+    const dots = word('…');
+    while (this.#moves.offsetHeight > TWO_LINES && this.#moves.children.length > 2) {
+      if (dots.parentNode) dots.previousElementSibling?.remove();
+      this.#moves.append(dots);
+    }
   }
 
   /**
@@ -98,6 +139,14 @@ function line(board, fix) {
   const result = resultText(board.result);
   if (result) nodes.push(el('b', { class: 'result' }, result));
   return nodes;
+}
+
+/** @param {{number: number, san: string}[]} steps @param {boolean} last */
+export function written(steps, last) {
+  return steps.flatMap(({ number: n, san }, i) => {
+    const drawn = move(san, last && i === steps.length - 1 ? 'last' : '');
+    return i === 0 || isWhite(n) ? [number(n), drawn] : [drawn];
+  });
 }
 
 /** A correction away from the moves shown, or of a move taken back. @param {Correction} fix @param {boolean} numbered */
