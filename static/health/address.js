@@ -6,9 +6,11 @@ import { THEMES } from '../scene/themes.js';
  * An option of a scene's address with what it can be, the first if it is left out: [value, words].
  *
  * @typedef {{name: string, label: string, values: readonly (readonly [string, string])[]}} Option
- * @typedef {{name: string, board: boolean, options: readonly Option[]}} Scene board: it shows one
- * @typedef {{scene: string, board: number, hold: string, options: Record<string, string>}} Choices
- *   hold: seconds, a group, or "" for none. options: by their names
+ * @typedef {readonly [string, string]} Named a value with its words
+ * @typedef {{name: string, board: boolean, first?: Named, last?: Named, options: readonly Option[]}} Scene board: it shows
+ *   one. first and last: what can be chosen before the boards and behind them
+ * @typedef {{scene: string, board: string | number, hold: string, options: Record<string, string>}} Choices
+ *   board: "" for any, "air" for the desk's. hold: seconds, a group, or "" for none. options: by their names
  */
 
 /** @type {Option} */
@@ -20,6 +22,11 @@ const MARKS = { name: 'marks', label: 'Marks of the caption', values: [['on', 's
 /** @type {Option} */
 const LIFT = { name: 'lift', label: 'One board large', values: [['on', 'where it burns'], ['off', 'never']] };
 
+/** @type {Option} */
+const TURNED = { name: 'side', label: 'At the bottom', values: [['', 'as at the desk'], ['white', 'White'], ['black', 'Black']] };
+/** @type {Named} */
+const DESKS = ['air', 'the one that the desk has put on the air'];
+
 /** @type {readonly Option[]} */
 const COMMON = [
   { name: 'theme', label: 'Theme', values: THEMES.map((theme) => /** @type {const} */ ([theme, theme])) },
@@ -29,24 +36,30 @@ const COMMON = [
 
 /** What we know of scenes beyond what all share. @type {Record<string, Scene>} */
 const KNOWN = {
-  'scene/board': { name: 'Board', board: true, options: [BOTTOM, MARKS] },
-  'scene/clocks': { name: 'Clocks', board: true, options: [BOTTOM] },
+  'scene/board': { name: 'Board', board: true, last: DESKS, options: [BOTTOM, MARKS] },
+  'scene/clocks': { name: 'Clocks', board: true, last: DESKS, options: [BOTTOM] },
   'scene/wall': { name: 'Wall', board: false, options: [BOTTOM, LIFT] },
   'scene/caption': { name: 'Caption', board: false, options: [PLACE] },
+  'scene/challenge': { name: 'Challenge', board: true, first: ['', 'any'], options: [TURNED] },
 };
 
 /** A scene by its path; of one that we do not know, what all scenes share. @param {string} path @returns {Scene} */
 export function sceneOf(path) {
   const word = path.split('/').pop() ?? '';
-  const { name, board, options } = KNOWN[path] ?? { name: word.charAt(0).toUpperCase() + word.slice(1), board: false, options: [] };
-  return { name, board, options: [...options, ...COMMON] };
+  const scene = KNOWN[path] ?? { name: word.charAt(0).toUpperCase() + word.slice(1), board: false, options: [] };
+  return { ...scene, options: [...scene.options, ...COMMON] };
+}
+
+/** What can be chosen for the board of a scene. @param {Scene} scene @param {readonly Named[]} boards @returns {Named[]} */
+export function boardsOf({ first, last }, boards) {
+  return [...(first ? [first] : []), ...boards, ...(last ? [last] : [])];
 }
 
 /** The address, absolute. What is left out means the same as the first value. @param {string} origin @param {Choices} choices */
 export function addressOf(origin, { scene, board, hold, options }) {
   const { board: one, options: takes } = sceneOf(scene);
   const query = new URLSearchParams();
-  if (one) query.set('board', String(board));
+  if (one && board !== '') query.set('board', String(board));
   if (hold) query.set('hold', hold);
   for (const { name, values } of takes) {
     const value = options[name];

@@ -3,7 +3,7 @@
 /** @typedef {import('../lib/wire.js').Holds} HoldsFrame */
 import { byId, el, mark, write } from '../lib/dom.js';
 import { AddressField } from './addressfield.js';
-import { addressOf, holdTyped, holdWrong, sceneOf } from './address.js';
+import { addressOf, boardsOf, holdTyped, holdWrong, sceneOf } from './address.js';
 
 /** Builder writes the address of a scene for the streaming software, from what is chosen in its form. */
 export class Builder {
@@ -17,6 +17,7 @@ export class Builder {
   #said = byId('builder-said');
   #address = new AddressField('the scene chosen');
   #open = byId('builder-open');
+  /** @type {readonly import('./address.js').Named[]} */ #boards = [];
   /** @type {HoldsFrame | null} */ #holds = null;
 
   /** @param {string} origin of the addresses */
@@ -42,7 +43,7 @@ export class Builder {
   /** @param {BoardHead[]} boards */
   boards(boards) {
     const named = boards.map(({ board, white, black }) => /** @type {const} */ ([String(board), `${board} · ${white || 'White'} – ${black || 'Black'}`]));
-    this.#board.offer(named.length ? named : [['1', '1']]);
+    this.#boards = named.length ? named : [['1', '1']];
     this.#draw();
   }
 
@@ -50,15 +51,17 @@ export class Builder {
     if (!this.#holds || !this.#scene.value) return mark(this.#form, 'hidden', true);
     mark(this.#form, 'hidden', null);
     const scene = this.#scene.value;
-    const { board, options } = sceneOf(scene);
+    const chosen = sceneOf(scene);
+    const { board, options } = chosen;
     mark(this.#board.root, 'hidden', !board);
+    if (board) this.#board.offer(boardsOf(chosen, this.#boards));
     const choices = options.map((option) => this.#choice(scene, option));
     const fields = choices.map((c) => c.root);
     if (fields.some((field, i) => this.#options.children[i] !== field) || this.#options.children.length !== fields.length) this.#options.replaceChildren(...fields);
     const hold = holdTyped(this.#hold.value);
     const wrong = holdWrong(hold, this.#holds.mostMs);
     this.#tell(hold, wrong);
-    this.#show(wrong ? '' : addressOf(this.#origin, { scene, board: Number(this.#board.value), hold, options: Object.fromEntries(choices.map((c) => [c.name, c.value])) }));
+    this.#show(wrong ? '' : addressOf(this.#origin, { scene, board: this.#board.value, hold, options: Object.fromEntries(choices.map((c) => [c.name, c.value])) }));
   }
 
   /** What is chosen for one scene waits for when it is chosen again; what all share is chosen once. @param {string} scene @param {import('./address.js').Option} option */

@@ -10,7 +10,7 @@ const ENGLISH = {
   answer: 'The answer',
   line: 'Side line',
   back: 'Earlier in the game',
-  behind: (/** @type {number} */ n) => `${n} ${n === 1 ? 'move' : 'moves'} behind the game`,
+  behind: (/** @type {number} */ n) => `${n} ${n === 1 ? 'move' : 'moves'} behind`,
 };
 
 /** @type {typeof ENGLISH} */
@@ -23,7 +23,7 @@ const GERMAN = {
   answer: 'Die Lösung',
   line: 'Variante',
   back: 'Rückblick',
-  behind: (n) => `${n} ${n === 1 ? 'Zug' : 'Züge'} hinter der Partie`,
+  behind: (n) => `${n} ${n === 1 ? 'Zug' : 'Züge'} zurück`,
 };
 
 /** @param {string} lang a language tag @returns {typeof ENGLISH} */

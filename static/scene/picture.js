@@ -36,8 +36,8 @@ export function pictureOf(board, air, now) {
     return { ...like, state: 'live', fen: board.fen, last: board.plies[ply - 1] ?? null, ply, steps: [], shown: 0, wait: Infinity };
   }
   const { fen, last, ply, moves, at, stepMs, way } = explained;
-  if (way === WAY.WHOLE) return { ...like, state: 'explained', ...played(fen, last, ply, moves, at, stepMs, now) };
-  return { ...like, state: 'explained', ...played(fen, last, ply, moves, 0, 0, now) };
+  // What viewers follow is shown at once, as if it had been played long ago.
+  return { ...like, state: 'explained', ...played(fen, last, ply, moves, way === WAY.WHOLE ? at : -Infinity, stepMs, now) };
 }
 
 /** What is explained on a board, or null. @param {Board} board @param {Air | null} air */

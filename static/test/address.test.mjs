@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { addressOf, holdTyped, holdWrong, sceneOf } from '../health/address.js';
+import { addressOf, boardsOf, holdTyped, holdWrong, sceneOf } from '../health/address.js';
 
 const ORIGIN = 'http://127.0.0.1:8600';
 const made = (scene, more = {}) => addressOf(ORIGIN, { scene, board: 1, hold: '', options: {}, ...more });
@@ -14,6 +14,17 @@ test('the address says what was chosen, and nothing that is so anyway', () => {
   );
   assert.equal(made('scene/caption', { board: 2, hold: 'air', options: { side: 'right' } }), `${ORIGIN}/scene/caption?hold=air&side=right`);
   assert.equal(made('scene/caption'), `${ORIGIN}/scene/caption`);
+});
+
+test('a scene may follow the board that the desk chooses, and a challenge may be of any', () => {
+  const boards = [['1', '1'], ['2', '2']];
+  const offered = (scene) => boardsOf(sceneOf(scene), boards).map(([value]) => value);
+  assert.deepEqual(offered('scene/board'), ['1', '2', 'air']);
+  assert.deepEqual(offered('scene/clocks'), ['1', '2', 'air']);
+  assert.deepEqual(offered('scene/challenge'), ['', '1', '2']);
+  assert.equal(made('scene/clocks', { board: 'air' }), `${ORIGIN}/scene/clocks?board=air`);
+  assert.equal(made('scene/challenge', { board: '', options: { side: '' } }), `${ORIGIN}/scene/challenge`);
+  assert.equal(made('scene/challenge', { board: '2', options: { side: 'black' } }), `${ORIGIN}/scene/challenge?board=2&side=black`);
 });
 
 test('an option that the scene does not take, or a value that is none, is left out', () => {

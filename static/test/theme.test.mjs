@@ -15,6 +15,7 @@ const MEANINGS = ['preparation', 'thinking', 'trouble', 'novelty'];
 const STANDS = [
   [['text', 'evidence', 'quiet', 'preparation', 'thinking'], ['ink'], TEXT],
   [['text'], ['lit', 'lane', 'ahead'], TEXT],
+  [['ink', 'hairline'], ['text'], TEXT], // what is held or explained: the plate the other way round
   [['quiet'], ['lane'], TEXT],
   [['ink'], ['trouble', 'thinking', 'novelty'], TEXT], // a clock in trouble, a time in its block, the flag's word
   [['preparation', 'thinking'], ['ahead'], SHAPE], // the time of the running move, 32 px and 600: large

@@ -60,16 +60,17 @@ export class Strip {
     mark(this.#root, 'data-size', null);
     mark(this.#moves, 'data-correction', null);
     mark(this.#opening, 'data-quiet', 'false');
-    this.#opening.replaceChildren(told.label, ...(told.note ? [el('span', { class: 'note' }, told.note)] : []));
+    this.#opening.replaceChildren(el('span', {}, told.label), el('span', { class: 'note' }, told.note));
     this.#moves.replaceChildren(...written(told.whole ? told.steps : told.steps.slice(-SHOWN), told.last));
     if (told.whole) this.#fit();
   }
 
   /** Smaller, then on two lines, then without its end. */
   #fit() {
+    const label = /** @type {Element} */ (this.#opening.firstElementChild);
     for (const size of [null, 'small']) {
       mark(this.#root, 'data-size', size);
-      if (this.#opening.scrollWidth <= this.#opening.clientWidth) return;
+      if (label.scrollWidth <= label.clientWidth) return;
     }
     mark(this.#root, 'data-size', 'two');
     const dots = word('…');
