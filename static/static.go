@@ -8,5 +8,5 @@ import "embed"
 // FS holds the served files. The server gives /static/X the file X, and a page
 // such as /scene/board its index.html. Tests of the modules are not in it.
 //
-//go:embed fonts health lib panel pieces scene surface
+//go:embed desk fonts health lib panel pieces scene surface
 var FS embed.FS
