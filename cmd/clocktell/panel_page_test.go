@@ -40,18 +40,31 @@ func startKept(t *testing.T) *keptShow {
 		}
 		games = append(games, g)
 	}
+	s := startKeptOf(t, games...)
+	waitShow(t, s.st, func(s *relay.Show) bool { return len(s.Said.Items) >= 3 })
+	return s
+}
+
+// startKeptOf starts a show of these games.
+func startKeptOf(t *testing.T, games ...relaytest.Game) *keptShow {
+	t.Helper()
 	s := &keptShow{t: t, c: config.Default(), addr: "127.0.0.1:0"}
 	f := config.DefaultFeed()
 	f.Name, f.File, f.StaleAfter.Duration = "hall", filepath.Join(t.TempDir(), "games.pgn"), time.Hour
-	if err := os.WriteFile(f.File, []byte(relaytest.Packet(games...)), 0o600); err != nil {
-		t.Fatal(err)
-	}
 	s.c.Feeds = []config.Feed{f}
 	s.c.Journal.Dir = t.TempDir()
+	s.tell(games...)
 	s.start()
 	t.Cleanup(func() { s.stop() })
-	waitShow(t, s.st, func(s *relay.Show) bool { return len(s.Said.Items) >= 3 })
 	return s
+}
+
+// tell lets the feed tell the games so.
+func (s *keptShow) tell(games ...relaytest.Game) {
+	s.t.Helper()
+	if err := os.WriteFile(s.c.Feeds[0].File, []byte(relaytest.Packet(games...)), 0o600); err != nil {
+		s.t.Fatal(err)
+	}
 }
 
 func (s *keptShow) start() {

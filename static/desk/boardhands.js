@@ -27,6 +27,8 @@ export class BoardHands {
     this.#told = told;
     const root = board.grid.root;
     root.addEventListener('pointerdown', (e) => this.#down(e));
+    // A pointer leaves the keyboard's focus out of the squares: arrows go on stepping through the game.
+    root.addEventListener('mousedown', (e) => (e.preventDefault(), /** @type {HTMLElement | null} */ (document.activeElement)?.blur()));
     root.addEventListener('pointermove', (e) => this.#moved(e));
     root.addEventListener('pointerup', (e) => this.#up(e));
     root.addEventListener('pointercancel', () => this.drop());
