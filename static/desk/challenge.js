@@ -31,10 +31,12 @@ export class ChallengeView {
   /** @type {DeskChallenge | null} */ #challenge = null;
   /** @type {Desk | null} */ #desk = null;
   #told;
+  #root;
 
   /** @param {HTMLElement} root @param {Told} told */
   constructor(root, told) {
     this.#told = told;
+    this.#root = root;
     this.#form = new ChallengeForm((fields) => (told.act('prepare-challenge', fields), this.unfold(false)));
     this.#open.addEventListener('click', () => this.unfold(this.#form.root.hidden));
     root.querySelector('.part-head')?.append(this.#open);
@@ -49,6 +51,9 @@ export class ChallengeView {
   unfold(open, focus = open) {
     mark(this.#form.root, 'hidden', !open);
     mark(this.#open, 'aria-expanded', String(open));
+    mark(this.#root, 'data-open', open);
+    if (focus) this.#root.scrollIntoView({ block: 'start' });
+    else this.#root.closest('.column')?.scrollTo(0, 0);
     if (focus) this.#form.focus();
   }
 
@@ -65,10 +70,11 @@ export class ChallengeView {
     [this.#desk, this.#challenge] = [desk, challenge];
     this.#form.update(desk);
     mark(this.#up, 'hidden', challenge === null);
+    mark(this.#root, 'data-up', challenge !== null);
+    mark(this.#open, 'hidden', challenge !== null && challenge.air.state !== CHALLENGE.READY);
     if (!challenge) return;
     const { air, all, line, forMs } = challenge;
     const ready = air.state === CHALLENGE.READY;
-    mark(this.#open, 'hidden', !ready);
     mark(this.#up, 'data-state', air.state);
     write(this.#state, { [CHALLENGE.READY]: 'Ready. Only the desk knows of it.', [CHALLENGE.ASKED]: 'On the air. Scenes get nothing newer of this board.' }[air.state] ?? 'Answered on the air.');
     write(this.#question, air.question);

@@ -113,7 +113,7 @@ class DeskPage {
     const why = await this.#acts.do(name, fields);
     if (!why) return this.#notice.clear();
     this.#dragged = false;
-    this.#notice.say(`${this.#table.title(name) || name}: ${why}`);
+    this.#notice.say(why);
   }
 
   /** @param {string} from @param {string} to @param {boolean} dragged */

@@ -66,6 +66,7 @@ export class Lanes {
       this.#line = new TellLine(this.#box, { size, width, says: said, moves: (_, chart) => ((this.#chart = chart), []) });
     } else this.#line?.resize(width);
     this.#drawnAt = -Infinity;
+    this.#place();
   }
 
   /** Where the desk stands: a pole that goes down to the rail, and how far the live game has gone on. */

@@ -39,7 +39,9 @@ export class Lines {
     const focused = /** @type {HTMLElement | null} */ (document.activeElement)?.dataset.move;
     const path = new Set(lineTo(lines, place.move).map((m) => m.id));
     const aired = new Set(lineTo(lines, air.move).map((m) => m.id));
-    this.#list.replaceChildren(...branches(lines).map((b) => this.#branch(b, place.move, path, aired, board)));
+    const tree = branches(lines);
+    const rows = tree.map((b, i) => this.#branch(b, tree.slice(0, i).some((a) => a.depth === 0 && a.ply === b.ply), { here: place.move, path, aired, board }));
+    this.#list.replaceChildren(...rows);
     if (focused) /** @type {HTMLElement | null} */ (this.#list.querySelector(`[data-move="${focused}"]`))?.focus({ preventScroll: true });
     this.#reveal();
   }
@@ -55,19 +57,17 @@ export class Lines {
 
   /**
    * @param {Branch} branch
-   * @param {number} here
-   * @param {Set<number>} path
-   * @param {Set<number>} aired
-   * @param {import('../lib/wire.js').Board | undefined} board
+   * @param {boolean} other one before it departs from the same move of the game
+   * @param {{here: number, path: Set<number>, aired: Set<number>, board: import('../lib/wire.js').Board | undefined}} more
    */
-  #branch(branch, here, path, aired, board) {
+  #branch(branch, other, { here, path, aired, board }) {
     const first = branch.moves[0];
-    const played = branch.depth === 0 ? board?.plies[branch.ply] : undefined;
-    const where = branch.depth > 0 ? 'or' : played ? `in place of ${stepWords(played)}` : 'from the live position';
+    const played = board?.plies[branch.ply];
+    const where = other ? 'or' : played ? `in place of ${stepWords(played)}` : 'from the live position';
     const head = el('p', { class: 'branch-head' }, ...(branch.name ? [el('b', { dir: 'auto' }, branch.name), ' '] : []), el('span', {}, where));
     if (branch.adrift) head.append(el('span', { class: 'adrift' }, icon('warning'), ' the game was corrected: this position was not reached'));
     const moves = branch.moves.map((m) => this.#move(m, m === first || isWhite(m.step.number), here, path, aired));
-    const row = el('li', { class: 'branch', 'data-path': moves.some((m) => m.hasAttribute('data-path')), 'data-adrift': branch.adrift, 'data-deep': branch.depth > 0 && branch.name === '' }, head, el('div', { class: 'branch-moves' }, ...moves));
+    const row = el('li', { class: 'branch', 'data-path': moves.some((m) => m.hasAttribute('data-path')), 'data-adrift': branch.adrift, 'data-deep': other && branch.name === '' }, head, el('div', { class: 'branch-moves' }, ...moves));
     row.style.setProperty('--depth', String(Math.min(branch.depth, 4)));
     return row;
   }
