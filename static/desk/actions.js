@@ -25,16 +25,22 @@ const PREFIX = '/api/actions/';
  * Read the description of the actions: an OpenAPI document with a path for each.
  *
  * @param {any} document
- * @returns {Action[]} in the order of the document
+ * @returns {Action[]} group by group, in the order of the table where the document tells it
  */
 export function readActions(document) {
-  return Object.entries(document?.paths ?? {}).flatMap(([path, item]) => {
-    const post = /** @type {any} */ (item).post;
-    if (!path.startsWith(PREFIX) || !post) return [];
-    const name = String(post.operationId ?? path.slice(PREFIX.length));
-    const group = String(post.tags?.[0] ?? '');
-    return [{ name, group, title: String(post.summary ?? name), does: String(post.description ?? ''), key: String(post['x-key'] ?? ''), fields: fieldsOf(document, post) }];
-  });
+  const groups = (document?.tags ?? []).map((/** @type {any} */ tag) => tag.name);
+  const place = (/** @type {any} */ post) => [groups.indexOf(post.tags?.[0]), post['x-order'] ?? 0];
+  return Object.entries(document?.paths ?? {})
+    .flatMap(([path, item]) => (path.startsWith(PREFIX) && /** @type {any} */ (item).post ? [/** @type {any} */ (item).post] : []))
+    .sort((a, b) => place(a)[0] - place(b)[0] || place(a)[1] - place(b)[1])
+    .map((post) => ({
+      name: String(post.operationId),
+      group: String(post.tags?.[0] ?? ''),
+      title: String(post.summary ?? post.operationId),
+      does: String(post.description ?? ''),
+      key: String(post['x-key'] ?? ''),
+      fields: fieldsOf(document, post),
+    }));
 }
 
 /** What every call may carry is no field of an action: whose call it is. */

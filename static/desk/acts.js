@@ -5,6 +5,8 @@ import { isFinal, newID, pauseAfter, refusal } from '../surface/retry.js';
 
 /** An act that could not be sent for so long is given up: at a desk it is done now or not at all; wall milliseconds. */
 export const WAIT_MS = 5000;
+/** And it is tried again at least so often. */
+const PAUSE_MOST_MS = 1000;
 
 /**
  * Acts sends what is done here, one after the other, so that the relay does it in
@@ -51,7 +53,7 @@ export class Acts {
       const answer = await this.#post(name, body);
       if (answer.done) return '';
       if (isFinal(answer.status)) return refusal(answer);
-      await this.#pause(pauseAfter(tries));
+      await this.#pause(Math.min(pauseAfter(tries), PAUSE_MOST_MS));
     }
   }
 }

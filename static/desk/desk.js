@@ -35,6 +35,9 @@ const AGAIN_MS = 1500;
 /** What is done about the lead is done whoever leads. */
 const FREE = ['lead', 'ask-for-lead', 'hand-over'];
 
+/** What is asked for though it may be left out, by action. @type {Record<string, string>} */
+const ASKED = { 'go-to': 'ply' };
+
 /** The desk page: what the commentators look at, show, mark and ask. */
 class DeskPage {
   #token = takeToken(location.href, (href) => history.replaceState(null, '', href), sessionStore());
@@ -93,10 +96,10 @@ class DeskPage {
     if (name === 'play') return byId('type-move').focus();
     if (name === 'prepare-challenge') return this.#parts.challenge.unfold(true);
     const action = this.#table.action(name);
-    const asks = action && (action.fields.some((f) => f.required) || name === 'go-to');
-    if (!asks) return this.act(name, {});
+    const asked = action?.fields.filter((f) => f.required || ASKED[name] === f.name) ?? [];
+    if (!action || asked.length === 0) return this.act(name, {});
     const named = this.#desk && name === 'name-line' ? nameOf(this.#desk.lines, this.#desk.place.move) : '';
-    askFields({ ...action, fields: action.fields.filter((f) => f.required || name === 'go-to') }, { text: named }, (fields) => this.act(name, fields));
+    askFields({ ...action, fields: asked }, { text: named }, (fields) => this.act(name, fields));
   }
 
   /** @param {string} name @param {Partial<DeskAct>} fields */
@@ -195,7 +198,7 @@ class DeskPage {
     const time = this.live?.time;
     if (!time?.known || !this.#desk) return;
     const t = times(time.now(), this.#line.lostAt, time.rate);
-    const words = ribbon(this.#desk, this.#boards, t.now);
+    const words = ribbon(this.#desk, this.#boards, t.now, this.#line.open);
     this.#ribbon.update(words, { title: this.#table.title(words.action), key: keyWords(this.#table.key(words.action)) });
     this.#parts.tick(t);
     mark(document.body, 'data-waits', this.#acts.waiting > 0);

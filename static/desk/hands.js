@@ -12,6 +12,7 @@ import { keyOf } from './keymap.js';
  * @param {{help: () => void, escape: () => boolean}} own keys of the page
  */
 export function useKeys(keymap, run, own) {
+  /** @type {Set<string>} what is held down does its action once */ const down = new Set();
   addEventListener('keydown', (event) => {
     const other = event.getModifierState('AltGraph'); // it makes signs
     if (event.defaultPrevented || (!other && (event.ctrlKey || event.altKey)) || event.metaKey) return;
@@ -23,8 +24,11 @@ export function useKeys(keymap, run, own) {
     const action = keymap()?.action(keyOf(event));
     if (!action) return;
     event.preventDefault();
-    if (!event.repeat || REPEATS.test(event.key)) run(action.name);
+    if (!down.has(event.code) || REPEATS.test(event.key)) run(action.name);
+    down.add(event.code);
   });
+  addEventListener('keyup', (event) => down.delete(event.code));
+  addEventListener('blur', () => down.clear());
 }
 
 /** What may be held down: steps. */

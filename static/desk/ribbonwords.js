@@ -28,8 +28,22 @@ export function question({ challenge }) {
   return up && challenge ? challenge : null;
 }
 
+/**
+ * @param {Desk} desk
+ * @param {Map<number, Board>} boards
+ * @param {number} now show ms
+ * @param {boolean} [heard] whether the relay is heard; else the plates say that they are old
+ * @returns {Ribbon}
+ */
+export function ribbon(desk, boards, now, heard = true) {
+  const words = seen(desk, boards, now);
+  if (heard) return words;
+  const old = (/** @type {Plate} */ plate) => ({ ...plate, head: `When last heard: ${plate.head.charAt(0).toLowerCase()}${plate.head.slice(1)}` });
+  return { ...words, mine: old(words.mine), theirs: old(words.theirs) };
+}
+
 /** @param {Desk} desk @param {Map<number, Board>} boards @param {number} now show ms @returns {Ribbon} */
-export function ribbon(desk, boards, now) {
+function seen(desk, boards, now) {
   const mine = here(desk, boards.get(desk.place.board), boards.size);
   const asked = question(desk);
   if (asked) return { state: 'sent', mine: { head: 'Only the desk sees', ...mine }, theirs: askedPlate(asked, now), action: 'end-challenge' };

@@ -14,6 +14,7 @@ export function linksFor(boards) {
     path: `/scene/board?board=${board}`,
   }));
   const others = [
+    { name: 'Desk', about: 'for commentators', path: '/desk' },
     { name: 'Panel', about: 'for co-hosts', path: '/panel' },
     { name: 'Metrics', about: 'for Prometheus', path: '/metrics' },
   ];
