@@ -1,5 +1,11 @@
 // @ts-check
 /** What scenes say of what the desk puts on the air, in each language that a show can have. */
+/** @typedef {import('../lib/wire.js').Air} Air */
+/** @typedef {import('../lib/wire.js').Board} Board */
+/** @typedef {typeof ENGLISH} AirWords */
+import { WAY } from '../lib/wire.js';
+import { moveNumber } from '../lib/san.js';
+import { challengeOn, explainedOn, movesBehind } from './picture.js';
 
 const ENGLISH = {
   white: 'White to move',
@@ -13,7 +19,7 @@ const ENGLISH = {
   behind: (/** @type {number} */ n) => `${n} ${n === 1 ? 'move' : 'moves'} behind`,
 };
 
-/** @type {typeof ENGLISH} */
+/** @type {AirWords} */
 const GERMAN = {
   white: 'Weiß am Zug',
   black: 'Schwarz am Zug',
@@ -26,12 +32,38 @@ const GERMAN = {
   behind: (n) => `${n} ${n === 1 ? 'Zug' : 'Züge'} zurück`,
 };
 
-/** @param {string} lang a language tag @returns {typeof ENGLISH} */
+/** @param {string} lang a language tag @returns {AirWords} */
 export function airWords(lang) {
   return /^de\b/i.test(lang) ? GERMAN : ENGLISH;
 }
 
-/** Whose move it is. @param {typeof ENGLISH} words @param {string} fen */
+/** Whose move it is. @param {AirWords} words @param {string} fen */
 export function toMove(words, fen) {
   return fen.split(' ')[1] === 'b' ? words.black : words.white;
+}
+
+/**
+ * What the strip tells in place of the game; null: of the game itself.
+ *
+ * @param {Board} board @param {Air | null} air
+ * @param {import('./picture.js').Picture} picture
+ * @param {AirWords} words
+ * @returns {import('./board/strip.js').Told | null}
+ */
+export function inPlace(board, air, picture, words) {
+  const steps = picture.steps.slice(0, picture.shown);
+  const challenge = challengeOn(board, air);
+  if (challenge) {
+    const asked = picture.state === 'asked';
+    const label = asked ? toMove(words, challenge.fen) : words.answer;
+    return { label, note: asked ? words.at(moveNumber(challenge.number)) : '', steps, whole: false, last: true };
+  }
+  const explained = explainedOn(board, air);
+  if (!explained || explained.live) return null;
+  const { moves, name, way, ply } = explained;
+  if (way === WAY.TEXT) return { label: name || words.line, note: '', steps: moves, whole: true, last: false };
+  const behind = movesBehind(board.plies.length, ply);
+  const note = behind ? words.behind(behind) : '';
+  if (moves.length) return { label: name || words.line, note, steps, whole: false, last: true };
+  return { label: words.back, note, steps: board.plies.slice(0, ply), whole: false, last: true };
 }

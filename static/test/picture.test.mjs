@@ -2,8 +2,7 @@
 // when somebody says "two moves behind" is common practice, no source.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { airWords, toMove } from '../scene/airwords.js';
-import { inPlace } from '../scene/board/inplace.js';
+import { airWords, inPlace, toMove } from '../scene/airwords.js';
 import { isStep, movesBehind, pictureOf, questionOf, stepsShown } from '../scene/picture.js';
 
 const step = (number, san, fen = `after ${san}`) => ({ number, san, from: 'a1', to: 'a2', fen });

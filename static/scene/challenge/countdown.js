@@ -11,17 +11,16 @@ const WIDTH = 1680;
 /** Countdown draws the viewers' own think: a block that grows towards the end of their time. */
 export class Countdown {
   #figures = new Digits(byId('left'));
-  #gone = byId('gone');
-  #head = byId('head');
   #marked = '';
+  /** @type {{share: number, line: HTMLElement}[]} */ #marks = [];
 
   /** Returns the show milliseconds until it changes. @param {AirChallenge} challenge @param {number} now show time @param {string} over in words */
   draw(challenge, now, over) {
     this.#mark(challenge);
     const { share, left, over: done, wait } = thought(challenge, now);
-    const x = Math.round(share * WIDTH);
-    this.#gone.style.clipPath = `inset(0 ${WIDTH - x}px 0 0)`;
-    this.#head.style.transform = `translateX(${x}px)`;
+    byId('gone').style.transform = `scaleX(${share})`;
+    byId('head').style.transform = `translateX(${Math.round(share * WIDTH)}px)`;
+    for (const m of this.#marks) mark(m.line, 'data-gone', m.share < share);
     mark(byId('foot'), 'data-over', done);
     const text = timeText(left * 1000);
     this.#figures.write(text);
@@ -35,14 +34,8 @@ export class Countdown {
     const key = `${id} ${asked} ${ends}`;
     if (key === this.#marked) return;
     this.#marked = key;
-    const all = marks(ends - asked, WIDTH);
-    for (const lane of [byId('seconds'), this.#gone]) lane.replaceChildren(...all.map(line));
+    this.#marks = marks(ends - asked, WIDTH).map(({ share, long }) => ({ share, line: el('i', { 'data-long': long }) }));
+    for (const { share, line } of this.#marks) line.style.left = `${Math.round(share * WIDTH)}px`;
+    byId('seconds').replaceChildren(...this.#marks.map((m) => m.line));
   }
-}
-
-/** @param {{share: number, long: boolean}} mark */
-function line({ share, long }) {
-  const line = el('i', { 'data-long': long });
-  line.style.left = `${Math.round(share * WIDTH)}px`;
-  return line;
 }

@@ -45,7 +45,7 @@ export class Question {
 
   /**
    * @param {AirChallenge} challenge @param {Board | null} board @param {import('../picture.js').Picture} picture
-   * @param {ReturnType<typeof import('../airwords.js').airWords>} words
+   * @param {import('../airwords.js').AirWords} words
    */
   draw(challenge, board, picture, words) {
     const asked = picture.state === 'asked';
@@ -70,7 +70,7 @@ export class Question {
     set(byId('question'), asked ? ASKED : ANSWERED);
   }
 
-  /** @param {string[]} hints @param {number} id @param {ReturnType<typeof import('../airwords.js').airWords>} words */
+  /** @param {string[]} hints @param {number} id @param {import('../airwords.js').AirWords} words */
   #hint(hints, id, words) {
     const key = JSON.stringify([id, hints, words.hint(1)]);
     if (key === this.#hinted) return;
