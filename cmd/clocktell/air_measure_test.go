@@ -38,7 +38,9 @@ func airStatesOf(t *testing.T, b wire.Board) map[string]wire.Air {
 		})
 	}
 	ask("asked", func(*wire.AirChallenge) {})
-	ask("hints", func(c *wire.AirChallenge) { c.Hints = []string{"It is not its way to f1.", "The e5 pawn.", "The queen follows."} })
+	ask("hints", func(c *wire.AirChallenge) {
+		c.Hints = []string{"It is not its way to f1.", "The e5 pawn.", "The queen follows."}
+	})
 	ask("long", func(c *wire.AirChallenge) {
 		c.Question, c.Ends, c.Hints = longText, b.At+600_000, []string{longText, longText, longText, longText, longText}
 	})

@@ -56,7 +56,7 @@ export function inPlace(board, air, picture, words) {
   if (challenge) {
     const asked = picture.state === 'asked';
     const label = asked ? toMove(words, challenge.fen) : words.answer;
-    return { label, note: asked ? words.at(moveNumber(challenge.number)) : '', steps, whole: false, last: true };
+    return { label, note: asked ? words.at(moveNumber(challenge.number)) : '', steps, whole: true, last: true };
   }
   const explained = explainedOn(board, air);
   if (!explained || explained.live) return null;

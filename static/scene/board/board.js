@@ -5,6 +5,7 @@
 /** @typedef {import('../picture.js').Picture} Picture */
 import { Live } from '../../lib/live.js';
 import { byId, mark } from '../../lib/dom.js';
+import { WAY } from '../../lib/wire.js';
 import { pieces } from '../../lib/placement.js';
 import { Pointer } from '../../lib/pointer.js';
 import { airWords, inPlace } from '../airwords.js';
@@ -26,6 +27,7 @@ class Scene {
   /** @type {Board | null} drawn last */ #board = null;
   /** @type {Air | null} */ #air = null;
   #chosen;
+  /** @type {'white' | 'black'} whose men stand above */ #top;
   #quiet = false;
   #words = airWords('');
   #notices = new Notices();
@@ -35,20 +37,16 @@ class Scene {
 
   /** @param {URLSearchParams} options */
   constructor(options) {
-    const motion = motionOption(options);
-    const top = topOption(options);
-    const flipped = top === 'white';
+    this.motion = motionOption(options);
+    this.#top = topOption(options);
+    this.fixed = /^(white|black)$/i.test(options.get('side') ?? '');
     this.stage = byId('stage');
     this.#chosen = new Chosen(options.get('board'));
-    document.body.dataset.motion = motion ? 'on' : 'off';
+    document.body.dataset.motion = this.motion ? 'on' : 'off';
     setTheme(options);
     fitStage(this.stage);
-    this.look = /** @type {const} */ ({ size: 'air', width: 976, top, motion });
-    this.rows = this.#rows();
-    this.frame = new Frame({ flipped, motion });
-    this.pointer = new Pointer({ flipped, motion });
+    this.on = this.#lay();
     this.points = options.get('marks') !== 'off';
-    byId('board').append(this.pointer.root);
     this.strip = new Strip(byId('opening'), byId('moves'));
     if (options.get('safe') === 'on') drawSafeAreas(this.stage);
     this.live = new Live(
@@ -64,14 +62,31 @@ class Scene {
     );
     this.onAir = new OnAir(this.live.time, (caption) => this.#point(caption));
     this.pulse = new Pulse(this.live.time, (moment) => this.#tick(moment));
-    document.fonts.ready.then(() => this.#board && this.rows.refit(this.#board));
+    document.fonts.ready.then(() => this.#board && this.on.rows.refit(this.#board));
   }
 
-  /** A game's rows begin afresh: nothing of the game before moves into this one. */
-  #rows() {
-    const rows = new Rows(byId('line'), this.look);
-    byId('foot').replaceChildren(...rows.roots, byId('line'));
-    return rows;
+  /** Everything that one board is drawn into, afresh: nothing of what was shown before moves into it. */
+  #lay() {
+    const [top, motion, flipped] = [this.#top, this.motion, this.#top === 'white'];
+    const on = {
+      rows: new Rows(byId('line'), { size: 'air', width: 976, top, motion }),
+      frame: new Frame({ flipped, motion }),
+      pointer: new Pointer({ flipped, motion }),
+    };
+    byId('foot').replaceChildren(...on.rows.roots, byId('line'));
+    byId('board').append(on.pointer.root);
+    this.#drawn = [];
+    return on;
+  }
+
+  /** Whose men stand above, where the address leaves it to the desk to turn what it shows. @param {Board} board */
+  #turnTo(board) {
+    const explained = explainedOn(board, this.#air);
+    const shown = challengeOn(board, this.#air) ?? (explained?.way === WAY.TEXT ? null : explained);
+    const top = shown?.turned ? 'white' : 'black';
+    if (this.fixed || top === this.#top) return false;
+    this.#top = top;
+    return true;
   }
 
   /** @param {Board} board */
@@ -93,11 +108,13 @@ class Scene {
     const [before, board] = [this.#board, this.#chosen.board];
     if (!board) return; // what was shown stays until the board chosen has come
     this.#board = board;
-    if (before && before.board !== board.board) [this.rows, this.#notices] = [this.#rows(), new Notices()];
+    const other = before !== null && before.board !== board.board;
+    if (other) this.#notices = new Notices();
+    if (this.#turnTo(board) || other) this.on = this.#lay();
     mark(this.stage, 'data-view', hasGame(board) ? 'game' : 'waiting');
     if (hasGame(board)) {
       showTag(board);
-      this.rows.draw(board, this.pulse.moment);
+      this.on.rows.draw(board, this.pulse.moment);
     }
     this.pulse.beat();
   }
@@ -114,7 +131,7 @@ class Scene {
     const marks = [];
     if (desk && picture.state !== 'asked' && picture.state !== 'revealed' && picture.wait === Infinity) marks.push(...desk.marks);
     if (this.points && picture.state === 'live' && this.#caption?.board === board.board) marks.push(...this.#caption.marks);
-    this.pointer.show(marks, pieces(picture.fen));
+    this.on.pointer.show(marks, pieces(picture.fen));
   }
 
   /** @param {import('../../lib/wire.js').Show} show */
@@ -141,7 +158,7 @@ class Scene {
     const picture = pictureOf(board, this.#air, now);
     this.#draw(board, picture);
     this.#aim(board, picture);
-    const waits = [this.rows.tick(board, moment) / rate, (picture.wait + 1) / rate];
+    const waits = [this.on.rows.tick(board, moment) / rate, (picture.wait + 1) / rate];
     const instead = inPlace(board, this.#air, picture, this.#words);
     if (instead) this.strip.tell(instead);
     else this.strip.draw(board, now);
@@ -160,7 +177,7 @@ class Scene {
     if (drawn.every((part, i) => part === this.#drawn[i])) return;
     this.#drawn = drawn;
     mark(this.stage, 'data-held', picture.state === 'live' ? null : picture.state);
-    this.frame.show(picture);
+    this.on.frame.show(picture);
     const plies = [...board.plies.slice(0, picture.ply), ...picture.steps.slice(0, picture.shown)];
     mark(byId('board'), 'aria-label', description({ ...board, fen: picture.fen, plies }));
   }
