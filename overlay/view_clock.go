@@ -25,7 +25,7 @@ func controlView(c clock.Control) wire.Control {
 // clockView says how a side's clock stands, and how exactly that is known.
 func clockView(b *relay.Board, side clock.Side) wire.Clock {
 	if b.Secret {
-		return wire.Clock{State: wire.StateHeld, Quality: wire.QualityNone}
+		return wire.Clock{State: wire.StateHeld, At: b.HeldAt.UnixMilli(), Quality: wire.QualityNone}
 	}
 	last := b.Last(side)
 	view := wire.Clock{

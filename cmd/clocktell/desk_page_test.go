@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/input"
@@ -142,7 +141,6 @@ func (s *deskShow) tabTo(ctx context.Context, selector string) {
 
 // shows waits until a page has drawn a position.
 func (s *deskShow) shows(ctx context.Context, what, placement string) {
-	s.t.Log(time.Now(), what)
 	s.t.Helper()
 	waitFor(s.t, ctx, what, "document.querySelector('[data-fen]')?.dataset.fen === '"+placement+"'")
 }
