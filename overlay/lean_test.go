@@ -26,7 +26,8 @@ func leanly(t *testing.T, name string, whole []byte) []byte {
 
 // seams reads, for each file named, two texts by other readers than the server's: acorn as
 // ECMAScript 2022, css-tree. Of a script it prints what it imports, exports and is made of:
-// classes, their members, functions; of a style its rules.
+// classes, their members, functions; of private members only how many there are, which may
+// be called otherwise; of a style its rules.
 const seams = `
 import { readFileSync } from 'node:fs';
 import { parse as script, tokenizer } from 'acorn';
@@ -39,7 +40,7 @@ const ofScript = (text) => {
     if (Array.isArray(n)) return n.forEach(look);
     if (/^(Import|Export)/.test(n.type)) found.push(n.type + ' ' + (n.source?.value ?? n.exported?.name ?? n.imported?.name ?? n.declaration?.id?.name ?? ''));
     if (/^(Class|Function)Declaration$/.test(n.type)) found.push(n.type + ' ' + n.id?.name);
-    if (/^(Method|Property)Definition$|^PrivateIdentifier$/.test(n.type)) found.push(n.type + ' ' + (n.key?.name ?? n.name));
+    if (/^(Method|Property)Definition$/.test(n.type)) found.push(n.type + ' ' + (n.key.type === 'PrivateIdentifier' ? '#' + found.length : n.key.name));
     Object.values(n).forEach(look);
   };
   look(script(text, of));
