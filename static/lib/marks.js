@@ -1,5 +1,6 @@
 // @ts-check
 import { svg } from './dom.js';
+import { word } from './language.js';
 import { MARK } from './wire.js';
 
 /**
@@ -32,5 +33,5 @@ export function outline(mark) {
 /** A mark as a picture of its own, null without one. @param {string} mark */
 export function markSign(mark) {
   const path = outline(mark);
-  return path && svg('svg', { class: 'mark-sign', viewBox: '0 0 24 24', role: 'img', 'aria-label': WORDS[mark] }, path);
+  return path && svg('svg', { class: 'mark-sign', viewBox: '0 0 24 24', role: 'img', 'aria-label': word(WORDS[mark]) }, path);
 }

@@ -1,4 +1,6 @@
 // @ts-check
+import { word } from './language.js';
+
 const NAMES = { k: 'king', q: 'queen', r: 'rook', b: 'bishop', n: 'knight', p: 'pawn' };
 
 /** More squares than this changed at once is a cut: castling changes four. */
@@ -92,7 +94,7 @@ function promoted(from, to, square) {
  */
 export function spoken(fen) {
   const map = pieces(fen);
-  return `White: ${army(map, 'KQRBNP')}. Black: ${army(map, 'kqrbnp')}.`;
+  return `${word('White')}: ${army(map, 'KQRBNP')}. ${word('Black')}: ${army(map, 'kqrbnp')}.`;
 }
 
 /** @param {Map<string, string>} map @param {string} letters */
@@ -102,7 +104,7 @@ function army(map, letters) {
   for (const letter of letters) {
     const squares = [...map].filter(([, p]) => p === letter).map(([s]) => s);
     const name = NAMES[/** @type {keyof typeof NAMES} */ (letter.toLowerCase())];
-    if (squares.length) words.push(`${name}${squares.length > 1 ? 's' : ''} ${squares.sort().join(' ')}`);
+    if (squares.length) words.push(`${word(name + (squares.length > 1 ? 's' : ''))} ${squares.sort().join(' ')}`);
   }
-  return words.join(', ') || 'none';
+  return words.join(', ') || word('none');
 }

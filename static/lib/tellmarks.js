@@ -3,6 +3,7 @@
 /** @typedef {import('./tellmap.js').Chart} Chart */
 import { Digits } from './digits.js';
 import { el, mark, show, svg } from './dom.js';
+import { word } from './language.js';
 import { OVER, Part } from './tellpart.js';
 
 /** Baseline of a text under its middle, as a share of its type. */
@@ -126,7 +127,7 @@ function flagOn([width, height, type], x, pole, y) {
   const notch = height * 0.3;
   const d = `M${from} ${y}h${way * width}l${-way * notch} ${height / 2}l${way * notch} ${height / 2}h${-way * width}z`;
   const text = { class: 'tell-flag', x: from + way * (width - notch * 0.8) / 2, y: y + height / 2 + type * BASELINE, 'font-size': type };
-  return [svg('path', { d, fill: 'var(--novelty)' }), svg('text', text, 'new')];
+  return [svg('path', { d, fill: 'var(--novelty)' }), svg('text', text, word('new'))];
 }
 
 /** Where the pole of the ply at an index stands. @param {Chart} chart @param {number} i */

@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 import { TROUBLE_SHOWS } from '../lib/tellmap.js';
+import { about, word } from '../lib/language.js';
 import { moveNumber, resultText, thousands } from '../lib/san.js';
 import { isOver } from './words.js';
 
@@ -12,12 +13,12 @@ import { isOver } from './words.js';
  * @typedef {{kind: string, key: string, level: number, headline: string, brief: string, evidence: string, rank: number, at: number}} Notice
  */
 
-/** @type {Record<string, {rank: number, says: (name: string) => string, brief: string}>} */
+/** @type {Record<string, {rank: number, says: string, brief: string}>} */
 const TOLD = {
-  timeTrouble: { rank: 3, says: (name) => `${name} in time trouble`, brief: 'Time trouble' },
-  leftPreparation: { rank: 2, says: (name) => `${name} has left preparation`, brief: 'Out of preparation' },
-  firstThink: { rank: 2, says: (name) => `First long think by ${name}`, brief: 'First long think' },
-  longThink: { rank: 1, says: (name) => `Long think by ${name}`, brief: 'Long think' },
+  timeTrouble: { rank: 3, says: '{} in time trouble', brief: 'Time trouble' },
+  leftPreparation: { rank: 2, says: '{} has left preparation', brief: 'Out of preparation' },
+  firstThink: { rank: 2, says: 'First long think by {}', brief: 'First long think' },
+  longThink: { rank: 1, says: 'Long think by {}', brief: 'Long think' },
 };
 /** A new move is told when nothing else is. */
 const NOVELTY_RANK = 0;
@@ -33,11 +34,11 @@ export function news(board) {
     const told = TOLD[a.kind];
     const player = a.side === 'white' ? board.white : a.side === 'black' ? board.black : null;
     if (!told || !player || (a.kind === 'timeTrouble' && a.level < TROUBLE_SHOWS)) return [];
-    const headline = told.says(player.short);
+    const headline = about(told.says, player.short);
     // Time trouble is one condition that gets worse; relief is no news.
     const [key, level] = a.kind === 'timeTrouble' ? [a.id.replace(/-\d+$/, ''), a.level] : [`${a.id} ${a.at}`, 0];
     const rank = level > TROUBLE_SHOWS ? WORST_RANK : told.rank;
-    return [{ kind: a.kind, key, level, headline, brief: told.brief, evidence: a.evidence || a.reason, rank, at: a.at }];
+    return [{ kind: a.kind, key, level, headline, brief: word(told.brief), evidence: a.evidence || a.reason, rank, at: a.at }];
   });
 }
 
@@ -46,32 +47,33 @@ function newMove({ novelty }, at) {
   if (!novelty) return [];
   const { ply, all, before } = novelty;
   const evidence = all > 0 ? amongCounted(before.games, all) : notPlayed(before.games);
-  const headline = `Move ${moveNumber(ply)} is new`;
+  const headline = word(`Move ${moveNumber(ply)} is new`);
   return [{ kind: 'novelty', key: `novelty ${ply} ${at}`, level: 0, headline, brief: headline, evidence, rank: NOVELTY_RANK, at }];
 }
 
 /** @param {number} games that came here */
 function notPlayed(games) {
-  return games === 1 ? 'the only game to come here went on otherwise' : `not played in ${thousands(games)} games that came here`;
+  return word(games === 1 ? 'the only game to come here went on otherwise' : `not played in ${thousands(games)} games that came here`);
 }
 
 /** Where games are not counted that have it, the move is not simply new. @param {number} games @param {number} others */
 function amongCounted(games, others) {
-  return `among ${thousands(games)} games counted; ${thousands(others)} ${others === 1 ? 'other has' : 'others have'} it`;
+  const [among, more] = [thousands(games), thousands(others)];
+  return word(others === 1 ? `among ${among} games counted; ${more} other has it` : `among ${among} games counted; ${more} others have it`);
 }
 
 /** @param {Board} board @returns {Notice} */
 function ended(board) {
   const winner = board.result === '1-0' ? board.white : board.result === '0-1' ? board.black : null;
   const last = board.plies[board.plies.length - 1];
-  const mate = last?.san.endsWith('#') ? 'checkmate on' : 'after';
+  const end = last && (last.san.endsWith('#') ? `checkmate on move ${moveNumber(last.number)}` : `after move ${moveNumber(last.number)}`);
   return {
     kind: 'result',
     key: `result ${board.result} ${board.plies.length} ${board.white.name}`,
     level: 0,
-    headline: winner ? `${winner.short} wins` : 'Draw',
-    brief: winner ? `${winner === board.white ? 'White' : 'Black'} wins` : 'Draw',
-    evidence: resultText(board.result) + (last ? `, ${mate} move ${moveNumber(last.number)}` : ''),
+    headline: winner ? about('{} wins', winner.short) : word('Draw'),
+    brief: word(!winner ? 'Draw' : winner === board.white ? 'White wins' : 'Black wins'),
+    evidence: resultText(board.result) + (end ? `, ${word(end)}` : ''),
     rank: RESULT_RANK,
     at: board.at,
   };

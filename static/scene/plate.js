@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Player} Player */
 import { el, mark, svg, write } from '../lib/dom.js';
+import { word } from '../lib/language.js';
 import { grouped } from '../lib/san.js';
 import { swatch } from '../lib/tellpaint.js';
 import { figurine } from '../pieces/pieces.js';
@@ -80,13 +81,13 @@ export class Plate {
 
   /** @param {Player} player @param {boolean} held @param {boolean} over */
   says(player, held, over) {
-    const { look, word, evidence } = tellOf(player, held, over);
+    const { look, word: verdict, evidence } = tellOf(player, held, over);
     mark(this.tell, 'data-verdict', player.tell.verdict);
-    mark(this.root, 'data-tell', String(word !== '' || evidence !== ''));
+    mark(this.root, 'data-tell', String(verdict !== '' || evidence !== ''));
     if (this.tell.dataset.look !== look) this.#swatch.replaceChildren(...(look ? [swatch(look)] : []));
     mark(this.tell, 'data-look', look);
     mark(this.clock, 'data-look', look);
-    write(this.#word, word);
+    write(this.#word, verdict);
     write(this.#evidence, evidence);
   }
 
@@ -94,7 +95,7 @@ export class Plate {
    * @param {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} c
    */
   time(c) {
-    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '–:––' : 'no clock', '']];
+    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '–:––' : word('no clock'), '']];
     [big, small, big2, small2].forEach((text, i) => this.#figures[i].write(text));
     write(this.#point, c.point);
     const text = (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2;
@@ -113,7 +114,7 @@ export class Plate {
   #besides(c) {
     const delay = c.stands > 0 ? String(Math.ceil(c.stands / 1000)) : '';
     const sign = !c.known || delay || c.state === 'over' ? '' : c.state === 'rising' ? 'rising' : c.mark;
-    write(this.#delay, delay && 'delay');
+    write(this.#delay, delay && word('delay'));
     write(this.#rest, delay);
     if (this.#note.dataset.sign !== sign) this.#sign.replaceChildren(...[markSign(sign)].flatMap((s) => s ?? []));
     mark(this.#note, 'data-sign', sign);

@@ -42,7 +42,8 @@ export function motionOption(options) {
 
 /**
  * Draw the safe areas of a 16:9 picture while the scene is lined up. EBU R 95
- * keeps action within 3.5 % and graphics within 5 % of every edge.
+ * keeps action within 3.5 % and graphics within 5 % of every edge. The words are figures: they come
+ * before the language of the show is known.
  *
  * @param {HTMLElement} stage
  */
@@ -53,6 +54,6 @@ export function drawSafeAreas(stage) {
     return svg('g', { class: name }, edge(), edge());
   };
   const plate = svg('rect', { class: 'words', x: 916, y: 58, width: 400, height: 40 });
-  const words = svg('text', { x: 928, y: 86 }, 'dashed: action safe · line: graphics safe');
+  const words = svg('text', { x: 928, y: 86 }, '- - -  3.5 %  ·  ——  5 %');
   stage.append(svg('svg', { id: 'safe', width: WIDTH, height: HEIGHT }, box(0.035, 'action'), box(0.05, 'graphics'), plate, words));
 }

@@ -1,5 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
+import { speak, word } from '../lib/language.js';
+import { GERMAN } from './german.js';
 import { byId, el, write } from '../lib/dom.js';
 import { placeOf } from './words.js';
 
@@ -12,8 +14,10 @@ export function showTag(board, place = placeOf(board)) {
   write(beside, place);
 }
 
-/** What the scene waits for. @param {import('../lib/wire.js').Show} show @param {number} board 0: any */
+/** Take the language of the show, and say what the scene waits for. @param {import('../lib/wire.js').Show} show @param {number} board 0: any */
 export function waitFor(show, board) {
+  document.documentElement.lang = show.lang;
+  speak(show.lang === 'de' ? GERMAN : {});
   write(byId('waiting-show'), show.title);
-  write(byId('waiting-words'), show.boards.length && board ? `Waiting for board ${board}` : 'Waiting for the first game');
+  write(byId('waiting-words'), word(show.boards.length && board ? `Waiting for board ${board}` : 'Waiting for the first game'));
 }

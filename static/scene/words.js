@@ -1,6 +1,7 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Player} Player */
+import { about, word } from '../lib/language.js';
 import { spoken } from '../lib/placement.js';
 import { isWhite, moveNumber } from '../lib/san.js';
 import { inTrouble, runningLook } from '../lib/tellmap.js';
@@ -17,30 +18,30 @@ import { inTrouble, runningLook } from '../lib/tellmap.js';
 export function tellOf(player, held, over) {
   const { tell } = player;
   if (over || !tell.verdict) return { look: '', word: '', evidence: '' };
-  if (held) return { look: 'none', word: 'no reading', evidence: lastWord(tell) };
-  if (inTrouble(tell)) return { look: 'trouble', word: 'time trouble', evidence: tell.evidence };
+  if (held) return { look: 'none', word: word('no reading'), evidence: lastWord(tell) };
+  if (inTrouble(tell)) return { look: 'trouble', word: word('time trouble'), evidence: word(tell.evidence) };
   const look = runningLook(tell);
   switch (tell.verdict) {
     case 'preparation':
-      return { look: 'preparation', word: 'in preparation', evidence: tell.evidence };
+      return { look: 'preparation', word: word('in preparation'), evidence: word(tell.evidence) };
     case 'thinking':
-      return { look, word: 'thinking', evidence: tell.evidence };
+      return { look, word: word('thinking'), evidence: word(tell.evidence) };
     case 'noclock':
-      return { look, word: 'no reading', evidence: tell.evidence };
+      return { look, word: word('no reading'), evidence: word(tell.evidence) };
   }
   return { look: '', word: '', evidence: '' }; // figures without a word would say nothing
 }
 
 /** @param {import('../lib/wire.js').Tell} tell */
 function lastWord(tell) {
-  if (inTrouble(tell)) return 'last: time trouble';
-  if (tell.verdict === 'preparation') return 'last: in preparation';
-  return tell.verdict === 'thinking' ? 'last: thinking' : '';
+  if (inTrouble(tell)) return word('last: time trouble');
+  if (tell.verdict === 'preparation') return word('last: in preparation');
+  return tell.verdict === 'thinking' ? word('last: thinking') : '';
 }
 
 /** "round 5 · board 1", without what the feed leaves open. @param {Board} board */
 export function placeOf(board) {
-  return [roundOf(board), said('board', board.table || String(board.board))].filter(Boolean).join(' · ');
+  return [roundOf(board), tableOf(board)].filter(Boolean).join(' · ');
 }
 
 /** Whether there is a game to show. @param {Board | null} board */
@@ -75,9 +76,10 @@ export function told(board, now) {
 /** The board in words. @param {Omit<Board, 'plies'> & {plies: {number: number, san: string}[]}} board */
 export function description(board) {
   const last = board.plies[board.plies.length - 1];
-  const moved = last ? ` Last move ${moveNumber(last.number)}${isWhite(last.number) ? '' : ' …'} ${last.san}.` : '';
-  const next = isOver(board) ? ` Result ${board.result}.` : board.fen.split(' ')[1] === 'b' ? ' Black to move.' : ' White to move.';
-  return `${board.white.name} against ${board.black.name}. ${spoken(board.fen)}${moved}${next}`;
+  const moved = last ? ` ${word('Last move')} ${moveNumber(last.number)}${isWhite(last.number) ? '' : ' …'} ${last.san}.` : '';
+  const next = isOver(board) ? about('Result {}.', board.result) : word(board.fen.split(' ')[1] === 'b' ? 'Black to move.' : 'White to move.');
+  const players = about('{} against', board.white.name);
+  return `${players} ${board.black.name}. ${spoken(board.fen)}${moved} ${next}`;
 }
 
 /** The board asked for, from 1; anything that is no number means the first. @param {string | null} text */
@@ -101,15 +103,25 @@ export function isNear(before, board) {
 
 /** "round 5", or "". @param {Board} board */
 export function roundOf(board) {
-  return said('round', board.round);
+  return said('round {}', board.round);
 }
 
 /** "board 1", as the feed numbers it or else the show. @param {Board} board */
 export function tableOf(board) {
-  return said('board', board.table) || said('board', String(board.board));
+  return said('board {}', tableNumber(board));
 }
 
-/** A word with its value; "" where the feed leaves it open. @param {string} word @param {string} value */
-function said(word, value) {
-  return /^[^?\-*]/.test(value) ? `${word} ${value}` : '';
+/** The same without its word. @param {Board} board */
+export function tableNumber({ table, board }) {
+  return isTold(table) ? table : String(board);
+}
+
+/** A word with its value; "" where the feed leaves it open. @param {string} english @param {string} value */
+function said(english, value) {
+  return isTold(value) ? about(english, value) : '';
+}
+
+/** @param {string} value */
+function isTold(value) {
+  return /^[^?\-*]/.test(value);
 }

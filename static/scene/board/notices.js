@@ -2,6 +2,7 @@
 /** @typedef {import('../../lib/wire.js').Board} Board */
 /** @typedef {import('./attention.js').Notice} Notice */
 import { timeText } from '../../lib/clock.js';
+import { word } from '../../lib/language.js';
 import { moveNumber, resultText } from '../../lib/san.js';
 import { Attention } from './attention.js';
 import { news } from '../news.js';
@@ -29,15 +30,15 @@ export class Notices {
 
 /** That the picture is no longer behind. @param {Board} board @returns {Notice} */
 function goesOn(board) {
-  const [headline, evidence] = isOver(board) ? ['The game has ended', resultText(board.result)] : ['The feed goes on', 'clocks and position as they are now'];
+  const [headline, evidence] = isOver(board) ? [word('The game has ended'), resultText(board.result)] : [word('The feed goes on'), word('clocks and position as they are now')];
   return { kind: 'stale', key: 'over', level: 0, headline, evidence, rank: 10, at: 0 };
 }
 
 /** @param {Board} board @param {number} now @returns {Notice | null} */
 function stale(board, now) {
   if (board.feed.state !== 'stale' || isOver(board)) return null;
-  const headline = board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet';
-  const evidence = 'clocks held, position may be behind';
+  const headline = word(board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet');
+  const evidence = word('clocks held, position may be behind');
   return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
 }
 
@@ -45,6 +46,6 @@ function stale(board, now) {
 function unreadable(board) {
   if (!board.fault || isOver(board)) return null;
   const last = board.plies[board.plies.length - 1];
-  const headline = last ? `Waiting for move ${moveNumber(last.number + 1)}` : 'Waiting for the first move';
-  return { kind: 'fault', key: 'fault', level: 0, headline, evidence: 'its entry cannot be read', rank: 10, at: 0 };
+  const headline = word(last ? `Waiting for move ${moveNumber(last.number + 1)}` : 'Waiting for the first move');
+  return { kind: 'fault', key: 'fault', level: 0, headline, evidence: word('its entry cannot be read'), rank: 10, at: 0 };
 }

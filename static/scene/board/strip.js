@@ -3,6 +3,7 @@
 /** @typedef {import('../../lib/wire.js').Correction} Correction */
 import { byId, el, mark, write } from '../../lib/dom.js';
 import { move } from '../../lib/figures.js';
+import { about, word } from '../../lib/language.js';
 import { isWhite, moveNumber, resultText } from '../../lib/san.js';
 import { told } from '../words.js';
 
@@ -48,7 +49,7 @@ export class Strip {
     if (fix) mark(this.#moves, 'data-correction', `${fix.was} ${fix.is}`.trim());
     else this.#moves.removeAttribute('data-correction');
     this.#moves.replaceChildren(...line(board, fix));
-    this.#name(board.opening.name || board.control.text, board.opening.name === '');
+    this.#name(board.opening.name || inWords(board.control.text), board.opening.name === '');
   }
 
   /** @param {Told} told */
@@ -114,6 +115,11 @@ export function shorter(name) {
   return names;
 }
 
+/** A time control in the language of the show, part by part. @param {string} control */
+function inWords(control) {
+  return control.split(/(, | \+ )/).map(word).join('');
+}
+
 /** @param {string} name */
 function lastJoint(name) {
   return Math.max(name.lastIndexOf(', '), name.lastIndexOf(': '));
@@ -134,7 +140,7 @@ function line(board, fix) {
     if (i === first || isWhite(ply.number)) nodes.push(number(ply.number));
     if (here && fix.was) nodes.push(wrong(fix.was));
     nodes.push(move(ply.san, i === total - 1 ? 'last' : ''));
-    if (here) nodes.push(word('corrected'));
+    if (here) nodes.push(remark('corrected'));
   }
   if (fix && !early && fix.ply - start >= total) nodes.push(...corrected(fix, isWhite(fix.ply) || total === 0));
   const result = resultText(board.result);
@@ -155,7 +161,7 @@ function corrected(fix, numbered) {
   const nodes = numbered ? [number(fix.ply)] : [];
   if (fix.was) nodes.push(wrong(fix.was));
   if (fix.is) nodes.push(move(fix.is));
-  return [...nodes, word(fix.is ? 'corrected' : 'taken back')];
+  return [...nodes, remark(fix.is ? 'corrected' : 'taken back')];
 }
 
 /** @param {number} ply */
@@ -165,10 +171,10 @@ function number(ply) {
 
 /** @param {string} san */
 function wrong(san) {
-  return el('s', { 'aria-label': `not ${san}` }, move(san));
+  return el('s', { 'aria-label': about('not {}', san) }, move(san));
 }
 
 /** @param {string} text */
-function word(text) {
-  return el('span', { class: 'remark' }, text);
+function remark(text) {
+  return el('span', { class: 'remark' }, word(text));
 }

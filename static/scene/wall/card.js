@@ -5,6 +5,7 @@
 /** @typedef {import('../pulse.js').Moment} Moment */
 import { BoardView } from '../../lib/boardview.js';
 import { el, mark, write } from '../../lib/dom.js';
+import { word } from '../../lib/language.js';
 import { moveNumber, resultText } from '../../lib/san.js';
 import { Rows } from '../rows.js';
 import { CORRECTION_MS, description, isNear, isOver, tableOf, told } from '../words.js';
@@ -95,12 +96,12 @@ export class Card {
 
 /** Where the game is, or what is the matter with it. @param {Board} board @param {Correction | null} fix */
 function at(board, fix) {
-  if (isOver(board)) return resultText(board.result) || 'over';
+  if (isOver(board)) return resultText(board.result) || word('over');
   const last = board.plies[board.plies.length - 1];
-  if (board.fault) return `move ${last ? moveNumber(last.number + 1) : 1} awaited`;
-  if (board.feed.state === 'stale') return 'no data';
-  if (fix) return fix.is ? 'corrected' : 'taken back';
-  return last ? `move ${moveNumber(last.number)}` : '';
+  if (board.fault) return word(`move ${last ? moveNumber(last.number + 1) : 1} awaited`);
+  if (board.feed.state === 'stale') return word('no data');
+  if (fix) return word(fix.is ? 'corrected' : 'taken back');
+  return last ? word(`move ${moveNumber(last.number)}`) : '';
 }
 
 /** @param {import('./layout.js').Card} card */

@@ -3,7 +3,8 @@
 /** @typedef {import('../pulse.js').Moment} Moment */
 /** @typedef {import('./layout.js').Box} Box */
 import { el, mark, write } from '../../lib/dom.js';
-import { hasGame, roundOf, tableOf } from '../words.js';
+import { word } from '../../lib/language.js';
+import { hasGame, roundOf, tableNumber } from '../words.js';
 import { Card } from './card.js';
 
 /** Cell is the place of one board in the wall: its card, or that it is seen large, or that it is awaited. */
@@ -63,9 +64,8 @@ export class Cell {
   #mark() {
     const awaited = !this.#board || !hasGame(this.#board);
     mark(this.root, 'data-view', awaited ? 'awaited' : this.#away ? 'away' : 'card');
-    const place = (this.#board && tableOf(this.#board)) || `board ${this.number}`;
-    write(this.#sign, place.replace(/^board /, ''));
-    write(this.#words, awaited ? 'not there yet' : 'seen large');
+    write(this.#sign, this.#board ? tableNumber(this.#board) : String(this.number));
+    write(this.#words, word(awaited ? 'not there yet' : 'seen large'));
     write(this.#event, this.#board?.event ?? '');
     write(this.#round, this.#board ? roundOf(this.#board) : '');
   }
