@@ -53,7 +53,7 @@ var inGerman = strings.NewReplacer(`"lang":"en"`, `"lang":"de"`, "under 20 secon
 	" of Rapid and Very Rapid Chess under the Patronage of the Lighthouse Keepers", " unter der Schirmherrschaft der Leuchtturmwärter")
 
 // TestScenesSpeakGerman: in a German show no scene shows or tells a screen reader an English
-// word, in any state; every text that the states can bring stands in the table.
+// word, in any state, and what it says has its room.
 func TestScenesSpeakGerman(t *testing.T) {
 	ctx := browser(t)
 	url, english := pagesOf(t), englishOnly(t)
@@ -62,6 +62,8 @@ func TestScenesSpeakGerman(t *testing.T) {
 			tapped(t, ctx, url+"/scene/"+scene+"?motion=off&safe=on")
 			evaluate[chromedp.Void](t, ctx, inGerman.Replace(sayShow(stated(t, 1, state, showNow()))))
 			waitFor(t, ctx, "the game", "document.querySelector('#stage').dataset.view === 'game' && document.documentElement.lang === 'de'")
+			page(t, ctx, "the type", chromedp.Evaluate[bool]("Promise.all([...document.fonts].map((f) => f.load())).then(() => document.fonts.ready).then(() => true)", chromedp.EvalAwaitPromise))
+			checkScene(t, "German "+scene+", "+state, evaluate[sceneMeasure](t, ctx, measureScene))
 			for _, text := range evaluate[[]string](t, ctx, saidBy) {
 				for _, w := range wordsOf(text) {
 					if english[w] {

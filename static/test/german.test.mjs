@@ -37,7 +37,7 @@ test('a text and its German have the same places', () => {
 test('figures and names stand where the language has them', () => {
   assert.equal(word('12 moves, 0:41 gained'), '12 moves, 0:41 gained');
   speak(GERMAN);
-  assert.equal(word('12 moves, 0:41 gained'), '12 Züge, 0:41 gewonnen');
+  assert.equal(word('12 moves, 0:41 gained'), '12 Züge, 0:41 mehr');
   assert.equal(word('not played in 48\u202f213 games that came here'), 'in 48\u202f213 Partien mit dieser Stellung nicht gespielt');
   assert.equal(about('Long think by {}', '$& 2'), '$& 2 denkt lange nach');
   assert.equal(word('nothing that is known'), 'nothing that is known');
