@@ -24,7 +24,7 @@ export const FRESH_MS = 12_000;
 /** Notices that wait: a board has hardly more conditions at once, and no more could be told while they are fresh. */
 export const QUEUE_MOST = 8;
 /** Conditions remembered as told, so that a page left open does not grow. */
-export const KNOWN_MOST = 200;
+export const KNOWN_MOST = 60;
 
 /**
  * Attention decides what is said to the viewers, and when. One notice stands at
