@@ -26,8 +26,8 @@ func leanly(t *testing.T, name string, whole []byte) []byte {
 
 // seams reads, for each file named, two texts by other readers than the server's: acorn as
 // ECMAScript 2022, css-tree. Of a script it prints what it imports, exports and is made of:
-// classes, their members, functions; of private members only how many there are, which may
-// be called otherwise; of a style its rules.
+// classes, their members, functions; of private members, and of functions within functions, only
+// how many there are: they may be called otherwise; of a style its rules.
 const seams = `
 import { readFileSync } from 'node:fs';
 import { parse as script, tokenizer } from 'acorn';
@@ -35,13 +35,14 @@ import { parse as style, walk } from 'css-tree';
 const of = { ecmaVersion: 2022, sourceType: 'module' };
 const ofScript = (text) => {
   const found = [];
-  const look = (n) => {
+  const look = (n, inside) => {
     if (!n || typeof n !== 'object') return;
-    if (Array.isArray(n)) return n.forEach(look);
+    if (Array.isArray(n)) return n.forEach((m) => look(m, inside));
     if (/^(Import|Export)/.test(n.type)) found.push(n.type + ' ' + (n.source?.value ?? n.exported?.name ?? n.imported?.name ?? n.declaration?.id?.name ?? ''));
-    if (/^(Class|Function)Declaration$/.test(n.type)) found.push(n.type + ' ' + n.id?.name);
+    if (/^(Class|Function)Declaration$/.test(n.type)) found.push(n.type + ' ' + (inside ? '#' + found.length : n.id?.name));
     if (/^(Method|Property)Definition$/.test(n.type)) found.push(n.type + ' ' + (n.key.type === 'PrivateIdentifier' ? '#' + found.length : n.key.name));
-    Object.values(n).forEach(look);
+    const within = inside || /Function/.test(n.type);
+    Object.values(n).forEach((m) => look(m, within));
   };
   look(script(text, of));
   return [...new Set(found)].sort();

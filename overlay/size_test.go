@@ -22,8 +22,9 @@ import (
 const sceneBytesGoal = 40_000
 
 // sceneBytesMost is what they may weigh: close to what they do, so that who adds to a scene
-// sees what it costs. The board misses the goal, by a hundred bytes when this was written.
-var sceneBytesMost = map[string]int{"scene/board": 41_000, "scene/wall": 41_000, "scene/clocks": 32_000, "scene/caption": 10_000}
+// sees what it costs. The board misses the goal, by 2,400 bytes when this was written:
+// what it shows of what the desk explains, and its German.
+var sceneBytesMost = map[string]int{"scene/board": 43_000, "scene/wall": 39_500, "scene/clocks": 31_500, "scene/challenge": 26_500, "scene/caption": 9_500}
 
 // loads are the ways in which a page, a style and a lean script name what they load.
 var loads = map[string]*regexp.Regexp{

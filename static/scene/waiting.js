@@ -14,10 +14,15 @@ export function showTag(board, place = placeOf(board)) {
   write(beside, place);
 }
 
+/** From now on this page speaks the language of the show. @param {import('../lib/wire.js').Show} show */
+export function speakAs({ lang }) {
+  document.documentElement.lang = lang;
+  speak(/^de\b/i.test(lang) ? GERMAN : {});
+}
+
 /** Take the language of the show, and say what the scene waits for. @param {import('../lib/wire.js').Show} show @param {number} board 0: any */
 export function waitFor(show, board) {
-  document.documentElement.lang = show.lang;
-  speak(show.lang === 'de' ? GERMAN : {});
+  speakAs(show);
   write(byId('waiting-show'), show.title);
   write(byId('waiting-words'), word(show.boards.length && board ? `Waiting for board ${board}` : 'Waiting for the first game'));
 }

@@ -8,8 +8,8 @@ import { about, speak, word } from '../lib/language.js';
 import { GERMAN } from '../scene/german.js';
 
 const root = new URL('..', import.meta.url);
-const scripts = ['scene/', 'scene/board/', 'scene/clocks/', 'scene/wall/'].flatMap((folder) => readdirSync(new URL(folder, root)).filter((n) => n.endsWith('.js')).map((n) => folder + n));
-const files = [...scripts, 'lib/marks.js', 'lib/tellmarks.js', 'lib/telltext.js', 'lib/tellground.js', 'lib/placement.js', 'lib/clock.js'].filter((n) => n !== 'scene/german.js');
+const scripts = ['scene/', 'scene/board/', 'scene/clocks/', 'scene/wall/', 'scene/challenge/'].flatMap((folder) => readdirSync(new URL(folder, root)).filter((n) => n.endsWith('.js')).map((n) => folder + n));
+const files = [...scripts, 'lib/marks.js', 'lib/tellmarks.js', 'lib/telltext.js', 'lib/tellground.js', 'lib/placement.js', 'lib/clock.js'].filter((n) => !['scene/german.js', 'scene/airwords.js'].includes(n)) /* the tables themselves */;
 /** Literals that are no texts: selectors, classes, values of style, units. */
 const NO_TEXT = /^(tell-now|tell-sign inside|tell-time hollow|tell-axis first|side |row |card |move )|[[=]|var\(|\d(px|ms)|^# min$|^novelty #|^result #/;
 

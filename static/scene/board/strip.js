@@ -74,7 +74,7 @@ export class Strip {
       if (label.scrollWidth <= label.clientWidth) return;
     }
     mark(this.#root, 'data-size', 'two');
-    const dots = word('…');
+    const dots = remark('…');
     while (this.#moves.offsetHeight > TWO_LINES && this.#moves.children.length > 2) {
       if (dots.parentNode) dots.previousElementSibling?.remove();
       this.#moves.append(dots);

@@ -10,7 +10,7 @@ import { ORPHAN_MS } from '../onair.js';
 import { questionOf } from '../picture.js';
 import { Pulse } from '../pulse.js';
 import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
-import { showTag } from '../waiting.js';
+import { showTag, speakAs } from '../waiting.js';
 import { Countdown } from './countdown.js';
 import { Question } from './question.js';
 
@@ -57,7 +57,7 @@ class Scene {
 
   /** @param {import('../../lib/wire.js').Show} show */
   #show(show) {
-    document.documentElement.lang = show.lang;
+    speakAs(show);
     this.#words = airWords(show.lang);
     this.#heard();
   }
