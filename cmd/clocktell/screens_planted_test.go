@@ -119,6 +119,7 @@ var renderers = map[string][]chromedp.ExecAllocatorOption{
 // TestScreensForgiveRenderers: another renderer, which draws thousands of pixels otherwise, is no
 // other picture.
 func TestScreensForgiveRenderers(t *testing.T) {
+	browser(t) // without one all is skipped, or fails, and not its parts alone
 	for name, options := range renderers {
 		t.Run(name, func(t *testing.T) {
 			ctx, url := screenBrowser(t, options...), pagesOf(t)

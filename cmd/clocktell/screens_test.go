@@ -17,6 +17,7 @@ var update = flag.Bool("update", false, "rewrite the pictures of the scenes")
 // TestScreens takes a picture of every scene in every state at three sizes, and compares it with the
 // one that is kept. Nothing is drawn outside the graphics-safe area.
 func TestScreens(t *testing.T) {
+	browser(t) // without one all is skipped, or fails, and not its parts alone
 	var want []string
 	for _, scene := range screenScenes {
 		for name := range scene.states {
