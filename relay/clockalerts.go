@@ -33,7 +33,7 @@ const (
 	flagAfter = 9 * time.Second
 	// spendsMore is how many times its budget for a move a side's usual think must be for
 	// the two to show that it spends too much. Judgement.
-	spendsMore = 1.15
+	spendsMore = 1.4
 )
 
 // troubleConditions lists what a side's time trouble is worth saying.
@@ -115,6 +115,9 @@ func (b *Board) levelAlert(side clock.Side, trouble tell.Trouble, t time.Time) A
 func (b *Board) spendsTooMuch(side clock.Side, trouble tell.Trouble) bool {
 	if was, ok := b.saying(AlertTimeTrouble, side); ok && was.Level == 1 {
 		return true // what was said stands as long as the level does
+	}
+	if b.Last(side).Left > b.Last(side.Other()).Left {
+		return false // the other has more to worry about
 	}
 	return trouble.Usual >= scaled(trouble.Budget, spendsMore) && !b.risen(side, 0, len(b.Plies))
 }

@@ -16,6 +16,9 @@ const consistentReadings = 2
 // put up. Judgement.
 const addedAgain = 16
 
+// addedNews is the least that must have been added to a clock to be worth a word. Judgement.
+const addedNews = 30 * time.Second
+
 // doubtCondition holds while one of a side's last readings contradicts the others. A
 // clock that has jumped up may be wrong or have been put up (FIDE Laws 6.10.2): its next
 // reading tells.
@@ -48,7 +51,7 @@ func (b *Board) doubtAlert(i, later int, t time.Time) Alert {
 	case rise > 0 && b.evenly(i, later, rise):
 		alert = b.alert(AlertTimeAdded, side, 0, t, prompt.TimeAdded(b.in, b.Called(side), b.moveText(i), rise, ply.Timed.Doubt))
 		alert.ID = fmt.Sprintf("%s-%d", alert.ID, i+1)
-		if b.risen(side, i-addedAgain, i) {
+		if rise < addedNews || b.risen(side, i-addedAgain, i) {
 			alert.Say.Priority = prompt.Silent
 		}
 	}

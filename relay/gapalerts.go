@@ -19,7 +19,11 @@ func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
 		return nil
 	}
 	left := [2]time.Duration{b.Left(clock.White, t), b.Left(clock.Black, t)}
-	if lead, ok := filter.Lead(left, b.stood(AlertClockLead)); ok {
+	led := b.stood(AlertClockLead)
+	if lead, ok := filter.Lead(left, led); ok {
+		if said, live := b.saying(AlertLongThink, lead.Side.Other()); live && !led && said.Ply > len(b.Plies) {
+			return nil // that think is what there is to say, as long as it lasts
+		}
 		say := prompt.ClockLead(b.in, b.Called(lead.Side), leadOf(lead))
 		return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)} // so the other has not caught up
 	}

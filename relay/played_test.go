@@ -24,6 +24,7 @@ type played struct {
 	step    time.Duration         // of the readings; 0: a second
 	lost    func(ply int) bool    // no reading; nil: none is lost
 	unheard int                   // plies before anybody listened
+	unseen  int                   // the ply whose think nobody saw while it lasted, its move coming at once
 	look    func()                // after every second; nil: none
 }
 
@@ -50,7 +51,9 @@ func (p *played) move() {
 	if p.plies <= p.unheard {
 		return
 	}
-	p.wait(spent - time.Second)
+	if p.plies != p.unseen {
+		p.wait(spent - time.Second)
+	}
 	p.stage.Take(p.game.PGN())
 	p.looked()
 }

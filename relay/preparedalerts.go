@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/prompt"
 	"clocktell/relay/tell"
@@ -32,6 +33,10 @@ func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Ti
 		opponent = b.Called(side.Other())
 	}
 	level, say := 2, prompt.InPreparation(b.in, b.Called(side), opponent, call.Timed, b.gained(side))
+	other := side.Other()
+	if opponent == "" && b.gained(other) > 0 && b.Calls[other].Verdict == tell.InPreparation {
+		say = prompt.BothPrepared(b.in, call.Timed, min(b.gained(side), b.gained(other)))
+	}
 	if !b.preparedIsNews(filter, side) {
 		level, say.Priority = 1, prompt.Silent
 	}
@@ -56,6 +61,10 @@ func (b *Board) preparedIsNews(filter tell.Filter, side clock.Side) bool {
 	_, stands := b.saying(AlertInPreparation, side)
 	_, other := b.saying(AlertInPreparation, side.Other())
 	switch {
+	case b.start.text != "" || b.behindBy(side) >= preparedLoss:
+		return false // nobody prepares a position that was set up, or to lose a piece
+	case !alone && b.gained(side.Other()) > 0 && b.Calls[side.Other()].Verdict != tell.InPreparation:
+		return false // the other clock stands as well
 	case alone && !stands && b.Turn() == side:
 		return false // it is not the other who thinks just now, and this think may end it
 	case !stands && (other || side == clock.Black && b.Calls[clock.White].Verdict == tell.InPreparation && b.preparedIsNews(filter, clock.White)):
@@ -63,6 +72,20 @@ func (b *Board) preparedIsNews(filter tell.Filter, side clock.Side) bool {
 	}
 	return b.Calls[side].Timed >= least && !b.justLeft(side.Other()) && !b.hosts(side) &&
 		b.slowest(side) < b.slow(side) && !b.risen(side, 0, len(b.Plies)) && b.gained(side) >= gainedShows
+}
+
+// preparedLoss is by how much a side may be behind, in centipawns, and still play what it prepared: less
+// is a gambit. Judgement.
+const preparedLoss = 2 * bitboard.PawnValue
+
+// behindBy returns by how much a side is behind in material, in centipawns; negative if it is ahead.
+func (b *Board) behindBy(side clock.Side) int {
+	p, n := b.Place(len(b.Plies)), 0
+	for t := bitboard.Pawn; t <= bitboard.Queen; t++ {
+		more := p.Pieces(bitboard.Colour(side.Other()), t).Count() - p.Pieces(bitboard.Colour(side), t).Count()
+		n += more * bitboard.Value(t)
+	}
+	return n
 }
 
 // thought reports whether anybody saw a side think, on its last move.
@@ -100,20 +123,28 @@ func (b *Board) slowest(side clock.Side) time.Duration {
 }
 
 // leavingShows reports whether the clock shows anybody that with the ply at index i a
-// side has left preparation: by the longest think so far, or by two moves that together
-// cost it time, one of which was no move from preparation.
+// side has left preparation: in the opening, by a think beside which all of its moves before
+// were quick.
 func (b *Board) leavingShows(i int, longest bool) bool {
 	side, spent := b.moverOf(i), b.Plies[i].Timed.Spent
-	switch {
-	case b.hosts(side):
+	if !longest || b.start.text != "" || b.hosts(side) || ownMove(i) > leavesMost {
 		return false
-	case longest || i < 2:
-		return spent >= b.slow(side)
 	}
-	control, before := b.Control.For(side), b.Plies[i-2].Timed.Spent
-	given := control.Increment(ownMove(i)) + control.Increment(ownMove(i-2))
-	return spent+before > given && max(spent, before) >= b.slow(side) && b.Plies[i].Timed.Left < control.Start()
+	before := time.Duration(0)
+	for j := i - 2; j >= 0; j -= 2 {
+		if slow := b.Plies[j].Timed.Spent; j < i-2 || slow < b.slow(side) {
+			before = max(before, slow) // the tell may have waited for a second think
+		}
+	}
+	return spent >= b.slow(side) && before <= scaled(spent, breakShare)
 }
+
+// leavesMost is the last own move with which a side is said to leave preparation, breakShare the part of
+// that think that every move before may have taken at most. Judgement, by the same readers.
+const (
+	leavesMost = 15
+	breakShare = .6
+)
 
 // justLeft reports whether it is still being said of a side that it left preparation:
 // to say then how its opponent stands would be the same news in other words.

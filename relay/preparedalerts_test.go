@@ -16,7 +16,7 @@ import (
 func TestStillPreparedOnce(t *testing.T) {
 	p := newPlayed(t, "600+10", 10*time.Minute, 10*time.Second, [2]pace{always(2 * time.Second), always(2 * time.Second)})
 	said := strings.Join(p.saidBy(14), "\n")
-	if strings.Contains(said, "plays from preparation") {
+	if strings.Contains(said, "from preparation") {
 		t.Errorf("after seven moves:\n%s", said)
 	}
 	evidence := ""
@@ -27,7 +27,7 @@ func TestStillPreparedOnce(t *testing.T) {
 			if item.Alert.Kind == relay.AlertInPreparation && evidence == "" {
 				b := p.stage.Board(1)
 				evidence = item.Evidence
-				if want := "clock stood " + clock.Format(b.Last(clock.White).Left-10*time.Minute) + " above"; !strings.Contains(evidence, want) {
+				if want := "both by " + clock.Format(b.Last(clock.Black).Left-10*time.Minute) + " or more"; !strings.Contains(evidence, want) {
 					t.Errorf("evidence %q, want %q", evidence, want)
 				}
 			}
@@ -96,6 +96,43 @@ func TestLeavingShows(t *testing.T) {
 		text := strings.Join(said, "\n")
 		if !raised || strings.Contains(text, "Weiss is out of preparation: ") != want {
 			t.Errorf("%v: raised %v, said:\n%s", think, raised, text)
+		}
+	}
+}
+
+// TestPreparedAlone: that a clock stands above its start is said of one side only if the other's does not,
+// never in a game from a position that was set up, and never of a side that is a piece behind.
+func TestPreparedAlone(t *testing.T) {
+	const usual, odds = "", "rnbqkbnr/1ppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1"
+	for _, test := range []struct {
+		fen  string
+		left int // seconds that Black loses a move
+		want string
+	}{
+		{usual, 0, "Weiss still plays from preparation"}, {usual, -2, "Both still play from preparation"}, {odds, 0, ""},
+	} {
+		g := relaytest.Game{Control: "600+5", Moves: "e4 e5 Nf3 Nc6 Bb5 h6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 Be6 h3 Nb8 d4"}
+		for ply := range 19 {
+			left := 10*time.Minute + time.Duration(2+2*(ply/2))*time.Second
+			if ply%2 == 1 {
+				left = 10*time.Minute - time.Duration(test.left*(1+ply/2))*time.Second
+			}
+			g.Clocks = append(g.Clocks, clockText(left))
+		}
+		s := relaytest.NewStage()
+		text := relaytest.Packet(g)
+		if test.fen != usual {
+			text = tagged(text, `SetUp "1"`, fmt.Sprintf(`FEN %q`, test.fen))
+		}
+		s.Take(text)
+		text = ""
+		for _, item := range s.Show.Said.Items {
+			if item.Alert.Kind == relay.AlertInPreparation {
+				text += item.Text
+			}
+		}
+		if (test.want == "") != (text == "") || !strings.HasPrefix(text, test.want) {
+			t.Errorf("%+v: said %q", test, text)
 		}
 	}
 }

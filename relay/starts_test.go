@@ -55,7 +55,7 @@ func TestFoundStart(t *testing.T) {
 // TestTimeAdded: a clock that jumps up and goes on evenly was put up (FIDE Laws 6.10.2),
 // which is said with how much; one that falls back may be wrong; a few seconds are nothing.
 func TestTimeAdded(t *testing.T) {
-	const added, wrong = "Time was added to the clock of Weiss: about three minutes.", "The clock of Weiss may be wrong"
+	const added, wrong = "Time was added to the clock of Weiss: at least two and a half minutes.", "The clock of Weiss may be wrong"
 	for _, test := range []struct {
 		name   string
 		up     time.Duration // with White's eleventh move
@@ -65,6 +65,7 @@ func TestTimeAdded(t *testing.T) {
 	}{
 		{"put up", 3*time.Minute + 10*time.Second, 0, true, false},
 		{"a wrong reading", 3 * time.Minute, -3 * time.Minute, false, true},
+		{"less than half a minute", 42 * time.Second, 0, false, false}, // of which the move took twelve
 		{"seconds", 14 * time.Second, 0, false, false},
 	} {
 		t.Run(test.name, func(t *testing.T) {

@@ -53,6 +53,7 @@ func TestNoFirstThinkAfterAGap(t *testing.T) {
 			return 18 * time.Second
 		}
 		p := newPlayed(t, "900+10", 15*time.Minute, 10*time.Second, [2]pace{white, always(3 * time.Second)})
+		p.unseen = 17 // else it is said while it lasts
 		if gap {
 			p.unheard, p.lost = 10, func(ply int) bool { return ply > 5 && ply < 10 }
 		}

@@ -17,10 +17,13 @@ const (
 	// thinkAgain is within how many own moves a long think is only news again if it is so
 	// much longer than the one before. Judgement.
 	thinkAgain, thinkLonger = 3, 1.5
-	// firstLonger and firstAfter are how much longer than what was said of it while it lasted
-	// a first long think must have become to be said again. Judgement.
-	firstLonger = 1.75
-	firstAfter  = time.Minute
+	// With more than thinkEase on its clock nobody takes less than thinkLeast, or than thinkBudgets
+	// budgets for a move, for a long think. Judgement, by the same readers.
+	thinkEase    = 5 * time.Minute
+	thinkLeast   = 45 * time.Second
+	thinkBudgets = 2
+	// thinkPlain is how long a think is plain to all, if one before it keeps it from being news sooner.
+	thinkPlain = 3 * time.Minute
 	// thinkMissed is by how much a think may be shorter on the clock than it was when it
 	// was called long.
 	thinkMissed = 3 * time.Second
@@ -33,8 +36,20 @@ func (b *Board) thinkLimit(i int) time.Duration {
 	limit := filter.LongThinkAfter(b.moverOf(i))
 	if before := b.timedBefore(i); limit > 0 && before.LeftQuality != clock.QualityNone {
 		limit = max(limit, scaled(before.Left, thinkShare))
+		if before.Left > thinkEase {
+			limit = max(limit, thinkLeast)
+		}
 	}
 	return limit
+}
+
+// livesUpTo returns the time on the move to come that is no long think for a side with time in hand: some
+// of its budgets for a move.
+func (b *Board) livesUpTo(side clock.Side) time.Duration {
+	if b.Last(side).Left <= thinkEase {
+		return 0
+	}
+	return thinkBudgets * b.Levels[side].Budget
 }
 
 // longAgain returns the time above which a think on the ply at index i is news although
@@ -64,15 +79,19 @@ func (b *Board) longThinkCondition(filter tell.Filter, side clock.Side, t time.T
 		return Alert{}, false
 	}
 	limit := b.thinkLimit(i)
-	if limit = max(limit, b.longAgain(i)); limit <= 0 || elapsed <= limit {
+	limit = max(limit, b.livesUpTo(side))
+	again := b.longAgain(i)
+	if limit <= 0 || elapsed <= max(limit, again) {
 		return Alert{}, false
 	}
 	number, _ := b.MoveNumber(i)
-	say := prompt.LongThink(b.in, b.Called(side), number, limit, b.Levels[side].Usual)
+	say := prompt.LongThink(b.in, b.Called(side), number, max(limit, again), b.Levels[side].Usual)
 	was, said := b.saying(AlertTimeTrouble, side)
 	switch {
 	case b.Levels[side].Level == 3:
 		say.Priority = prompt.Silent // it has no time for one: that is what there is to say
+	case again > max(limit, thinkPlain):
+		say.Priority = prompt.Silent // by now everybody has seen it
 	case said && was.Ply == i && was.At.After(b.Anchor), b.hosts(side):
 		say.Priority = prompt.Silent // that is what this think has come to; it may be thinking elsewhere
 	}
@@ -82,7 +101,7 @@ func (b *Board) longThinkCondition(filter tell.Filter, side clock.Side, t time.T
 }
 
 // firstThinkIsNews reports whether a first long think, with the ply at index i, is worth
-// a word: none was said before, and of this one nothing or much less.
+// a word: none was said before, and of this one nothing.
 func (b *Board) firstThinkIsNews(i int) bool {
 	if i >= 2 && b.rise(i-2) >= startFar {
 		return false // a reading that was too high would make it long
@@ -93,7 +112,7 @@ func (b *Board) firstThinkIsNews(i int) bool {
 		}
 	}
 	said, live := b.saying(AlertLongThink, b.moverOf(i))
-	if live && said.Ply == i+1 && b.Plies[i].Timed.Spent < max(scaled(b.thinkLimit(i), firstLonger), b.thinkLimit(i)+firstAfter) {
+	if live && said.Ply == i+1 {
 		return false
 	}
 	return b.isLong(i, 0) && !b.hosts(b.moverOf(i))

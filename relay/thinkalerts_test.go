@@ -41,23 +41,43 @@ func TestLongThinkOfTheClock(t *testing.T) {
 }
 
 // TestFirstThinkOnceSaid: a think that was said while it lasted is not said again when the
-// move comes, unless it has become much longer; nor is a later one called the first.
+// move comes, however long it became; nor is a later one called the first.
 func TestFirstThinkOnceSaid(t *testing.T) {
 	for _, test := range []struct {
 		name   string
 		thinks map[int]time.Duration
+		unseen int
 		want   bool
 	}{
-		{"said while it lasted", map[int]time.Duration{9: 90 * time.Second}, false},
-		{"much longer", map[int]time.Duration{9: 180 * time.Second}, true},
-		{"not the first", map[int]time.Duration{9: 90 * time.Second, 14: 240 * time.Second}, false},
+		{"said while it lasted", map[int]time.Duration{9: 90 * time.Second}, 0, false},
+		{"much longer", map[int]time.Duration{9: 180 * time.Second}, 0, false},
+		{"nobody saw it", map[int]time.Duration{9: 180 * time.Second}, 17, true},
+		{"not the first", map[int]time.Duration{9: 90 * time.Second, 14: 240 * time.Second}, 27, false},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			p := newPlayed(t, "900+10", 15*time.Minute, 10*time.Second, [2]pace{thinksOf(18*time.Second, test.thinks), always(3 * time.Second)})
+			p.unseen = test.unseen
 			text := strings.Join(p.saidBy(30), "\n")
-			if strings.Contains(text, "first long think") != test.want || !strings.Contains(text, "Weiss is in a long think on move nine") {
+			if strings.Contains(text, "first long think") != test.want || strings.Contains(text, "Weiss is in a long think on move nine") == test.want {
 				t.Errorf("want the first think said: %v; said:\n%s", test.want, text)
 			}
 		})
+	}
+}
+
+// TestLongThinkWithTimeInHand: with more than five minutes left nobody is said to think long before three
+// quarters of a minute, nor before two budgets for a move; with less, a shorter think is long.
+func TestLongThinkWithTimeInHand(t *testing.T) {
+	for _, test := range []struct {
+		start, think time.Duration
+		want         bool
+	}{
+		{9 * time.Minute, 43 * time.Second, false}, {9 * time.Minute, 70 * time.Second, true}, {4 * time.Minute, 43 * time.Second, true},
+	} {
+		p := newPlayed(t, "540+3", test.start, 3*time.Second, [2]pace{thinksOf(4*time.Second, map[int]time.Duration{14: test.think}), always(4 * time.Second)})
+		text := strings.Join(p.saidBy(30), "\n")
+		if strings.Contains(text, "Weiss is in a long think") != test.want {
+			t.Errorf("%v with %v: want it said: %v; said:\n%s", test.think, test.start, test.want, text)
+		}
 	}
 }

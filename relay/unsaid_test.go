@@ -34,8 +34,8 @@ func TestSpendsTooMuch(t *testing.T) {
 		usual, budget time.Duration
 		said          bool
 	}{
-		{23 * time.Second, 20 * time.Second, true},
-		{22 * time.Second, 20 * time.Second, false}, // nearly the same
+		{29 * time.Second, 20 * time.Second, true},
+		{27 * time.Second, 20 * time.Second, false}, // no gap to speak of
 		{3 * time.Second, 17 * time.Second, false},
 		{0, 17 * time.Second, false}, // no think yet
 	} {

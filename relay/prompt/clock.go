@@ -66,6 +66,9 @@ func ClockLead(in Language, name string, l Lead) Prompt {
 	return in.ClockLead(name, l).said(KindClock, Background)
 }
 
+// overtaken is by how much a clock is ahead that has not only caught up.
+const overtaken = 10 * time.Second
+
 // CatchingUp: the clock that was behind by most, after a move, is so by no more than half
 // of it; by is negative when it is ahead.
 func CatchingUp(in Language, name string, move int, most, by time.Duration) Prompt {

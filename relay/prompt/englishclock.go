@@ -78,6 +78,9 @@ func (english) CatchingUp(name string, move int, most, by time.Duration) Words {
 		w.Text = fmt.Sprintf("%s has caught up on the clock.", name)
 		stood = clock.Format(by.Abs()) + " ahead"
 	}
+	if by < -overtaken {
+		w.Text = fmt.Sprintf("%s was behind on the clock and is now ahead.", name)
+	}
 	w.Evidence = fmt.Sprintf("%s behind after move %d; %s when it was first seen", clock.Format(most), move, stood)
 	return w
 }
@@ -92,7 +95,7 @@ func (english) ClockDoubtful(name, move, doubt string) Words {
 
 func (e english) TimeAdded(name, move string, by time.Duration, doubt string) Words {
 	return Words{
-		Text:     fmt.Sprintf("Time was added to the clock of %s: %s.", name, e.Span(by)),
+		Text:     fmt.Sprintf("Time was added to the clock of %s: at least %s.", name, e.Span(atLeast(by))),
 		Evidence: move + ": " + doubt,
 		Ends:     "one move later",
 	}

@@ -28,6 +28,14 @@ func (english) InPreparation(name, opponent string, moves int, gained time.Durat
 	return w
 }
 
+func (english) BothPrepared(moves int, gained time.Duration) Words {
+	return Words{
+		Text:     "Both still play from preparation: their clocks stand above the start.",
+		Evidence: fmt.Sprintf("after %s that were timed, both by %s or more", englishMoves(moves), clock.Format(gained)),
+		Ends:     "when the tell changes",
+	}
+}
+
 func (e english) LeftPreparation(name string, move int, spent, lately time.Duration, longest bool) Words {
 	w := Words{
 		Text:     fmt.Sprintf("%s is out of preparation by move %s.", name, e.Number(move)),

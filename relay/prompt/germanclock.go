@@ -78,6 +78,9 @@ func (german) CatchingUp(name string, move int, most, by time.Duration) Words {
 		w.Text = fmt.Sprintf("%s hat den Rückstand auf der Uhr aufgeholt.", name)
 		stood = clock.Format(by.Abs()) + " vorn"
 	}
+	if by < -overtaken {
+		w.Text = fmt.Sprintf("%s lag auf der Uhr zurück und liegt jetzt vorn.", name)
+	}
 	w.Evidence = fmt.Sprintf("nach Zug %d %s zurück; %s, als es auffiel", move, clock.Format(most), stood)
 	return w
 }
@@ -92,7 +95,7 @@ func (german) ClockDoubtful(name, move, doubt string) Words {
 
 func (g german) TimeAdded(name, move string, by time.Duration, doubt string) Words {
 	return Words{
-		Text:     fmt.Sprintf("Auf der Uhr von %s kam Zeit dazu: %s.", name, g.Span(by)),
+		Text:     fmt.Sprintf("Auf der Uhr von %s kam Zeit dazu: mindestens %s.", name, g.Span(atLeast(by))),
 		Evidence: move + ": " + doubt,
 		Ends:     "einen Zug später",
 	}

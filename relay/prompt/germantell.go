@@ -34,6 +34,14 @@ func (german) InPreparation(name, opponent string, moves int, gained time.Durati
 	return w
 }
 
+func (german) BothPrepared(moves int, gained time.Duration) Words {
+	return Words{
+		Text:     "Beide spielen noch aus der Vorbereitung: Die Uhren zeigen mehr als zu Beginn.",
+		Evidence: fmt.Sprintf("nach %d gemessenen Zügen beide um mindestens %s", moves, clock.Format(gained)),
+		Ends:     "sobald die Uhr etwas anderes verrät",
+	}
+}
+
 func (g german) LeftPreparation(name string, move int, spent, lately time.Duration, longest bool) Words {
 	w := Words{
 		Text:     fmt.Sprintf("%s ist spätestens seit Zug %s aus der Vorbereitung.", name, g.Number(move)),

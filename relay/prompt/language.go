@@ -33,6 +33,7 @@ type Language interface {
 	// The occasions; the functions of the same names say what each is.
 
 	InPreparation(name, opponent string, moves int, gained time.Duration) Words
+	BothPrepared(moves int, gained time.Duration) Words
 	LeftPreparation(name string, move int, spent, lately time.Duration, longest bool) Words
 	BackInPreparation(name string, move int, lately time.Duration) Words
 	FirstThink(name string, move int, spent time.Duration) Words

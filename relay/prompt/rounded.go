@@ -60,6 +60,15 @@ func limit(d time.Duration) length {
 	return rounded((d + step - 1).Truncate(step))
 }
 
+// atLeast rounds a time down to one that is said as it is: to ten seconds up to a minute, to the half
+// minute beyond.
+func atLeast(d time.Duration) time.Duration {
+	if d < time.Minute {
+		return d.Truncate(10 * time.Second)
+	}
+	return d.Truncate(30 * time.Second)
+}
+
 // roundedCount rounds a number above twenty: as it is up to a hundred, and rounded down
 // beyond, in units of one, a thousand or a million.
 func roundedCount(n int) (near nearness, count, unit int) {

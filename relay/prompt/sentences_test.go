@@ -34,6 +34,7 @@ func sentences(in Language) []Prompt {
 				add(LongThink(in, name, move, d, 0), LongThink(in, name, move, d, d+sec), BackInPreparation(in, name, move, d))
 				add(InPreparation(in, name, "", move, d), InPreparation(in, name, "", move, -d), InPreparation(in, name, "Achterkamp", move, d))
 				add(CatchingUp(in, name, move, d, d), CatchingUp(in, name, move, d, -d), ClockLead(in, name, Lead{By: d, Mine: d, Yours: d, Moves: move - 1}))
+				add(BothPrepared(in, move, d))
 				add(QuickUnknown(in, name, d), FlagNear(in, name, d), FeedStale(in, "arena", d), ClockDoubtful(in, name, "12.Nf3", "3:00, 2:00"), TimeAdded(in, name, "12.Nf3", d, "e"))
 			}
 			for _, b := range budgets {

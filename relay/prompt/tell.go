@@ -11,6 +11,12 @@ func InPreparation(in Language, name, opponent string, moves int, gained time.Du
 	return in.InPreparation(name, opponent, moves, gained).said(KindTell, Soon)
 }
 
+// BothPrepared: both sides play what they know, after so many timed moves of one, and their clocks stand above
+// their starts, by so much at least.
+func BothPrepared(in Language, moves int, gained time.Duration) Prompt {
+	return in.BothPrepared(moves, gained).said(KindTell, Soon)
+}
+
 // LeftPreparation: the move with which a side showed that it thinks for itself. The time
 // it took is the reason only if no move before took longer; else it is all of the last
 // ones, which took lately on average.

@@ -35,7 +35,9 @@ func findChances() {
 		moments[rule] = chanceMoment
 	}
 	moments[PieceTrapped] = trappedMoment
-	moments[PinAttacked] = func(sc *scene, r *Remark) bool { return r.Side == sc.turn && sc.number() >= pinFrom }
+	moments[PinAttacked] = func(sc *scene, r *Remark) bool {
+		return r.Side == sc.turn && sc.number() >= pinFrom && lostBy(sc.p, worthSaying)
+	}
 	moments[PinLasting] = pinMoment
 }
 

@@ -73,7 +73,7 @@ func castlingGivenUp(sc *scene, c Colour) {
 		return
 	}
 	sc.add(CastlingGivenUp, c, king)
-	gaveUp := sc.mover == c && sc.before.Castles(c) != 0
+	gaveUp := sc.mover == c && sc.before.Castles(c) != 0 && !sc.before.InCheck()
 	if !gaveUp && !sc.stood() {
 		sc.drop()
 	}

@@ -8,6 +8,7 @@ import (
 // How many plies back some moments look.
 const (
 	newsOfPasser = 6 // a pawn became passed no longer ago
+	newsPawns    = 6 // pawns of both sides while one that is passed is news
 	newsOfLevel  = 5 // material was uneven no longer ago
 	kingTold     = 6 // of the king that cannot castle something else was said
 	fileTold     = 6 // of the rook or queen on the file something else was said
@@ -48,7 +49,7 @@ func (sc *scene) heard(side Colour, plies int, list ...Rule) bool {
 func passerMoment(sc *scene, r *Remark) bool {
 	enemy, pawn := r.Side.Other(), r.subject()
 	since := sc.memory.passers[r.Side][pawn.File()]
-	if sc.pawnless(enemy) || sc.hangs(r.Side, pawn) || int(sc.earlier.ply+1-since) > newsOfPasser {
+	if sc.pawnless(enemy) || sc.p.Types(bitboard.Pawn).Count() < newsPawns || sc.otherPassers(pawn) || sc.hangs(r.Side, pawn) || int(sc.earlier.ply+1-since) > newsOfPasser {
 		return false
 	}
 	for i := range sc.facts {
@@ -62,6 +63,20 @@ func passerMoment(sc *scene, r *Remark) bool {
 		}
 	}
 	return true
+}
+
+// otherPassers reports that another pawn is passed too, or that a man of the other side stands before it.
+func (sc *scene) otherPassers(pawn Square) bool {
+	for i := range sc.facts {
+		f := &sc.facts[i]
+		if f.Kind == facts.Passed && f.Subject() != pawn {
+			return true
+		}
+		if f.Kind == facts.Passed && sc.p.Piece(pawn+8-16*Square(f.Side)) != bitboard.NoPiece {
+			return true
+		}
+	}
+	return false
 }
 
 // farMoment: of a pawn that has come far nothing is said in an exchange, in check, when a piece or
@@ -101,7 +116,7 @@ func givenUpMoment(sc *scene, r *Remark) bool {
 func balanceMoment(sc *scene, _ *Remark) bool { return sc.hanging[0]|sc.hanging[1] == 0 }
 
 // structureMost is by how much one side may be ahead, in centipawns, while pawns and squares matter.
-const structureMost = 300
+const structureMost = 200
 
 // evenMoment: neither side is so far ahead, nor has a passed pawn come so far, that small things do
 // not matter.

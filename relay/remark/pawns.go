@@ -182,10 +182,29 @@ func underFireFromFile(sc *scene, f *facts.Fact, rule Rule) {
 	pawn := f.Subject()
 	rooks := sc.p.Attackers(pawn) & sc.rooks(f.Side.Other()) & bitboard.FileSet(pawn.File())
 	own := sc.p.Pieces(f.Side.Other(), bitboard.Pawn) & bitboard.FileSet(pawn.File())
-	if rooks == 0 || own != 0 || sc.hangs(f.Side, pawn) || sc.isPassed(pawn) {
+	few := min(sc.pieces[0], sc.pieces[1]) < weakPieces || sc.p.Types(bitboard.Pawn).Count() < weakPawns
+	if rooks == 0 || own != 0 || few || sc.hangs(f.Side, pawn) || sc.isPassed(pawn) || sc.mutual(f.Side) {
 		return
 	}
 	sc.add(rule, f.Side, pawn, first(f.Side, rooks))
+}
+
+// weakPieces and weakPawns are the fewest pieces of each side, and pawns of both, while a weak pawn matters.
+const (
+	weakPieces = 3
+	weakPawns  = 8
+)
+
+// mutual reports that a rook of the side attacks an isolated or backward pawn of the other as well.
+func (sc *scene) mutual(c Colour) bool {
+	for i := range sc.facts {
+		f := &sc.facts[i]
+		weak := f.Kind == facts.Isolated || f.Kind == facts.Backward
+		if weak && f.Side != c && sc.p.Attackers(f.Subject())&sc.rooks(c) != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (sc *scene) isPassed(pawn Square) bool {
@@ -220,10 +239,25 @@ func majority(sc *scene, f *facts.Fact) {
 	}
 	for i := range sc.facts {
 		if o := &sc.facts[i]; o.Kind == facts.Majority && o.Side != f.Side && o.Wing != f.Wing {
+			if sc.has(facts.Doubled, f.Side) {
+				return // one that may make no passed pawn
+			}
 			r := sc.add(WingMajority, f.Side)
 			r.Wing, r.Amount = f.Wing, int16(f.Amount)
 		}
 	}
+}
+
+// touched reports that a pawn can capture one of these white pawns or the black ones ahead of them.
+func (sc *scene) touched(white Set) bool {
+	for s := white; s != 0; s = s.Rest() {
+		on := s.First()
+		white, black := sc.p.Pieces(bitboard.White, bitboard.Pawn), sc.p.Pieces(bitboard.Black, bitboard.Pawn)
+		if sc.p.Attackers(on)&black != 0 || sc.p.Attackers(on+8)&white != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // closedFrom is the move from which a closed centre is worth a word.
@@ -236,7 +270,7 @@ func centreClosed(sc *scene, c Colour) {
 	white, black := sc.p.Pieces(c, bitboard.Pawn), sc.p.Pieces(c.Other(), bitboard.Pawn)
 	fixed := white & (black >> 8) & (bitboard.FileSet(3) | bitboard.FileSet(4))
 	onD, onE := fixed&bitboard.FileSet(3), fixed&bitboard.FileSet(4)
-	if onD.Count() == 1 && onE.Count() == 1 {
+	if onD.Count() == 1 && onE.Count() == 1 && !sc.touched(onD|onE) {
 		sc.add(CentreClosed, c, onD.First(), onE.First(), onD.First()+8, onE.First()+8)
 	}
 }

@@ -22,8 +22,13 @@ func findPieces() {
 func outpost(sc *scene, f *facts.Fact) {
 	on := f.Subject()
 	attackers := sc.p.Attackers(on) & sc.minors(f.Side.Other())
-	if f.Pieces()[0].Type() != bitboard.Knight || attackers != 0 || sc.hangs(f.Side, on) || sc.pawnless(f.Side.Other()) {
+	enemy := f.Side.Other()
+	if f.Pieces()[0].Type() != bitboard.Knight || attackers != 0 || sc.hangs(f.Side, on) || sc.pawnless(enemy) {
 		return
+	}
+	king := bitboard.Attacks(sc.p.KingSquare(enemy), bitboard.NewPiece(enemy, bitboard.King), 0)
+	if king.Has(on) || min(sc.pieces[0], sc.pieces[1]) < outpostPieces || sc.comesAt(enemy, on) {
+		return // it will be chased or exchanged
 	}
 	sc.add(KnightOutpost, f.Side, f.Squares()...)
 }
@@ -31,7 +36,7 @@ func outpost(sc *scene, f *facts.Fact) {
 func fileTaken(sc *scene, f *facts.Fact) {
 	enemy := f.Side.Other()
 	file := bitboard.FileSet(f.Subject().File())
-	if (sc.rooks(enemy)|sc.queens[enemy])&file != 0 || sc.rooks(enemy) == 0 {
+	if (sc.rooks(enemy)|sc.queens[enemy])&file != 0 || sc.rooks(enemy) == 0 || sc.opposable(enemy, file) {
 		return
 	}
 	for _, on := range f.Squares() {
@@ -47,10 +52,10 @@ func fileTaken(sc *scene, f *facts.Fact) {
 }
 
 // barredTo is the index of the last rank on which a man takes the use from a rook's open file.
-const barredTo = 4
+const barredTo = 6
 
 // barred reports that a man other than a rook or queen of its own stands before a rook on its file,
-// up to the side's fifth rank.
+// up to the side's seventh rank.
 func (sc *scene) barred(c Colour, rook Square) bool {
 	on := homeward(c, rook)
 	way := bitboard.FileSet(on.File())
@@ -72,6 +77,40 @@ func (sc *scene) openFiles() int {
 	return n
 }
 
+// opposable reports whether a rook of the side can go to a file and stand there safely.
+func (sc *scene) opposable(c Colour, file Set) bool {
+	occupied := sc.p.Occupied()
+	for s := sc.rooks(c); s != 0; s = s.Rest() {
+		ways := bitboard.Attacks(s.First(), sc.p.Piece(s.First()), occupied) & file &^ occupied
+		for ; ways != 0; ways = ways.Rest() {
+			on := ways.First()
+			guarded := sc.p.Attackers(on)&sc.p.Side(c)&^bitOf(s.First()) != 0
+			if guarded || sc.p.Attackers(on)&sc.p.Side(c.Other()) == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// comesAt reports whether a knight or bishop of the side can attack a square with its next move, from a
+// square that no pawn of the other side attacks.
+func (sc *scene) comesAt(c Colour, on Square) bool {
+	occupied := sc.p.Occupied()
+	for s := sc.minors(c); s != 0; s = s.Rest() {
+		man := sc.p.Piece(s.First())
+		ways := bitboard.Attacks(s.First(), man, occupied) &^ sc.p.Side(c)
+		for ; ways != 0; ways = ways.Rest() {
+			to := ways.First()
+			pawns := sc.p.Attackers(to) & sc.p.Pieces(c.Other(), bitboard.Pawn)
+			if pawns == 0 && bitboard.Attacks(to, man, occupied&^bitOf(s.First())).Has(on) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func seventhRank(sc *scene, c Colour) {
 	enemy := c.Other()
 	seventh, eighth := 6-5*int(c), 7-7*int(c)
@@ -87,9 +126,21 @@ func seventhRank(sc *scene, c Colour) {
 	sc.add(SeventhRank, c, rooks.First())
 }
 
+// outpostPieces are the fewest pieces of each side while an outpost matters, badMoves the most safe
+// moves of a bad bishop.
+const (
+	outpostPieces = 3
+	badMoves      = 3
+)
+
 func badBishop(sc *scene, f *facts.Fact) {
 	if !sc.ending() || sc.minors(f.Side.Other()) == 0 {
 		return
+	}
+	enemy := f.Side.Other()
+	same := sc.p.Pieces(enemy, bitboard.Bishop) & coloured(f.Subject())
+	if same != 0 || sc.safeMoves(f.Subject()) > badMoves {
+		return // it can be exchanged, or has somewhere to go
 	}
 	sc.add(BadBishop, f.Side, f.Squares()...).Amount = int16(f.Amount)
 }

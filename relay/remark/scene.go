@@ -23,6 +23,8 @@ type scene struct {
 	earlier   *State // after the ply before
 	memory    memory
 	found     []Remark
+	looked    bool // settled was asked for
+	calm      bool // and this was its answer
 }
 
 // usual is the room for the facts of a position.
@@ -153,10 +155,10 @@ func (sc *scene) ripe(r *Remark) bool {
 	if t := rules[r.Rule].topic; (t == aBalance || t == aPasser || t == aMate) && (sc.bare(0) || sc.bare(1)) {
 		return false // everybody sees who wins
 	}
-	if moment := moments[r.Rule]; moment != nil {
-		return moment(sc, r)
+	if moment := moments[r.Rule]; moment != nil && !moment(sc, r) {
+		return false
 	}
-	return true
+	return !rules[r.Rule].counted || sc.settled()
 }
 
 // moments are the conditions that only count when a finding becomes a remark.

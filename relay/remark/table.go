@@ -51,6 +51,7 @@ type law struct {
 	rest       int  // nothing of the topic is said of the man again for so long
 	wide       bool // of the side, not only of the man
 	quiet      bool // only in a quiet position
+	counted    bool // only in a settled one
 	again      int  // the rule is not said again of the side for so long
 	either     bool // the rest counts for both sides
 	lull       int  // nothing of the topic is said of the side for so long
@@ -86,7 +87,7 @@ var rules = [256]law{
 	FianchettoGone:    {name: "fianchetto gone", topic: aKing, priority: Background, rank: 42, wait: 2, window: 4, life: 10, rest: 30, wide: true, quiet: true},
 	CoverGone:         {name: "cover gone", topic: aKing, priority: Soon, rank: 43, wait: 2, window: 4, life: 10, rest: 30, wide: true, quiet: true},
 
-	KnightOutpost:      {name: "knight outpost", topic: anOutpost, priority: Background, rank: 40, wait: 1, window: 3, life: 10, rest: 30, quiet: true},
+	KnightOutpost:      {name: "knight outpost", topic: anOutpost, priority: Background, rank: 40, wait: 2, window: 3, life: 10, rest: 30, quiet: true},
 	FileTaken:          {name: "file taken", topic: aFile, priority: Background, rank: 25, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
 	FileDoubled:        {name: "file doubled", topic: aFile, priority: Background, rank: 35, wait: 1, window: 3, life: 8, rest: 12, wide: true, quiet: true, again: 40},
 	SeventhRank:        {name: "seventh rank", topic: aFile, priority: Soon, rank: 42, wait: 1, window: 2, life: 8, rest: 20, wide: true, again: 60},
@@ -94,11 +95,11 @@ var rules = [256]law{
 	Hole:               {name: "hole", topic: anOutpost, priority: Background, rank: 23, wait: 1, window: 2, life: 10, rest: 40, wide: true, quiet: true},
 	AtHome:             {name: "at home", topic: aDelay, priority: Background, rank: 33, wait: 1, window: 4, life: 6, rest: 40, wide: true, quiet: true},
 	LoosePieces:        {name: "loose pieces", topic: aLoose, priority: Background, rank: 29, wait: 1, window: 1, life: 4, rest: 24, wide: true, quiet: true},
-	BadBishop:          {name: "bad bishop", topic: aBishop, priority: Background, rank: 32, wait: 2, window: 6, life: 14, rest: 40, wide: true, quiet: true, anyAmount: true, again: 200},
+	BadBishop:          {name: "bad bishop", topic: aBishop, priority: Background, rank: 32, wait: 2, window: 6, life: 14, rest: 40, wide: true, quiet: true, counted: true, anyAmount: true, again: 200},
 	ShortOfMoves:       {name: "short of moves", topic: aSqueeze, priority: Background, rank: 26, wait: 2, window: 4, life: 8, rest: 40, wide: true, anyAmount: true},
 
 	PasserFar:          {name: "passer far", topic: aPasser, priority: Soon, rank: 46, wait: 1, window: 2, life: 8, rest: 12, lull: 6},
-	PassersConnected:   {name: "passers connected", topic: aPasser, priority: Soon, rank: 44, wait: 2, window: 4, life: 10, rest: 20, wide: true, quiet: true},
+	PassersConnected:   {name: "passers connected", topic: aPasser, priority: Soon, rank: 44, wait: 2, window: 4, life: 10, rest: 20, wide: true, quiet: true, counted: true},
 	PasserProtected:    {name: "passer protected", topic: aPasser, priority: Background, rank: 36, wait: 2, window: 4, life: 12, rest: 30, lull: 8, quiet: true, anyAmount: true},
 	PasserNew:          {name: "passer new", topic: aPasser, priority: Background, rank: 24, wait: 2, window: 4, life: 10, rest: 30, lull: 12, again: 24, quiet: true, anyAmount: true},
 	PasserBlocked:      {name: "passer blocked", topic: aPasser, priority: Background, rank: 31, wait: 1, window: 2, life: 8, rest: 24},
@@ -109,26 +110,26 @@ var rules = [256]law{
 	BackwardAttacked:   {name: "backward attacked", topic: aPawn, priority: Background, rank: 27, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
 	CentreClosed:       {name: "centre closed", topic: aCentre, priority: Background, rank: 39, wait: 2, window: 4, life: 12, rest: 80, wide: true, quiet: true},
 	IsolatedAttacked:   {name: "isolated attacked", topic: aPawn, priority: Background, rank: 26, wait: 1, window: 3, life: 8, rest: 30, wide: true, quiet: true},
-	PassersFar:         {name: "passers far", topic: aPasser, priority: Soon, rank: 45, wait: 1, window: 3, life: 10, rest: 30, wide: true, quiet: true},
+	PassersFar:         {name: "passers far", topic: aPasser, priority: Soon, rank: 45, wait: 1, window: 3, life: 10, rest: 30, wide: true, quiet: true, counted: true},
 	WingMajority:       {name: "wing majority", topic: aMajority, priority: Background, rank: 18, wait: 2, window: 8, life: 12, rest: 80, wide: true, either: true, quiet: true},
 
-	PawnUp:               {name: "pawn up", topic: aBalance, priority: Background, rank: 30, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	PieceUp:              {name: "piece up", topic: aBalance, priority: Soon, rank: 50, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	PieceForPawns:        {name: "piece for pawns", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	ExchangeUp:           {name: "exchange up", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	PiecesForRook:        {name: "pieces for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	RookUp:               {name: "rook up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	QueenUp:              {name: "queen up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	QueenForRook:         {name: "queen for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	QueenForRooks:        {name: "queen for rooks", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	QueenForRookAndPiece: {name: "queen for rook and piece", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	QueenForPieces:       {name: "queen for pieces", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	LevelAgain:           {name: "level again", topic: aBalance, priority: Background, rank: 29, wait: 2, window: 6, life: 8, rest: 16, wide: true, again: 60, either: true, quiet: true},
-	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true},
-	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true},
-	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, anyAmount: true, amountSaid: true},
-	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, wait: 2, window: 4, life: 6, rest: 20, again: 200, wide: true, quiet: true, anyAmount: true},
-	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 2, window: 4, life: 6, rest: 200, wide: true, quiet: true},
+	PawnUp:               {name: "pawn up", topic: aBalance, priority: Background, rank: 30, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PieceUp:              {name: "piece up", topic: aBalance, priority: Soon, rank: 50, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PieceForPawns:        {name: "piece for pawns", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	ExchangeUp:           {name: "exchange up", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PiecesForRook:        {name: "pieces for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	RookUp:               {name: "rook up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenUp:              {name: "queen up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForRook:         {name: "queen for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForRooks:        {name: "queen for rooks", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForRookAndPiece: {name: "queen for rook and piece", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForPieces:       {name: "queen for pieces", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	LevelAgain:           {name: "level again", topic: aBalance, priority: Background, rank: 29, wait: 2, window: 6, life: 8, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
+	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
+	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true, amountSaid: true},
+	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, wait: 2, window: 4, life: 6, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true},
+	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 1, window: 1, life: 4, rest: 200, wide: true, quiet: true, counted: true},
 
 	PositionTwice:  {name: "position twice", topic: aDraw, priority: Soon, rank: 66, life: 1, rest: 12, wide: true},
 	PositionThrice: {name: "position thrice", topic: aClaim, priority: Now, rank: 85, life: 1, rest: 6, wide: true, anyAmount: true},
