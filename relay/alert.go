@@ -28,6 +28,10 @@ const (
 	AlertCatchingUp        AlertKind = "catchingUp"
 	AlertClockDoubtful     AlertKind = "clockDoubtful"
 	AlertTimeAdded         AlertKind = "timeAdded"
+	AlertPace              AlertKind = "pace"
+	AlertOpening           AlertKind = "opening"
+	AlertSeldom            AlertKind = "seldomPlayed"
+	AlertKnownScore        AlertKind = "knownScore"
 	AlertNovelty           AlertKind = "novelty"
 	AlertRare              AlertKind = "rare"
 	AlertMatchStake        AlertKind = "matchStake"
@@ -79,7 +83,9 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	out = append(out, b.gapConditions(filter, t)...)
 	out = append(out, b.stakeConditions(t)...)
 	out = append(out, b.referenceConditions(t)...)
-	return append(out, b.factConditions(t)...) // the last: clock and tell come first when there is no room
+	out = append(out, b.openingConditions(t)...)
+	out = append(out, b.factConditions(t)...) // behind clock and tell, which come first when there is no room
+	return append(out, b.paceConditions(t)...)
 }
 
 // saying returns the alert of a kind and side that stands and was worth a word, if any.

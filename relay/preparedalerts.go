@@ -36,6 +36,9 @@ func (b *Board) preparedCondition(filter tell.Filter, side clock.Side, t time.Ti
 	other := side.Other()
 	if opponent == "" && b.gained(other) > 0 && b.Calls[other].Verdict == tell.InPreparation {
 		say = prompt.BothPrepared(b.in, call.Timed, min(b.gained(side), b.gained(other)))
+		if side == clock.Black {
+			say.Priority = prompt.Silent // it is told with White
+		}
 	}
 	if !b.preparedIsNews(filter, side) {
 		level, say.Priority = 1, prompt.Silent

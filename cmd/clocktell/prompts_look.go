@@ -52,6 +52,7 @@ func (p *playedGame) play(ctx context.Context, g *pgn.Game, whole *relay.Board) 
 	}
 	p.show, p.intake = relay.NewShow(p.r.plan, rehearsalStart), relay.NewIntake(rehearsalFeed)
 	p.take(relay.ReferenceAttached{At: rehearsalStart, Reference: p.r.library.state})
+	p.take(relay.OpeningsLoaded{At: rehearsalStart, Book: theBook()})
 	at := rehearsalStart
 	if err := p.tell(g, at, 0, false); err != nil {
 		return err

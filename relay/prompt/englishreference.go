@@ -51,3 +51,24 @@ func (english) FeedStale(feed string, silence time.Duration) Words {
 		Ends:     "when the feed answers",
 	}
 }
+
+func (english) Opening(code, name string) Words {
+	return Words{Text: "The opening is the " + name + ".", Evidence: "code " + code + " of the table of openings", Ends: "three moves later"}
+}
+
+func (e english) SeldomPlayed(move int, san string, games, of int, usual string) Words {
+	return Words{
+		Text: speakable(fmt.Sprintf("A rare choice: only %s of %s games here went %s.", e.Count(games), e.Count(of), e.Spoken(san)),
+			fmt.Sprintf("A rare choice: only %s of %s games went so.", e.Count(games), e.Count(of))),
+		Evidence: joined(fmt.Sprintf("%d of %d games on move %d", games, of, move), some(usual != "", "most played: "+usual)),
+		Ends:     "a move later",
+	}
+}
+
+func (e english) KnownScore(move, games, percent int) Words {
+	return Words{
+		Text:     fmt.Sprintf("White scored %s percent in the %s games that came to this position.", e.Number(percent), e.Count(games)),
+		Evidence: fmt.Sprintf("%d games after move %d, draws counted as half", games, move),
+		Ends:     "a move later",
+	}
+}

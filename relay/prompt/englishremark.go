@@ -3,6 +3,7 @@ package prompt
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"clocktell/relay/bitboard"
 	"clocktell/relay/facts"
@@ -13,7 +14,7 @@ import (
 func (l english) Position(r *remark.Remark, name string) Words {
 	w := Words{Ends: englishEnds(r)}
 	for _, say := range []func(*remark.Remark, string) (text, evidence string){
-		l.chance, l.danger, l.king, l.piece, l.pawn, l.passer, l.balance, l.draw,
+		l.chance, l.danger, l.king, l.piece, l.pawn, l.passer, l.balance, l.draw, l.calm,
 	} {
 		if w.Text, w.Evidence = say(r, name); w.Text != "" {
 			break
@@ -49,7 +50,10 @@ func manAt(r *remark.Remark, i int) string {
 }
 
 // capital begins a sentence.
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+func capital(text string) string {
+	_, size := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(text[:size]) + text[size:]
+}
 
 // takes reports whether the move of the man at index i captures: the next square is its arrival.
 func takes(r *remark.Remark, i int) bool {
@@ -102,6 +106,8 @@ func (english) chance(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
 	case remark.MateHere:
 		return fmt.Sprintf("%s has mate in one: %s.", name, planned(r, 0)), manAt(r, 0) + "–" + r.Move.To().String() + " mates"
+	case remark.MateForced:
+		return fmt.Sprintf("%s has a forced mate in %s: %s.", name, English.Number(int(r.Amount)), planned(r, 0)), manAt(r, 0) + "–" + r.Move.To().String() + " and checks from there on; every reply was tried"
 	case remark.MateThreatened:
 		return fmt.Sprintf("%s threatens mate: %s.", name, planned(r, 0)), manAt(r, 0) + "–" + r.Move.To().String() + " would mate"
 	case remark.ForkOffered:
@@ -132,8 +138,6 @@ func (english) chance(r *remark.Remark, name string) (text, evidence string) {
 
 func (english) danger(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
-	case remark.OnlyMove:
-		return fmt.Sprintf("%s is in check and has only one legal move.", name), fmt.Sprintf("%s gives check; %s–%s is the only way out", manAt(r, 1), r.Move.From(), r.Move.To())
 	case remark.PieceTrapped:
 		return fmt.Sprintf("%s is trapped: no move saves it.", capital(theMan(r, 0))),
 			fmt.Sprintf("%s: attacked by %s, and after every move at least %d points are lost", manAt(r, 0), manAt(r, 1), int(r.Amount)/bitboard.PawnValue)

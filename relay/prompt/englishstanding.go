@@ -32,7 +32,7 @@ func (english) piece(r *remark.Remark, name string) (text, evidence string) {
 	case remark.BadBishop:
 		return fmt.Sprintf("%s is bad: its own pawns are fixed on its colour.", capital(theMan(r, 0))), englishMenAt(r, 1) + ", each with an enemy pawn ahead"
 	case remark.ShortOfMoves:
-		return fmt.Sprintf("%s's pieces have no more than half the other side's safe moves.", name), fmt.Sprintf("%d safe moves when it was first seen", r.Amount)
+		return fmt.Sprintf("%s is cramped: the pieces have few safe moves.", name), fmt.Sprintf("%d safe moves when it was first seen, no more than half of the other side's", r.Amount)
 	}
 	return "", ""
 }

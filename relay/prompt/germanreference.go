@@ -51,3 +51,24 @@ func (german) FeedStale(feed string, silence time.Duration) Words {
 		Ends:     "sobald die Quelle antwortet",
 	}
 }
+
+func (german) Opening(code, name string) Words {
+	return Words{Text: "Die Eröffnung heißt " + name + ".", Evidence: "Schlüssel " + code + " in der Tabelle der Eröffnungen", Ends: "drei Züge später"}
+}
+
+func (g german) SeldomPlayed(move int, san string, games, of int, usual string) Words {
+	return Words{
+		Text: speakable(fmt.Sprintf("Selten: nur %s von %s Partien gingen hier so weiter, %s.", g.Count(games), g.Count(of), g.Spoken(san)),
+			fmt.Sprintf("Selten: nur %s von %s Partien gingen hier so weiter.", g.Count(games), g.Count(of))),
+		Evidence: joined(fmt.Sprintf("%d von %d Partien in Zug %d", games, of, move), some(usual != "", "meist "+usual)),
+		Ends:     "einen Zug später",
+	}
+}
+
+func (g german) KnownScore(move, games, percent int) Words {
+	return Words{
+		Text:     fmt.Sprintf("Weiß holte %s Prozent in den %s Partien mit dieser Stellung.", g.Number(percent), g.Count(games)),
+		Evidence: fmt.Sprintf("%d Partien nach Zug %d, Remis halb gezählt", games, move),
+		Ends:     "einen Zug später",
+	}
+}

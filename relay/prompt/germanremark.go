@@ -12,7 +12,7 @@ import (
 func (g german) Position(r *remark.Remark, name string) Words {
 	w := Words{Ends: g.ends(r)}
 	for _, say := range []func(*remark.Remark, string) (text, evidence string){
-		g.chance, g.danger, g.king, g.piece, g.pawn, g.passer, g.balance, g.draw,
+		g.chance, g.danger, g.king, g.piece, g.pawn, g.passer, g.balance, g.draw, g.calm,
 	} {
 		if w.Text, w.Evidence = say(r, name); w.Text != "" {
 			break
@@ -104,6 +104,8 @@ func (german) chance(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
 	case remark.MateHere:
 		return fmt.Sprintf("%s kann in einem Zug matt setzen: %s.", name, germanPlan(r, 0)), germanMove(r, 0) + " setzt matt"
+	case remark.MateForced:
+		return fmt.Sprintf("%s setzt in %s Zügen zwingend matt: %s.", name, German.Number(int(r.Amount)), germanPlan(r, 0)), germanMove(r, 0) + ", danach nur Schachs; alle Antworten sind geprüft"
 	case remark.MateThreatened:
 		return fmt.Sprintf("%s droht matt: %s.", name, germanPlan(r, 0)), germanMove(r, 0) + " würde matt setzen"
 	case remark.ForkOffered:
@@ -134,8 +136,6 @@ func (german) chance(r *remark.Remark, name string) (text, evidence string) {
 
 func (german) danger(r *remark.Remark, name string) (text, evidence string) {
 	switch r.Rule {
-	case remark.OnlyMove:
-		return fmt.Sprintf("%s steht im Schach und hat nur einen legalen Zug.", name), fmt.Sprintf("%s gibt Schach; nur %s–%s geht", germanAt(r, 1), r.Move.From(), r.Move.To())
 	case remark.PieceTrapped:
 		return fmt.Sprintf("%s ist gefangen: kein Zug rettet die Figur.", capital(der(r, 0))),
 			fmt.Sprintf("%s: angegriffen von %s; nach jedem Zug gehen mindestens %d Punkte verloren", germanAt(r, 0), germanAt(r, 1), int(r.Amount)/bitboard.PawnValue)

@@ -33,7 +33,7 @@ func (german) piece(r *remark.Remark, name string) (text, evidence string) {
 	case remark.BadBishop:
 		return fmt.Sprintf("%s ist schlecht: eigene Bauern stehen auf seiner Farbe fest.", capital(der(r, 0))), germanMenAt(r, 1) + ", jeder mit einem fremden Bauern davor"
 	case remark.ShortOfMoves:
-		return fmt.Sprintf("Die Figuren von %s haben höchstens halb so viele sichere Züge wie die anderen.", name), fmt.Sprintf("%d sichere Züge, als es gesehen wurde", r.Amount)
+		return fmt.Sprintf("%s steht beengt: Die Figuren haben wenige sichere Züge.", name), fmt.Sprintf("%d sichere Züge, als es gesehen wurde, höchstens halb so viele wie die Gegenseite", r.Amount)
 	}
 	return "", ""
 }

@@ -68,6 +68,8 @@ type Language interface {
 	Ahead(a Ahead) string
 
 	matchWords
+	paceWords
+	openingWords
 }
 
 // Words are what a language has to say on one occasion.

@@ -34,7 +34,7 @@ func marksOf(r *remark.Remark) []Mark {
 	var m marks
 	on := r.Squares()
 	switch r.Rule {
-	case remark.MateHere, remark.MateThreatened:
+	case remark.MateHere, remark.MateThreatened, remark.MateForced:
 		m.line(MarkPlan, on[0], on[1])
 		m.look(on[2])
 	case remark.ForkOffered:
@@ -111,8 +111,6 @@ func (m *marks) standing(r *remark.Remark) {
 	case remark.Hole:
 		m.look(on[0])
 		m.line(MarkPlan, on[2], on[0])
-	case remark.OnlyMove:
-		m.line(MarkDanger, on[1], on[0])
 	case remark.BackRank:
 		m.look(on[0])
 		m.look(on[1])

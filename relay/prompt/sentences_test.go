@@ -35,6 +35,7 @@ func sentences(in Language) []Prompt {
 				add(InPreparation(in, name, "", move, d), InPreparation(in, name, "", move, -d), InPreparation(in, name, "Achterkamp", move, d))
 				add(CatchingUp(in, name, move, d, d), CatchingUp(in, name, move, d, -d), ClockLead(in, name, Lead{By: d, Mine: d, Yours: d, Moves: move - 1}))
 				add(BothPrepared(in, move, d))
+				add(paces(in, name, move, d)...)
 				add(QuickUnknown(in, name, d), FlagNear(in, name, d), FeedStale(in, "arena", d), ClockDoubtful(in, name, "12.Nf3", "3:00, 2:00"), TimeAdded(in, name, "12.Nf3", d, "e"))
 			}
 			for _, b := range budgets {
@@ -48,8 +49,22 @@ func sentences(in Language) []Prompt {
 	return append(append(out, ofReference(in)...), positions(in)...)
 }
 
+// paces says what there is to say of how the clocks go.
+func paces(in Language, name string, move int, d time.Duration) []Prompt {
+	const other = "Achterkamp"
+	return []Prompt{
+		HalfTime(in, name, move, d), Below(in, name, other, 5*time.Minute, d+7*time.Minute), BothBelow(in, 5*time.Minute), UnderHalf(in, name, other, d, 3*d),
+		FiveMoves(in, name, other, 3*d+sec, max(sec, d)), Longest(in, name, move, d), AtOnce(in, name, other, d), AboveStart(in, move, d), QuickMoves(in, name, 5, d),
+		SlowMoves(in, name, 3, d), Average(in, name, other, d, 2*d, move), LevelClocks(in, move, d), Unspent(in, name, move, d, d+time.Minute), AheadNow(in, name, other, d),
+		Surge(in, name, 5, move, 3*d, d), Regained(in, name, 10, d), Recall(in, name, move, d), MinuteMoves(in, name, 10), MinuteMoves(in, name, 20),
+	}
+}
+
 func ofReference(in Language) []Prompt {
 	var out []Prompt
+	for _, name := range []string{"Harbour Gambit", "Harbour Defense: Quay Variation, Long Line, Deep Water, Old Moorings", "Old-Dock: Very. Long, Name Of Many And More Than Enough Words"} {
+		out = append(out, Opening(in, "C30", name))
+	}
 	for _, move := range someMoves {
 		for _, san := range someSANs {
 			for _, games := range someGames {
@@ -57,6 +72,7 @@ func ofReference(in Language) []Prompt {
 				went, elsewhere := n, n
 				went.Went, elsewhere.Elsewhere = san, games
 				out = append(out, Novelty(in, n), Novelty(in, went), Novelty(in, elsewhere))
+				out = append(out, SeldomPlayed(in, move, san, games, games+1000, "d4"), KnownScore(in, move, max(2, games), 54))
 				out = append(out, Rare(in, Few{Move: move, SAN: san, Games: min(games, 99), Last: "A – B", Went: san}))
 			}
 		}

@@ -44,7 +44,8 @@ func findBalance() {
 	moments[QueenUp], moments[RookUp] = heavyMoment, heavyMoment
 	moments[LevelAgain] = levelMoment
 	moments[PawnUp] = func(sc *scene, r *Remark) bool {
-		return sc.number() >= pawnFrom && balanceMoment(sc, r) && !sc.told(EndingBegun)
+		given := int16(sc.memory.odds) * (1 - 2*int16(r.Side))
+		return sc.number() >= pawnFrom && r.Amount != given && balanceMoment(sc, r) && !sc.told(EndingBegun)
 	}
 	moments[QueensOff] = func(sc *scene, _ *Remark) bool { return sc.number() < lateForQueens }
 }

@@ -25,7 +25,6 @@ func findChances() {
 	finders[facts.Overloaded] = doubleDuty
 	finders[facts.SoleDefender] = guardRemovable
 	finders[facts.Hanging] = pieceHangs
-	ownFinders = append(ownFinders, onlyMove)
 	finders[facts.Trapped] = trapped
 	finders[facts.Trappable] = trappable
 	finders[facts.NoSafeSquare] = stuck
@@ -36,7 +35,7 @@ func findChances() {
 	}
 	moments[PieceTrapped] = trappedMoment
 	moments[PinAttacked] = func(sc *scene, r *Remark) bool {
-		return r.Side == sc.turn && sc.number() >= pinFrom && lostBy(sc.p, worthSaying)
+		return r.Side == sc.turn && sc.number() >= pinFrom && lostBy(sc.p, bitboard.KnightValue)
 	}
 	moments[PinLasting] = pinMoment
 }

@@ -82,7 +82,7 @@ func wrongWith(t *testing.T, r *Remark, steps []step, i int) (wrong string, ok b
 		return castlingWrong(t, r, p), true
 	case PositionTwice, PositionThrice:
 		return timesWrong(r, steps, i), true
-	case OnlyMove, QueensGone:
+	case QueensGone:
 		return offersWrong(t, r, &steps[i]), true
 	default:
 		if wrong, ok := structureWrong(t, r, p); ok {

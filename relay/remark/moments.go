@@ -12,6 +12,7 @@ const (
 	newsOfLevel  = 5 // material was uneven no longer ago
 	kingTold     = 6 // of the king that cannot castle something else was said
 	fileTold     = 6 // of the rook or queen on the file something else was said
+	menTold      = 8 // of what men there are
 	mateTold     = 2 // a mate was threatened
 )
 
@@ -84,7 +85,9 @@ func (sc *scene) otherPassers(pawn Square) bool {
 // its side has just been said to threaten mate.
 func farMoment(sc *scene, r *Remark) bool {
 	calm := !sc.captured && !sc.inCheck && (sc.hanging[0]|sc.hanging[1])&^sc.p.Types(bitboard.Pawn) == 0
-	return calm && !sc.hangs(r.Side, r.subject()) && !sc.heard(r.Side, mateTold, MateThreatened, MateHere)
+	ahead := r.subject() + 8 - 16*Square(r.Side)
+	promotes := r.Amount == 1 && sc.turn == r.Side && sc.p.Piece(ahead) == bitboard.NoPiece && sc.p.Attackers(ahead)&sc.p.Side(r.Side.Other()) == 0
+	return calm && !promotes && !sc.hangs(r.Side, r.subject()) && !sc.heard(r.Side, mateTold, MateThreatened, MateHere)
 }
 
 // unchecked: nobody is in check.
@@ -112,8 +115,15 @@ func givenUpMoment(sc *scene, r *Remark) bool {
 	return kingMoment(sc, r) && (king.File() != 5 || cover < 3)
 }
 
-// balanceMoment: not even a pawn hangs, which would change the count.
-func balanceMoment(sc *scene, _ *Remark) bool { return sc.hanging[0]|sc.hanging[1] == 0 }
+// balanceMoment: not even a pawn hangs, which would change the count, and the men were not just named.
+func balanceMoment(sc *scene, _ *Remark) bool {
+	return sc.hanging[0]|sc.hanging[1] == 0 && !sc.listed()
+}
+
+// listed reports that the men of both sides were named just now.
+func (sc *scene) listed() bool {
+	return sc.heard(bitboard.White, menTold, EndingBegun, QueensGone, OppositeBishops)
+}
 
 // structureMost is by how much one side may be ahead, in centipawns, while pawns and squares matter.
 const structureMost = 200

@@ -22,15 +22,25 @@ func TestMoments(t *testing.T) {
 		{PawnUp, "4k3/1p6/3p4/8/3P4/4P3/1P4P1/4K3 w - - 0 30", "4k3/P7/1p1p4/8/3P4/4P3/8/4K3 w - - 0 30"},
 		{QueenUp, "4k3/1p6/3n4/8/3P4/3NP3/1Q6/4K3 b - - 0 30", "4k3/1p6/8/8/3P4/4P3/1Q6/4K3 b - - 0 30"},
 		// The enemy has no pawns; one further on; an enemy pawn on its sixth rank.
-		{PasserNew, "3r4/2k4p/8/5P2/8/8/5R2/6K1 b - - 0 40", "3r4/2k5/8/5P2/8/8/5R2/6K1 b - - 0 40"},
-		{PasserNew, "3r4/2k4p/8/5P2/8/8/5R2/6K1 b - - 0 40", "3r4/2k4p/P7/5P2/8/8/5R2/6K1 b - - 0 40"},
-		{PasserNew, "3r4/2k4p/8/5P2/8/8/5R2/6K1 b - - 0 40", "3r4/2k5/8/5P2/8/7p/5R2/6K1 b - - 0 40"},
-		{PassersConnected, "8/8/2k4p/P7/1P6/8/8/6K1 b - - 0 40", "8/8/2k5/P7/1P6/8/8/6K1 b - - 0 40"},
+		{PasserNew, "3r4/pp1k3p/8/5P2/8/8/PP3R1P/6K1 b - - 0 40", "3r4/2k5/8/5P2/8/8/PPP1PR1P/6K1 b - - 0 40"},
+		{PasserNew, "3r4/pp1k3p/8/5P2/8/8/PP3R1P/6K1 b - - 0 40", "3r4/1p1k3p/P7/5P2/8/8/PP3R1P/6K1 b - - 0 40"},
+		{PasserNew, "3r4/pp1k3p/8/5P2/8/8/PP3R1P/6K1 b - - 0 40", "3r4/pp1k4/8/5P2/8/4p3/PP3R1P/6K1 b - - 0 40"},
+		{PassersConnected, "8/3k4/7p/P7/1P6/8/8/6K1 b - - 0 40", "8/3k4/8/P7/1P6/8/8/6K1 b - - 0 40"},
 		// A rook with nothing to attack there; with one of the other side on its seventh.
 		{SeventhRank, "6k1/1R3p2/8/8/8/8/5PP1/6K1 b - - 0 40", "6k1/1R6/8/8/8/8/5PP1/6K1 b - - 0 40"},
 		{SeventhRank, "6k1/1R3p2/8/8/8/8/5PP1/6K1 b - - 0 40", "6k1/1R3p2/8/8/8/8/2r2PP1/6K1 b - - 0 40"},
 		// A pawn that has come far, in check.
 		{PasserFar, "3r4/2k4p/5P2/8/8/8/5R2/6K1 b - - 0 40", "3r4/2k4p/5P2/8/8/8/2R5/6K1 b - - 0 40"},
+		// Pawns that are all passed are no news, nor is one that a man stands before.
+		{PasserNew, "3r4/pp1k3p/8/5P2/8/8/PP3R1P/6K1 b - - 0 40", "8/pp1k3p/5r2/5P2/8/8/PP3R1P/6K1 b - - 0 40"},
+		// Two rooks and no check are not won for sure; a king is.
+		{ForkOffered, "r1b1k1nr/pppp1ppp/2n5/1N6/1b6/2N2B1q/PPP2P1P/R1BQK2R w KQkq - 2 9", "r1b1rnk1/pp3pbp/5np1/qN1p4/3Pp3/BP2P1P1/P1QN1PBP/R4RK1 w - - 2 15"},
+		// The attacker of a pinned bishop can be taken; a knight that is pinned and attacked may fall.
+		{PinAttacked, "8/R5bk/3p2p1/8/8/2B3qP/1P1Q2P1/6K1 b - - 1 38", "8/R5bk/3p2p1/8/8/2B2rqP/1P1Q2P1/6K1 b - - 1 38"},
+		// A pawn hangs and cannot be held: to count would be too soon.
+		{EndingBegun, "6k1/3R1p2/4p3/p5p1/4P3/2r5/P4PPP/6K1 w - - 0 39", "6k1/3R1p2/4p3/p3P1p1/8/4r3/P5PP/6K1 w - a6 0 39"},
+		// A pawn can capture in the centre.
+		{CentreClosed, "r1bq1rk1/ppp1nppp/2n1p3/3pP3/3P4/2N2N2/PPP3PP/R1BQ1RK1 w - - 0 12", "r1bq1rk1/ppp1nppp/2n1p3/3pP3/2PP4/2N2N2/PP4PP/R1BQ1RK1 w - - 0 12"},
 		// The pinning man is attacked.
 		{PinLasting, "4k3/5p1p/4n3/8/8/8/4R2P/4K3 b - - 0 30", "4k3/5p1p/4n3/8/2b5/8/4R2P/4K3 b - - 0 30"},
 		// Far ahead, or with a pawn that has come far, pawns that are doubled do not matter.
@@ -50,6 +60,7 @@ func TestMoments(t *testing.T) {
 func ripeAt(t *testing.T, rule Rule, fen string) bool {
 	p := position(t, fen)
 	sc := newScene(&p, bitboard.NoMove, &p, nil, &State{})
+	sc.memory.odds = 0 // nothing was given
 	for i := range sc.found {
 		if sc.found[i].Rule == rule && sc.ripe(&sc.found[i]) {
 			return true

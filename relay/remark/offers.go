@@ -4,26 +4,6 @@ import (
 	"clocktell/relay/bitboard"
 )
 
-// onlyFrom is the move from which a single legal move is worth a word.
-const onlyFrom = 10
-
-// onlyMove finds a check that leaves one move, which drives the king forward.
-func onlyMove(sc *scene, c Colour) {
-	enemy := c.Other()
-	if c != sc.turn || !sc.inCheck || sc.number() < onlyFrom || sc.queens[enemy] == 0 && sc.pieces[enemy] < 2 {
-		return
-	}
-	var room [bitboard.MaxMoves]Move
-	moves := sc.p.Moves(room[:0])
-	if len(moves) != 1 || sc.p.Checkers().Has(moves[0].To()) {
-		return
-	}
-	if m := moves[0]; m.From() != sc.p.KingSquare(c) || homeward(c, m.To()).Rank() <= homeward(c, m.From()).Rank() {
-		return // it only steps aside, or a man comes between
-	}
-	sc.add(OnlyMove, c, sc.p.KingSquare(c), first(c, sc.p.Checkers())).Move = moves[0]
-}
-
 // Bits of the counts of Remark.Pieces, for each of three kinds and two sides.
 const (
 	countBits = 2

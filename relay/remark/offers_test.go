@@ -14,11 +14,6 @@ import (
 func offersWrong(t *testing.T, r *Remark, one *step) string {
 	view := notnilAt(t, one.after.FEN())
 	switch r.Rule {
-	case OnlyMove:
-		moves := view.ValidMoves()
-		if len(moves) != 1 || moves[0].String() != r.Move.String() {
-			return fmt.Sprintf("the legal moves are %v", moves)
-		}
 	case QueensGone:
 		men := census(view)
 		for i, kind := range []notnil.PieceType{notnil.Knight, notnil.Bishop, notnil.Rook} {

@@ -13,8 +13,9 @@ func findPieces() {
 	finders[facts.WeakSquare] = hole
 	ownFinders = append(ownFinders, seventhRank, atHome, loose)
 	moments[FileTaken] = fileMoment
+	moments[TwoBishops] = func(sc *scene, r *Remark) bool { return evenMoment(sc, r) && balanceMoment(sc, r) }
 	moments[SeventhRank] = seventhMoment
-	for _, rule := range []Rule{Hole, LoosePieces, IsolatedQueensPawn, DoubledIsolated, BackwardAttacked, IsolatedAttacked, WingMajority, TwoBishops, CentreClosed} {
+	for _, rule := range []Rule{Hole, LoosePieces, IsolatedQueensPawn, DoubledIsolated, BackwardAttacked, IsolatedAttacked, WingMajority, CentreClosed, CoverGone, ShortOfMoves} {
 		moments[rule] = evenMoment
 	}
 }
@@ -48,6 +49,8 @@ func fileTaken(sc *scene, f *facts.Fact) {
 		sc.add(FileDoubled, f.Side, f.Squares()...)
 	} else if sc.openFiles() == 1 {
 		sc.add(FileTaken, f.Side, f.Squares()...)
+	} else {
+		sc.add(FileHeld, f.Side, f.Squares()...)
 	}
 }
 

@@ -54,15 +54,15 @@ const (
 	NoSafeSquare
 	// PinAttacked: a pinned knight, bishop, rook or queen (facts.AbsolutePin, RelativePin) that hangs,
 	// is attacked by another man than the pinning one, and could not be moved safely, its side being
-	// on the move. Squares: the man, the pinning man, the man behind, the other attacker.
+	// on the move and losing a piece whatever it does. Squares: the man, the pinning man, the man behind, the other attacker.
 	PinAttacked
+	// MateForced: the side is on the move, has no mate in one, and mates in two or three moves, each of them a
+	// check, whatever is replied. Squares: departure, arrival, the king. Amount is in how many moves.
+	MateForced
 	// PinLasting: a knight, bishop or rook has been pinned to its king or queen for two plies, from
 	// move 13 on; the pinning man is not attacked, the king cannot castle out of it, and a man pinned
 	// to the queen is attacked by as many as guard it. Squares: the man, the pinning man, the man behind.
 	PinLasting
-	// OnlyMove: the side is in check and has one legal move, which takes its king a rank forward and
-	// does not capture the man that gives it, from move 10 on; the enemy has a queen or two pieces. Squares: the king, a man giving check.
-	OnlyMove
 )
 
 // Kings.

@@ -1,6 +1,7 @@
 package remark
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -53,7 +54,7 @@ func finding(tb testing.TB, rule Rule, fen, moves string) string {
 // fewest men, and were checked by eye; the others are those with one man moved, added or left out.
 func TestFindings(t *testing.T) {
 	tested := make(map[Rule]bool)
-	for _, test := range findingTable {
+	for _, test := range slices.Concat(findingTable, calmTable) {
 		tested[test.rule] = true
 		if got := finding(t, test.rule, test.fen, test.move); got != test.want {
 			t.Errorf("%s: %s %s: found %q, want %q", test.rule, test.fen, test.move, got, test.want)

@@ -92,6 +92,10 @@ func init() {
 	findPawns()
 	findBalance()
 	findDraws()
+	findSeries()
+	findCalm()
+	findOwnCalm()
+	findMoreCalm()
 }
 
 // add makes a finding. The pointer is good until the next add.

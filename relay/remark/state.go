@@ -24,6 +24,7 @@ type saying struct {
 	man  Square // the subject, where it stands now; NoSquare: none, or it was captured
 	ply  int16
 	kind uint8 // of ending, for EndingBegun
+	much int16 // Amount
 }
 
 // longAgo is the ply since which everything in a first position has been true: what stood
@@ -32,6 +33,9 @@ const longAgo = -1000
 
 // backgroundGap is how many plies after the latest remark one of the background may come.
 const backgroundGap = 2
+
+// calmGap is how many plies after the latest remark one may come that only fills a silence.
+const calmGap = 3
 
 // Begin returns the state of a game that begins in that position.
 func Begin(start *Position) State {
@@ -129,7 +133,7 @@ func (s *State) choose(sc *scene) {
 		return
 	}
 	best.Said, s.last = s.ply, s.ply
-	s.said = append(s.said, saying{rule: best.Rule, side: best.Side, man: best.subject(), ply: s.ply, kind: best.ending()})
+	s.said = append(s.said, saying{rule: best.Rule, side: best.Side, man: best.subject(), ply: s.ply, kind: best.ending(), much: best.Amount})
 }
 
 // timely reports whether a finding has stood as long as its rule wants and no longer, and
@@ -139,6 +143,9 @@ func (s *State) timely(r *Remark) bool {
 	stood := int(s.ply) - int(r.Since)
 	if stood < law.wait || stood > law.wait+law.window {
 		return false
+	}
+	if law.calm {
+		return s.ply-s.last >= calmGap
 	}
 	return law.priority != Background || s.ply-s.last >= backgroundGap
 }
@@ -151,6 +158,8 @@ func (s *State) rests(r *Remark) bool {
 		switch {
 		case r.Rule == EndingBegun && one.rule == EndingBegun:
 			return one.kind == r.ending() || ago < told.rest
+		case law.topic == aBalance && told.topic == aBalance && ago >= told.rest && !samePieces(r, &one):
+			return false // the count has changed
 		case r.Rule == SeventhRankDoubled && one.rule == SeventhRank:
 			return false
 		}
@@ -163,8 +172,16 @@ func (s *State) rests(r *Remark) bool {
 	})
 }
 
-// better orders findings: by rank, then those of the side that has moved first.
+// samePieces reports whether a remark on the balance says what was said.
+func samePieces(r *Remark, said *saying) bool {
+	return r.Rule == said.rule && r.Side == said.side && r.Amount == said.much
+}
+
+// better orders findings: by rank, then by rule, then those of the side that has moved first.
 func better(a, b *Remark, mover Colour) bool {
 	x, y := rules[a.Rule].rank, rules[b.Rule].rank
-	return x > y || x == y && a.Side == mover && b.Side != mover
+	if x != y || a.Rule != b.Rule {
+		return x > y || x == y && a.Rule < b.Rule
+	}
+	return a.Side == mover && b.Side != mover
 }

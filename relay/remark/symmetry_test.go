@@ -47,7 +47,12 @@ func mirroredRemark(r Remark) Remark {
 		m.men[0], m.men[1], m.men[2], m.men[3] = m.men[2], m.men[3], m.men[0], m.men[1]
 	case QueensGone: // White's pieces are in the lower six bits
 		m.Amount = r.Amount>>6 | r.Amount&63<<6
-	case EndingBegun:
+	case PawnsTouch, QueensFace, PassersBoth, Opposition: // name White's man first
+		m.on[0], m.on[1], m.men[0], m.men[1] = m.on[1], m.on[0], m.men[1], m.men[0]
+		if r.Rule == Opposition {
+			m.Amount = 1 - r.Amount
+		}
+	case EndingBegun, SquareFought, PawnsLeft:
 		m.Amount = r.Amount%10*10 + r.Amount/10
 	}
 	return m

@@ -29,7 +29,6 @@ const (
 	aSqueeze
 	aDelay
 	aLoose
-	aReply
 	aPasser
 	aPawn
 	aMajority
@@ -52,6 +51,7 @@ type law struct {
 	wide       bool // of the side, not only of the man
 	quiet      bool // only in a quiet position
 	counted    bool // only in a settled one
+	calm       bool // only when nothing else was said for a while
 	again      int  // the rule is not said again of the side for so long
 	either     bool // the rest counts for both sides
 	lull       int  // nothing of the topic is said of the side for so long
@@ -61,6 +61,7 @@ type law struct {
 
 var rules = [256]law{
 	MateHere:         {name: "mate here", topic: aMate, priority: Now, rank: 100, life: 1, rest: 8, wide: true},
+	MateForced:       {name: "mate forced", topic: aMate, priority: Now, rank: 97, life: 1, rest: 2, wide: true},
 	MateThreatened:   {name: "mate threatened", topic: aMate, priority: Soon, rank: 90, life: 1, rest: 8, wide: true},
 	ForkOffered:      {name: "fork offered", topic: aChance, priority: Soon, rank: 80, life: 1, rest: 10, wide: true},
 	SkewerOffered:    {name: "skewer offered", topic: aChance, priority: Soon, rank: 78, life: 1, rest: 10, wide: true},
@@ -74,7 +75,6 @@ var rules = [256]law{
 	NoSafeSquare:     {name: "no safe square", topic: aTrap, priority: Background, rank: 31, wait: 2, window: 2, life: 6, rest: 30, quiet: true},
 	PinAttacked:      {name: "pin attacked", topic: aPin, priority: Soon, rank: 65, life: 2, rest: 20, anyAmount: true},
 	PinLasting:       {name: "pin lasting", topic: aPin, priority: Background, rank: 20, wait: 2, window: 4, life: 10, rest: 30, quiet: true},
-	OnlyMove:         {name: "only move", topic: aReply, priority: Soon, rank: 57, life: 1, rest: 10, wide: true},
 
 	CastlingPrevented: {name: "castling prevented", topic: aCastling, priority: Soon, rank: 55, wait: 1, window: 3, life: 10, rest: 80, wide: true, anyAmount: true, quiet: true},
 	CastlingGivenUp:   {name: "castling given up", topic: aCastling, priority: Soon, rank: 58, wait: 1, window: 3, life: 10, rest: 80, wide: true},
@@ -96,7 +96,7 @@ var rules = [256]law{
 	AtHome:             {name: "at home", topic: aDelay, priority: Background, rank: 33, wait: 1, window: 4, life: 6, rest: 40, wide: true, quiet: true},
 	LoosePieces:        {name: "loose pieces", topic: aLoose, priority: Background, rank: 29, wait: 1, window: 1, life: 4, rest: 24, wide: true, quiet: true},
 	BadBishop:          {name: "bad bishop", topic: aBishop, priority: Background, rank: 32, wait: 2, window: 6, life: 14, rest: 40, wide: true, quiet: true, counted: true, anyAmount: true, again: 200},
-	ShortOfMoves:       {name: "short of moves", topic: aSqueeze, priority: Background, rank: 26, wait: 2, window: 4, life: 8, rest: 40, wide: true, anyAmount: true},
+	ShortOfMoves:       {name: "short of moves", topic: aSqueeze, priority: Background, rank: 26, quiet: true, counted: true, wait: 2, window: 4, life: 8, rest: 40, wide: true, anyAmount: true},
 
 	PasserFar:          {name: "passer far", topic: aPasser, priority: Soon, rank: 46, wait: 1, window: 2, life: 8, rest: 12, lull: 6},
 	PassersConnected:   {name: "passers connected", topic: aPasser, priority: Soon, rank: 44, wait: 2, window: 4, life: 10, rest: 20, wide: true, quiet: true, counted: true},
@@ -113,18 +113,18 @@ var rules = [256]law{
 	PassersFar:         {name: "passers far", topic: aPasser, priority: Soon, rank: 45, wait: 1, window: 3, life: 10, rest: 30, wide: true, quiet: true, counted: true},
 	WingMajority:       {name: "wing majority", topic: aMajority, priority: Background, rank: 18, wait: 2, window: 8, life: 12, rest: 80, wide: true, either: true, quiet: true},
 
-	PawnUp:               {name: "pawn up", topic: aBalance, priority: Background, rank: 30, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	PieceUp:              {name: "piece up", topic: aBalance, priority: Soon, rank: 50, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	PieceForPawns:        {name: "piece for pawns", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	ExchangeUp:           {name: "exchange up", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	PiecesForRook:        {name: "pieces for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	RookUp:               {name: "rook up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	QueenUp:              {name: "queen up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	QueenForRook:         {name: "queen for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	QueenForRooks:        {name: "queen for rooks", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	QueenForRookAndPiece: {name: "queen for rook and piece", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	QueenForPieces:       {name: "queen for pieces", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 6, life: 12, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
-	LevelAgain:           {name: "level again", topic: aBalance, priority: Background, rank: 29, wait: 2, window: 6, life: 8, rest: 16, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PawnUp:               {name: "pawn up", topic: aBalance, priority: Background, rank: 30, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PieceUp:              {name: "piece up", topic: aBalance, priority: Soon, rank: 50, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PieceForPawns:        {name: "piece for pawns", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	ExchangeUp:           {name: "exchange up", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	PiecesForRook:        {name: "pieces for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	RookUp:               {name: "rook up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenUp:              {name: "queen up", topic: aBalance, priority: Soon, rank: 49, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForRook:         {name: "queen for rook", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForRooks:        {name: "queen for rooks", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForRookAndPiece: {name: "queen for rook and piece", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	QueenForPieces:       {name: "queen for pieces", topic: aBalance, priority: Soon, rank: 51, wait: 2, window: 12, life: 12, rest: 6, wide: true, again: 60, either: true, quiet: true, counted: true},
+	LevelAgain:           {name: "level again", topic: aBalance, priority: Background, rank: 29, wait: 2, window: 6, life: 8, rest: 6, wide: true, again: 30, either: true, quiet: true, counted: true},
 	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
 	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
 	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true, amountSaid: true},
@@ -156,6 +156,9 @@ func Rules() []Rule {
 // Neutral reports whether the rule is about neither side.
 func (r Rule) Neutral() bool {
 	switch r {
+	case NothingTaken, PiecesAllOn, NobodyCastled, CentreEmpty, PawnsAlike, PawnsTouch, PawnsLocked, FileFree, SquareFought, CaptureBurst, PawnsLeft, Opposition,
+		NoCaptureLong, QueensFace, MinorsGone, RooksGone, BishopsAlike, OneWing, LastPawn, PassersBoth:
+		return true
 	case OppositeWings, CentreClosed, EndingBegun, LevelAgain, OppositeBishops, QueensOff, QueensGone, PositionTwice, PositionThrice, FiftyNear, FiftyReached, DeadDraw:
 		return true
 	}
@@ -166,6 +169,8 @@ func (r Rule) Neutral() bool {
 // news to who was not there before.
 func (r Rule) IsEvent() bool {
 	switch r {
+	case CaptureBurst, SameMan, ChecksInRow, QueenOften:
+		return true
 	case CastlingGivenUp, KingLate, OppositeWings, LevelAgain, QueensOff, QueensGone, PinLasting, CoverGone, PositionTwice:
 		return true
 	}

@@ -1,13 +1,17 @@
 package remark
 
-// findingTable has for each rule a position, the move that made it speak, and what it says; and a
-// position and move of a near miss, "FEN|move".
-var findingTable = []struct {
+// found is a row of findingTable.
+type found struct {
 	rule            Rule
 	fen, move, want string
 	miss            string
-}{
+}
+
+// findingTable has for each rule a position, the move that made it speak, and what it says; and a
+// position and move of a near miss, "FEN|move".
+var findingTable = []found{
 	{MateHere, "7K/8/5k2/8/6q1/8/8/8 w - - 18 87", "Kh7", "matehere-black-g4g7-qg4-g7-Kh7", "7K/8/8/5k2/6q1/8/8/8 w - - 18 87|Kh7"},
+	{MateForced, "8/8/8/8/8/1p6/K1k5/8 w - - 0 63", "Ka1", "mateforced-black-b3b2-pb3-b2-Ka1", "8/8/8/8/8/8/K1k5/8 w - - 0 63|Ka1"},
 	{MateThreatened, "8/8/8/8/8/3k4/4q3/K7 b - - 7 67", "Kc3", "matethreatened-black-e2b2-qe2-b2-Ka1", "8/8/8/8/8/3k4/4q3/K7 b - - 7 67|Kd4"},
 	{ForkOffered, "5b2/8/8/4N3/8/3K1k2/8/8 b - - 2 56", "Kf4", "forkoffered-white-e5g6-Ne5-g6-kf4-bf8", "5b2/7p/8/4N3/8/3K1k2/8/8 b - - 2 56|Kf4"},
 	{SkewerOffered, "8/8/8/8/8/7K/6r1/2R3k1 b - - 20 103", "Kf2", "skeweroffered-white-c1c2-Rc1-c2-kf2-rg2", "8/8/8/8/8/1b5K/6r1/2R3k1 b - - 20 103|Kf2"},
@@ -20,7 +24,6 @@ var findingTable = []struct {
 	{NoSquareLeft, "5k2/R3N2p/5pp1/p1r5/8/5K1P/3b1P2/8 b - - 9 36", "f5", "nosquareleft-white-d2g5-Ne7-bd2-g5", "5k2/R3N3/5pp1/p1r5/8/5K1P/3b1P2/8 b - - 9 36|f5"},
 	{NoSafeSquare, "2r1k3/4b1p1/5n2/6P1/p2B4/5R2/5P2/5K2 b - - 0 42", "Nh5", "nosafesquare-black-nh5", "2r1k3/4b1p1/5n2/8/p2B4/5R2/5P2/5K2 b - - 0 42|Nh5"},
 	{PinAttacked, "8/8/8/6k1/4K1n1/4N2R/5P2/8 w - - 1 48", "Rg3", "pinattacked-black-ng4-Rg3-kg5-Ne3", "8/8/8/6k1/4K1n1/7R/4NP2/8 w - - 1 48|Rg3"},
-	{OnlyMove, "8/8/8/8/8/1kb5/p7/3K4 b - - 1 79", "a1=Q+", "onlymove-white-d1e2-Kd1-qa1", "8/8/8/8/8/1k6/p7/3K4 b - - 1 79|a1=Q+"},
 	{PinLasting, "8/6k1/7r/8/8/5R2/8/7K w - - 1 74", "Rh3", "pinlasting-white-Rh3-rh6-Kh1", "8/6k1/7r/8/8/5R2/8/6K1 w - - 1 74|Rh3"},
 
 	{CastlingPrevented, "r2qk2r/ppp2ppp/3pbn2/8/8/2N1BN2/PPP2PPP/R2QK2R b KQ - 0 12", "Bc4", "castlingprevented-white-k-Ke1-f1-bc4", "r3k2r/ppp2ppp/q2pbn2/8/8/2N1BN2/PPP2PPP/R2QK2R b KQ - 0 12|Bc4"},
@@ -34,7 +37,7 @@ var findingTable = []struct {
 	{FianchettoGone, "1k1r3r/p1p5/1pp2q2/7p/8/3B4/PPPQ2b1/1K2R3 w - - 0 25", "Qxg2", "fianchettogone-black-kb8-pb6", "1k1r3r/p1p5/1pp2q2/7p/3B4/8/PPPQ2b1/1K2R3 w - - 0 25|Qxg2"},
 	{CoverGone, "5rk1/5pp1/7q/8/8/2B5/1Q3PPP/4R1K1 w - - 0 30", "Bxg7", "covergone-black-k-kg8-pf7", "5rk1/5ppp/7q/8/8/2B5/1Q3PPP/4R1K1 w - - 0 30|Bxg7"},
 
-	{KnightOutpost, "8/2k5/4KN2/p7/4P3/8/8/8 w - - 3 69", "e5", "knightoutpost-white-Nf6-Pe5", "8/2k5/4KN2/8/4P3/8/8/8 w - - 3 69|e5"},
+	{KnightOutpost, "3r4/p1r1k3/R1b4p/2N4P/P2p4/3KP3/8/6R1 w - - 0 43", "exd4", "knightoutpost-white-Nc5-Pd4", "3r4/p1r1k3/R1b4p/2N4P/P2p4/3KP3/8/8 w - - 0 43|exd4"},
 	{FileTaken, "8/R7/3p1k1P/1pp5/8/1P4P1/P3rPK1/8 b - - 0 37", "Re8", "filetaken-black-re8", "8/R7/3p1k1P/1p6/8/1P4P1/P3rPK1/8 b - - 0 37|Re8"},
 	{FileDoubled, "5rk1/4R1p1/7r/3K4/3P4/8/8/8 b - - 3 52", "Rhf6", "filedoubled-black-rf8-rf6", "5rk1/4R1p1/7r/3K4/3P1P2/8/8/8 b - - 3 52|Rhf6"},
 	{SeventhRank, "8/8/1p6/8/3k4/8/3K2r1/8 w - - 20 65", "Ke1", "seventhrank-black-rg2", "8/8/1p6/8/3k2r1/1K6/8/8 w - - 0 65|Ka3"},
@@ -42,7 +45,7 @@ var findingTable = []struct {
 	{Hole, "r2q1rk1/pp1bbppp/3pp3/8/4P3/2N2N2/PPP1BPPP/R2Q1RK1 b - - 0 12", "e5", "hole-black-d5-Pe4-Nc3", "r2q1rk1/pp1bbppp/3ppn2/8/4P3/2N2N2/PPP1BPPP/R2Q1RK1 b - - 0 12|e5"},
 	{AtHome, "rnbr4/pp3kp1/2p4p/4P3/8/4KN2/PPP3PP/RN5R w - - 0 12", "Nc3", "athome-black-nb8-bc8", "rnbr4/pp3kp1/2p4p/4P3/8/4KN2/PPP3PP/RN5R w - - 0 12|Ng1"},
 	{LoosePieces, "4B1k1/2p2R1p/p3p3/2bq4/8/5bPK/7P/8 w - - 0 35", "Rf6", "loosepieces-white-Rf6-Be8", "4B1k1/2p2R1p/p3p3/2br4/8/5bPK/7P/8 w - - 0 35|Rf6"},
-	{BadBishop, "3b4/5k1N/3p1P1p/2pP3P/2PpK3/8/8/8 b - - 4 45", "Bxf6", "badbishop-black-bf6-pd6-pc5", "3b4/5k1N/3p1P1p/2pP3P/3pK3/2P5/8/8 b - - 4 45|Bxf6"},
+	{BadBishop, "2b2k1K/7P/2P5/1N1p1p2/4pP2/4P3/8/8 b - - 0 60", "Be6", "badbishop-black-be6-pf5-pe4", "2b2k1K/7P/2P5/1N1p1p2/4pP2/8/8/8 b - - 0 60|Be6"},
 	{ShortOfMoves, "r1b1Bq1r/pp6/1k1R4/4Q3/8/8/PPP2PP1/2K1R3 b - - 4 25", "Kc7", "shortofmoves-black", "r1b1Bq1r/pp6/1k1R4/8/8/7Q/PPP2PP1/2K1R3 b - - 4 25|Ka5"},
 
 	{PasserFar, "8/1K6/8/P7/2k5/8/8/8 w - - 3 74", "a6", "passerfar-white-Pa6", "8/1K6/8/8/P1k5/8/8/8 w - - 3 74|a5"},
@@ -55,9 +58,9 @@ var findingTable = []struct {
 	{PasserBacked, "4k3/8/3P4/2K5/2B2R2/8/8/3r4 w - - 5 61", "Rd4", "passerbacked-white-Pd6-Rd4", "4k3/8/3P4/2K5/2B2R2/8/8/3r4 w - - 5 61|Rf6"},
 	{IsolatedQueensPawn, "2rq3r/p2kb1Np/4p3/8/2np4/2P5/P3B2P/2B1KR2 w - - 1 28", "cxd4", "isolatedqueen'spawn-white-Pd4", "2rq3r/p2kb1Np/4p3/8/2np4/2P1P3/P3B2P/2B1KR2 w - - 1 28|cxd4"},
 	{DoubledIsolated, "8/8/8/1b3kpp/6P1/5K2/8/8 b - - 0 59", "hxg4+", "doubledisolated-black-pg5-pg4", "8/5p2/8/1b3kpp/6P1/5K2/8/8 b - - 0 59|hxg4+"},
-	{BackwardAttacked, "8/8/8/4r1k1/6p1/2R3P1/5P2/5K2 b - - 13 54", "Rf5", "backwardattacked-white-Pf2-rf5", "8/8/8/4r1k1/5pp1/2R3P1/5P2/5K2 b - - 13 54|Rf5"},
+	{BackwardAttacked, "2kr1b2/pp6/2p1p3/3P4/3Pb2p/7B/PP6/2KR2N1 w - - 0 22", "dxe6", "backwardattacked-white-Pd4-rd8", "2kr1b2/pp6/2p1p3/3P4/3Pb2p/7B/1P6/2KR2N1 w - - 0 22|dxe6"},
 	{CentreClosed, "5nk1/3q2p1/4p3/3p4/3PP3/1P6/1K6/8 w - - 1 58", "e5", "centreclosed-white-Pd4-Pe5-pd5-pe6", "5nk1/3q2p1/4p3/3p4/3PP3/1P6/1K6/8 w - - 1 58|exd5"},
-	{IsolatedAttacked, "8/8/1RK5/8/kp6/8/P7/8 w - - 0 63", "Rb5", "isolatedattacked-black-pb4-Rb5", "8/8/1RK5/8/kp6/8/8/8 w - - 0 63|Rb5"},
+	{IsolatedAttacked, "6r1/1b1kp1B1/8/p2qp2p/1p6/3P4/1PP2QP1/4R1K1 w - - 2 28", "Rxe5", "isolatedattacked-black-pe7-Re5", "6r1/1b1kp1B1/8/p2qp2p/1p6/3P4/2P2QP1/4R1K1 w - - 2 28|Rxe5"},
 	{WingMajority, "8/8/8/3pNk2/3Bb1p1/4P1K1/8/8 w - - 4 64", "Nxg4", "wingmajority-white-k", "8/8/8/4Nk2/3Bb1p1/4P1K1/8/8 w - - 4 64|Nxg4"},
 
 	{PawnUp, "5Kq1/8/8/4p3/8/8/4k3/8 w - - 0 57", "Kxg8", "pawnup-black", "5Kq1/8/4P3/4p3/8/8/4k3/8 w - - 0 57|Kxg8"},
