@@ -84,8 +84,8 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	out = append(out, b.stakeConditions(t)...)
 	out = append(out, b.referenceConditions(t)...)
 	out = append(out, b.openingConditions(t)...)
-	out = append(out, b.factConditions(t)...) // behind clock and tell, which come first when there is no room
-	return append(out, b.paceConditions(t)...)
+	out = append(out, b.factConditions(t, b.quietBefore(out))...) // behind clock and tell, which come first when there is no room
+	return append(out, b.paceConditions(t, b.quietBefore(out))...)
 }
 
 // saying returns the alert of a kind and side that stands and was worth a word, if any.

@@ -10,6 +10,7 @@ import (
 )
 
 const (
+	openingFrom  = 5  // plies after which the first name is looked at
 	openingStood = 3  // plies for which the opening has had its name before it is told
 	openingLife  = 9  // plies for which the name is news
 	openingMost  = 24 // plies after which it is no more
@@ -28,7 +29,7 @@ func (b *Board) openingConditions(t time.Time) []Alert {
 		return nil
 	}
 	out := b.knownWay(t)
-	if b.Opening.Name == "" || n > openingMost {
+	if b.Opening.Name == "" || n > openingMost || n < openingFrom {
 		return out
 	}
 	named := b.alert(AlertOpening, clock.White, 0, t, prompt.Opening(b.in, b.Opening.Code, b.Opening.Name))

@@ -11,8 +11,8 @@ import (
 // What the clocks show when little else happens: each is an event of one ply, told as soon as nothing else
 // is and within paceLife. All numbers are judgement.
 const (
-	paceLife  = 6 // plies
-	paceQuiet = 2 // plies for which nothing else may have been raised
+	paceLife   = 6 // plies
+	quietPlies = 2 // for which nothing else may have been raised
 
 	streakQuick, quickMost = 5, 4 * time.Second
 	streakSlow, slowLeast  = 3, 40 * time.Second
@@ -45,14 +45,13 @@ type pace struct {
 	say  prompt.Prompt
 }
 
-// paceConditions lists the events that stand, and the next one if there is room for it.
-func (b *Board) paceConditions(t time.Time) []Alert {
+// paceConditions lists the events that stand, and the next one if there is room for it, that is silence.
+func (b *Board) paceConditions(t time.Time, room bool) []Alert {
 	if b.Plies == nil || !b.Control.Known() || b.hosts(clock.White) || b.hosts(clock.Black) {
 		return nil
 	}
 	var out []Alert
 	n := len(b.Plies)
-	room := b.quietFor(paceQuiet)
 	for i := n - 1; i >= max(0, n-paceLife); i-- {
 		for _, event := range b.pacesAt(i) {
 			a := b.alert(AlertPace, event.side, 0, t, event.say)
@@ -66,10 +65,16 @@ func (b *Board) paceConditions(t time.Time) []Alert {
 	return out
 }
 
-// quietFor reports that nothing that was worth a word and stands was raised within so many plies.
-func (b *Board) quietFor(plies int) bool {
+// quietBefore reports that of what stands nothing worth a word was raised within the last plies, nor is
+// anything now.
+func (b *Board) quietBefore(now []Alert) bool {
 	for i := range b.Alerts {
-		if a := &b.Alerts[i]; a.Say.Priority != prompt.Silent && a.Ply > len(b.Plies)-plies {
+		if a := &b.Alerts[i]; a.Say.Priority != prompt.Silent && a.Ply > len(b.Plies)-quietPlies {
+			return false
+		}
+	}
+	for i := range now {
+		if now[i].Say.Priority != prompt.Silent && !hasAlert(b.Alerts, now[i].ID) {
 			return false
 		}
 	}

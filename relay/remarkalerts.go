@@ -50,17 +50,25 @@ func (b *Board) repeatable(after *bitboard.Position) []uint64 {
 	return hashes
 }
 
-// factConditions lists what stands on the board and is worth saying.
-func (b *Board) factConditions(t time.Time) []Alert {
+// factConditions lists what stands on the board and is worth saying; what only fills a silence if there is room.
+func (b *Board) factConditions(t time.Time, room bool) []Alert {
 	n := len(b.Plies)
 	if n == 0 || b.Fault != "" {
 		return nil
 	}
 	var out []Alert
 	for _, r := range b.Plies[n-1].remarks.Remarks() {
-		if b.isNews(&r) {
-			out = append(out, b.remarkAlert(&r, t))
+		if !b.isNews(&r) {
+			continue
 		}
+		a := b.remarkAlert(&r, t)
+		if r.Rule.Calm() && !hasAlert(b.Alerts, a.ID) {
+			if !room {
+				continue // it can wait
+			}
+			a.Ply = n
+		}
+		out = append(out, a)
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package prompt
 import (
 	"fmt"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/remark"
 )
 
@@ -148,7 +149,11 @@ func (english) calmPieces(r *remark.Remark, name string) (text, evidence string)
 	case remark.NoPawnsLeft:
 		return fmt.Sprintf("%s has no pawns left.", name), "pieces, and the other side has pawns"
 	case remark.SameMan:
-		return fmt.Sprintf("%s has moved the same %s three times in a row.", name, englishMan(r, 0)), manAt(r, 0)
+		same := "same "
+		if r.Man(0).Type() == bitboard.Queen {
+			same = ""
+		}
+		return fmt.Sprintf("%s has moved the %s%s three times in a row.", name, same, englishMan(r, 0)), manAt(r, 0)
 	case remark.ChecksInRow:
 		return fmt.Sprintf("That is the third check in a row by %s.", name), "its last three moves gave check"
 	case remark.QueenOften:

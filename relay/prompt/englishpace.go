@@ -10,7 +10,7 @@ import (
 const englishThree = "three moves later"
 
 func (english) HalfTime(name string, move int, left time.Duration) Words {
-	return Words{Text: fmt.Sprintf("%s has used half of the starting time.", name), Evidence: fmt.Sprintf("%s left after move %d", clock.Format(left), move), Ends: englishThree}
+	return Words{Text: fmt.Sprintf("%s has half of the starting time left.", name), Evidence: fmt.Sprintf("%s left after move %d", clock.Format(left), move), Ends: englishThree}
 }
 
 func (e english) Below(name, other string, limit, left time.Duration) Words {

@@ -159,10 +159,10 @@ func (german) calmPieces(r *remark.Remark, name string) (text, evidence string) 
 	return "", ""
 }
 
-// germanDem is the man spoken of in the dative: "demselben Springer", "derselben Dame".
+// germanDem is the man spoken of in the dative: "demselben Springer", "der Dame".
 func germanDem(r *remark.Remark) string {
 	if noun := nounAt(r, 0); strings.HasPrefix(noun.der, "die ") {
-		return "derselben " + noun.word
+		return "der " + noun.word
 	}
 	return "demselben " + nounAt(r, 0).word
 }

@@ -10,7 +10,7 @@ import (
 const germanThree = "drei Züge später"
 
 func (german) HalfTime(name string, move int, left time.Duration) Words {
-	return Words{Text: fmt.Sprintf("%s hat die Hälfte der Anfangszeit verbraucht.", name), Evidence: fmt.Sprintf("%s nach Zug %d", clock.Format(left), move), Ends: germanThree}
+	return Words{Text: fmt.Sprintf("%s hat noch die Hälfte der Anfangszeit.", name), Evidence: fmt.Sprintf("%s nach Zug %d", clock.Format(left), move), Ends: germanThree}
 }
 
 func (g german) Below(name, other string, limit, left time.Duration) Words {

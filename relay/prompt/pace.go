@@ -27,7 +27,7 @@ type paceWords interface {
 
 func (w Words) ofPace() Prompt { return w.said(KindClock, Background) }
 
-// HalfTime: with a move a side has used half of the time it started with.
+// HalfTime: with a move a clock has come down to half of what it started with.
 func HalfTime(in Language, name string, move int, left time.Duration) Prompt {
 	return in.HalfTime(name, move, left).ofPace()
 }

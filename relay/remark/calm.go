@@ -11,6 +11,7 @@ const (
 	allOnFrom     = 14
 	uncastledFrom = 11
 	emptyFrom     = 8
+	touchFrom     = 10
 	alikeFrom     = 10
 	alikeLeast    = 5 // pawns of each side
 	lockedLeast   = 5 // pairs of pawns
@@ -83,7 +84,7 @@ func touching(sc *scene) {
 			n++
 		}
 	}
-	if n == 1 && min(on[0].File(), on[1].File()) >= 2 && max(on[0].File(), on[1].File()) <= 5 {
+	if n == 1 && sc.number() >= touchFrom && min(on[0].File(), on[1].File()) >= 2 && max(on[0].File(), on[1].File()) <= 5 {
 		sc.add(PawnsTouch, bitboard.White, on[:]...)
 	}
 }

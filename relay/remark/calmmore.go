@@ -10,12 +10,14 @@ const (
 	contestedLeast = 2 // men of each side
 	leftMost       = 8 // pawns on the board
 	opposedFrom    = 30
+	pawnsTold      = 30 // plies since the pawns were counted
 )
 
 func findMoreCalm() {
 	ownFinders = append(ownFinders, contested, thorn, cutOff, forcedMate)
 	moments[ManContested], moments[FileHeld], moments[PawnThorn] = contestedMoment, evenMoment, evenMoment
 	moments[PawnsLeft] = balanceMoment
+	moments[NoPawnsLeft] = func(sc *scene, _ *Remark) bool { return !sc.heard(bitboard.White, pawnsTold, EndingBegun, PawnsLeft) }
 }
 
 // fewPieces reports an ending without queens.

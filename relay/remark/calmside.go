@@ -71,7 +71,7 @@ func immobile(sc *scene, c Colour) {
 	}
 	for s := flipped(c, sc.minors(c)|sc.queens[c]); s != 0; s = s.Rest() {
 		on := homeward(c, s.First())
-		if bitboard.Attacks(on, sc.p.Piece(on), sc.p.Occupied())&^sc.p.Side(c) == 0 {
+		if bitboard.Attacks(on, sc.p.Piece(on), sc.p.Occupied())&^sc.p.Pieces(c, bitboard.Pawn) == 0 {
 			sc.add(Immobile, c, on)
 			return
 		}
@@ -164,7 +164,7 @@ func walked(sc *scene, c Colour) {
 		sc.add(KingWalked, c, king)
 	}
 	few := sc.queens[0]|sc.queens[1] == 0 && max(sc.pieces[0], sc.pieces[1]) <= 2
-	if few && rank >= 4 && homeward(c.Other(), other).Rank() <= 2 && sc.number() >= activeFrom {
+	if few && rank >= 4 && homeward(c.Other(), other).Rank() <= 1 && sc.number() >= activeFrom {
 		sc.add(KingActive, c, king, other)
 	}
 }

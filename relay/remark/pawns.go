@@ -170,7 +170,7 @@ func doubled(sc *scene, f *facts.Fact) {
 			alone |= bitOf(one.Subject())
 		}
 	}
-	if file := f.Subject().File(); f.Set()&^alone == 0 && file > 0 && file < 7 {
+	if file := f.Subject().File(); f.Set()&^alone == 0 && file > 0 && file < 7 && !sc.has(facts.Doubled, f.Side.Other()) {
 		sc.add(DoubledIsolated, f.Side, f.Squares()...)
 	}
 }

@@ -49,10 +49,13 @@ func fileTaken(sc *scene, f *facts.Fact) {
 		sc.add(FileDoubled, f.Side, f.Squares()...)
 	} else if sc.openFiles() == 1 {
 		sc.add(FileTaken, f.Side, f.Squares()...)
-	} else {
+	} else if min(sc.pieces[0], sc.pieces[1]) >= heldPieces {
 		sc.add(FileHeld, f.Side, f.Squares()...)
 	}
 }
+
+// heldPieces are the fewest pieces of each side while one of several open files matters.
+const heldPieces = 3
 
 // barredTo is the index of the last rank on which a man takes the use from a rook's open file.
 const barredTo = 6

@@ -14,7 +14,7 @@ const (
 	// PawnsAlike: both sides have as many pawns on every file, and five to seven of them, from move 10 on. No
 	// squares.
 	PawnsAlike
-	// PawnsTouch: a white pawn and a black one on the files c to f have attacked each other for four plies,
+	// PawnsTouch: from move 10 on, a white pawn and a black one on the files c to f have attacked each other for four plies,
 	// and no others do. Squares: the white pawn, the black one.
 	PawnsTouch
 	// PawnsLocked: five pawns or more of each side have an enemy pawn ahead. Amount is how many. No squares.
@@ -67,8 +67,8 @@ const (
 	// LongDiagonal: middlegame; a bishop on the second square of a long diagonal attacks up to the last but one,
 	// and the enemy has no bishop of that colour. Squares: the bishop.
 	LongDiagonal
-	// Immobile: from move 12 on a knight, bishop or queen of the side has had no square to go to, not even by a
-	// capture, for four plies. Squares: the piece.
+	// Immobile: from move 12 on pawns of its own have taken every square from a knight, bishop or queen of the
+	// side, for four plies. Squares: the piece.
 	Immobile
 	// PawnStorm: middlegame; two pawns of the side on the files f to h have come to their fourth rank or
 	// further, the enemy king stands behind them on its first two ranks, the side's own king does not; or all this
@@ -86,14 +86,14 @@ const (
 	// KingWalked: middlegame; the king stands on its fourth rank or further. Squares: the king.
 	KingWalked
 	// KingActive: from move 30 on, no queens and at most two pieces on each side; the king has come to its
-	// fifth rank or further, the enemy's is on its first three. Squares: the king, the enemy's.
+	// fifth rank or further, the enemy's is on its first two. Squares: the king, the enemy's.
 	KingActive
 	// PasserAside: no queens and at most two pieces on each side; a passed pawn of the side, the only one there
 	// is, has no pawn within two files of its own, and there are three others. Squares: the pawn.
 	PasserAside
 	// BishopForKnight: facts.BishopAgainstKnight. No squares.
 	BishopForKnight
-	// NoPawnsLeft: the side has pieces and no pawns, the enemy has pawns. No squares.
+	// NoPawnsLeft: not soon after the pawns were counted; the side has pieces and no pawns, the enemy has pawns. No squares.
 	NoPawnsLeft
 	// SameMan: the last three moves of the side were by one knight or bishop, or before move 30 by the queen, 16 men or more being
 	// on the board. Squares: the man.
@@ -105,7 +105,7 @@ const (
 	// ManContested: middlegame; as many enemy men attack a man of the side as of its own guard it, two at
 	// least, and none other of its men has more about it. Squares: the man. Amount is how many attack it.
 	ManContested
-	// FileHeld: as FileTaken with other open files. Squares: the rook.
+	// FileHeld: as FileTaken with other open files, each side having three pieces. Squares: the rook.
 	FileHeld
 	// PawnThorn: middlegame; a pawn of the side on its sixth rank that does not hang, no more than one file from
 	// the enemy king on its first two ranks, which is not on the files d and e. Squares: the pawn.

@@ -30,7 +30,8 @@ const (
 	// IsolatedQueensPawn: even; facts.Isolated on the d-file on the side's fourth rank, no enemy pawn on the
 	// file, each side having at least four pieces. Squares: the pawn.
 	IsolatedQueensPawn
-	// DoubledIsolated: facts.Doubled pawns on the files b to g that are all isolated, even, as with all
+	// DoubledIsolated: facts.Doubled pawns on the files b to g that are all isolated, the enemy having no doubled
+	// ones, even, as with all
 	// that follow but PassersFar. Squares: the pawns.
 	DoubledIsolated
 	// BackwardAttacked: facts.Backward, the pawn attacked by an enemy rook on its file, where the

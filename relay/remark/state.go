@@ -35,7 +35,7 @@ const longAgo = -1000
 const backgroundGap = 2
 
 // calmGap is how many plies after the latest remark one may come that only fills a silence.
-const calmGap = 3
+const calmGap = 2
 
 // Begin returns the state of a game that begins in that position.
 func Begin(start *Position) State {

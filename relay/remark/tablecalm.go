@@ -47,7 +47,9 @@ func init() {
 		rules[one.rule] = passing(one.rule, one.name, one.rank)
 	}
 	contested := &rules[ManContested]
-	contested.wide, contested.window, contested.rest, contested.lull, contested.life = false, 4, 40, 8, 4
+	contested.wide, contested.window, contested.rest, contested.lull, contested.life = false, 4, 40, 6, 6
+	fight := &rules[SquareFought]
+	fight.wide, fight.window, fight.rest, fight.lull = false, 6, 60, 16
 	rules[FileHeld].topic = aFile
 	again := &rules[PawnsLeft]
 	again.window, again.rest, again.either = 8, 6, true
