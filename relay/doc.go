@@ -20,7 +20,7 @@
 // known.go and habit.go take what the reference says of positions and players: it is
 // asked beside the loop, about what a board lacks (Unanswered), and its answers are events.
 // alert.go gathers what is worth saying from tellalerts.go, clockalerts.go,
-// knownalerts.go and remarkalerts.go; prompts.go makes the panel's list of it.
+// knownalerts.go, openingalerts.go, remarkalerts.go and, for silences, pacealerts.go; prompts.go makes the panel's list of it.
 //
 // match.go works out how the match stands whenever a result, a player or a round of a
 // board changes, from the results as the boards show them; matchwords.go says it, and

@@ -214,7 +214,7 @@ func (b *Board) roundPaces(i int, add func(string, bool, func() prompt.Prompt)) 
 	if short > long {
 		slow, quick, long, short = quick, slow, short, long
 	}
-	add("five", long >= fiveLeast && long >= scaled(short, fiveMore), func() prompt.Prompt {
+	add("five", own%10 == 0 && long >= fiveLeast && long >= scaled(short, fiveMore), func() prompt.Prompt {
 		return prompt.FiveMoves(b.in, b.Called(slow), b.Called(quick), long, short)
 	})
 	left := [2]time.Duration{b.Plies[i-1].Timed.Left, b.Plies[i].Timed.Left}
@@ -227,7 +227,7 @@ func (b *Board) roundPaces(i int, add func(string, bool, func() prompt.Prompt)) 
 	if left[1] > left[0] {
 		rich = 1
 	}
-	add("unspent", single && own%10 == 0 && own >= 20 && left[rich] < start[rich] && left[rich] >= scaled(start[rich], unspentPart) && start[rich] >= belowStart, func() prompt.Prompt {
+	add("unspent", single && own%20 == 0 && left[rich] < start[rich] && left[rich] >= scaled(start[rich], unspentPart) && start[rich] >= belowStart, func() prompt.Prompt {
 		return prompt.Unspent(b.in, b.Called([2]clock.Side{side.Other(), side}[rich]), number, left[rich], start[rich])
 	})
 	b.average(i, add)

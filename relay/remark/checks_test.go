@@ -55,6 +55,8 @@ func wrongWith(t *testing.T, r *Remark, steps []step, i int) (wrong string, ok b
 		if m == nil || view.Update(m).Status() != notnil.Checkmate {
 			return "no mate", true
 		}
+	case MateForced:
+		return notMated(asIfOnMove(t, p, r.Side), r), true
 	case ForkOffered, SkewerOffered:
 		return winsLess(asIfOnMove(t, p, p.Turn()), r, on[2:]), true
 	case DiscoveryOffered:

@@ -15,7 +15,8 @@
 // A finding is what a rule sees on the board. It becomes a remark when it has stood for
 // the rule's wait, so that the obvious reply has come and not settled it, and when the
 // rule's conditions on the moment hold; what could not be said within the rule's window is
-// old and never said. A ply brings one remark, the one of the highest rank, and those of
+// old and never said. Rules that are Calm (rulecalm.go) only fill a silence: each speaks once of a game
+// or side, as a rule, and the panel lets them wait until nothing else is fresh. A ply brings one remark, the one of the highest rank, and those of
 // the background keep their distance from the last one. What was said of a man, or with
 // some rules of a side, is not said again for the rule's rest, although it went and came; the
 // man is followed as it moves. Nothing is said of threats of mate, of material and of passed pawns

@@ -26,3 +26,34 @@ func offersWrong(t *testing.T, r *Remark, one *step) string {
 	}
 	return ""
 }
+
+// notMated searches for the mate with the library's moves, the first one given and all of the others tried.
+func notMated(p *notnil.Position, r *Remark) string {
+	m := legalMove(p, r.Move)
+	if m == nil || !repliesMated(p.Update(m), int(r.Amount)-1) {
+		return fmt.Sprintf("no mate in %d", r.Amount)
+	}
+	return ""
+}
+
+// repliesMated reports whether every reply is mated in so many moves.
+func repliesMated(p *notnil.Position, n int) bool {
+	if p.Status() == notnil.Checkmate {
+		return true
+	}
+	for _, reply := range p.ValidMoves() {
+		if next := p.Update(reply); n == 0 || !canMate(next, n) {
+			return false
+		}
+	}
+	return p.Status() != notnil.Stalemate
+}
+
+func canMate(p *notnil.Position, n int) bool {
+	for _, m := range p.ValidMoves() {
+		if m.HasTag(notnil.Check) && repliesMated(p.Update(m), n-1) {
+			return true
+		}
+	}
+	return false
+}

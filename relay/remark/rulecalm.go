@@ -27,7 +27,7 @@ const (
 	SquareFought
 	// CaptureBurst: six of the last eight plies were captures. No squares.
 	CaptureBurst
-	// NoCaptureLong: twenty plies have passed since the last capture; each side has four men more than
+	// NoCaptureLong: twenty plies have passed since the last capture, of which there was one; each side has four men more than
 	// its king. No squares.
 	NoCaptureLong
 	// QueensFace: the queens have attacked each other for two plies. Squares: White's, Black's.

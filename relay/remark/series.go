@@ -59,6 +59,7 @@ const mostInRow = 100
 // How long series must be to be worth a word, and until when.
 const (
 	inRow      = 3
+	allMen     = 32
 	burstOf    = 8 // plies
 	burstTaken = 6
 	stillLong  = 20 // plies
@@ -91,7 +92,7 @@ func captureBurst(sc *scene, c Colour) {
 	if last.Count() >= burstTaken {
 		sc.add(CaptureBurst, c)
 	}
-	if sc.memory.still >= stillLong && min(sc.p.Side(0).Count(), sc.p.Side(1).Count()) >= stillMen {
+	if sc.memory.still >= stillLong && sc.p.Occupied().Count() < allMen && min(sc.p.Side(0).Count(), sc.p.Side(1).Count()) >= stillMen {
 		sc.add(NoCaptureLong, c)
 	}
 }
