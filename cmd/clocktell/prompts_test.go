@@ -66,6 +66,7 @@ func fromHall(t *testing.T) [][]string {
 	}
 	hall.script = arenaScript{} // nothing goes wrong
 	s, intake := relaytest.NewStage(), relay.NewIntake(relaytest.FeedName)
+	s.Apply(relay.OpeningsLoaded{At: s.Now, Book: theBook()})
 	var rows [][]string
 	seen := make(map[string]int)
 	look := func() {

@@ -25,7 +25,7 @@ var calmTable = []found{
 	{MoreSpace, "3rq2r/k1n3p1/p1P1P1B1/1R3PBP/8/8/P3Q3/4K1R1 b - - 0 30", "Nxe6", "morespace-white", "3rq2r/k1n3p1/p1P1P1B1/1R4BP/8/8/P3Q3/4K1R1 b - - 0 30|Nxe6"},
 	{Unmoved, "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1", "d4 Nf6 c4 c5 d5 b5 cxb5 a6 bxa6 Bxa6 Nc3 d6 e4 Bxf1 Kxf1 g6 g3 Bg7 Kg2 O-O Nf3 Qb6 Re1 Na6 e5 dxe5 Nxe5 Qb7 Nc6 e6", "unmoved-white-Bc1", "rnbqkb1r/pppppppp/5n2/8/3P4/8/PPP1PPPP/RNBQKBNR w KQkq - 1 2|c4 c5 d5 b5 cxb5 a6 bxa6 Bxa6 Nc3 d6 e4 Bxf1 Kxf1 g6 g3 Bg7 Kg2 O-O Nf3 Qb6 Re1 Na6 e5 dxe5 Nxe5 Qb7 Nc6 e6"},
 	{LongDiagonal, "6r1/1b1kp1B1/8/p2qR2p/1p6/3P4/1PP2QP1/6K1 b - - 0 28", "Qxg2+", "longdiagonal-black-bb7", "6r1/1b1kp1B1/8/p2qR2p/1p6/3P4/1PP3P1/6K1 b - - 0 28|Qxg2+"},
-	{Immobile, "b7/8/2q5/K7/8/3k4/8/8 b - - 7 66", "Qb7", "immobile-black-ba8", "8/8/2q5/K7/8/3k4/8/8 b - - 7 66|Qb7"},
+	{Immobile, "6k1/8/8/8/8/8/6P1/K6B w - - 0 66", "Ka2", "immobile-white-Bh1", "6k1/8/8/8/8/8/8/K6B w - - 0 66|Ka2"},
 	{PawnStorm, "r2q1rk1/ppp2ppp/2n2n2/8/6P1/2N4P/PPPQ1P2/2KR3R w - - 0 15", "h4", "pawnstorm-white-Pg4-Ph4", "r2q1rk1/ppp2ppp/2n2n2/8/6P1/2N4P/PPPQ1P2/R3K2R w KQ - 0 15|O-O"},
 	{IslandsMore, "8/p3r3/2R3pk/5Bn1/2P3P1/P1K5/8/8 w - - 0 49", "Rxg6+", "islandsmore-white", "8/p3r3/2R3pk/5Bn1/2P3P1/2K5/8/8 w - - 0 49|Rxg6+"},
 	{DoubledPawns, "5rr1/kp6/p1p5/qP3B2/2P3P1/5RQP/5PK1/8 w - - 0 37", "bxc6", "doubledpawns-white-Pc4-Pc6", "5rr1/kp6/p1p5/qP3B2/2P3P1/6QP/5PK1/8 w - - 0 37|bxc6"},
@@ -39,7 +39,7 @@ var calmTable = []found{
 	{ChecksInRow, "1K1q4/1Q6/8/5k2/8/8/8/8 w - - 11 77", "Qc8+ Qd7 Qxd7+ Ke5 Qc7+", "checksinrow-white", "1K1q4/1Q6/8/5k2/8/8/8/8 w - - 11 77|Qc8+ Qd7 Qxd7+ Ke5 Ka7"},
 	{QueenOften, "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1", "e4 c5 d4 e6 dxc5 Bxc5 Be3 Qb6 Bxc5 Qxc5 Nc3 Qc7", "queenoften-black", "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1|e4 c5 d4 e6 dxc5 Bxc5 Be3 Qb6 Bxc5 Qxc5 Nc3 Ke7"},
 	{ManContested, "5rr1/k7/pqp5/2P2B2/5QP1/5R1P/5PK1/8 b - - 0 39", "Qxc5", "mancontested-white-Bf5", "5rr1/k7/pqp5/2P2B2/5QP1/7P/5PK1/8 b - - 0 39|Qxc5"},
-	{FileHeld, "3R4/8/4k2r/3p4/3K4/8/8/8 w - - 17 56", "Rxd5", "fileheld-white-Rd5", "3R4/8/4k3/3p4/3K4/8/8/8 w - - 17 56|Rxd5"},
+	{FileHeld, "r1b3k1/5ppp/2n5/8/8/2N5/5PPP/2BR2K1 w - - 0 20", "h3", "fileheld-black-ra8", "r1b3k1/5ppp/8/8/8/2N5/5PPP/2BR2K1 w - - 0 20|h3"},
 	{PawnThorn, "5rk1/p4p1p/3Q2p1/7P/6r1/8/q7/3RR2K w - - 2 28", "h6", "pawnthorn-white-Ph6", "5rk1/p4p1p/3Q2p1/7P/6r1/8/q7/4R2K w - - 2 28|h6"},
 	{KingCutOff, "5k2/8/5R2/5K2/8/6P1/8/8 b - - 0 75", "Ke8", "kingcutoff-white-Rf6-ke8-Pg3", "5k2/8/5R2/5K2/8/8/8/8 b - - 0 75|Ke8"},
 }
