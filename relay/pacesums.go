@@ -67,3 +67,61 @@ func (b *Board) minutePaces(i int, add func(string, bool, func() prompt.Prompt))
 	}
 	add("minute", n > 0 && n%minuteMoves == 0, func() prompt.Prompt { return prompt.MinuteMoves(b.in, b.Called(b.moverOf(i)), n) })
 }
+
+// roundPaces are told after a round number of moves of both sides.
+func (b *Board) roundPaces(i int, add func(string, bool, func() prompt.Prompt)) {
+	own := ownMove(i)
+	if i%2 == 0 || own%5 != 0 || own < 10 {
+		return
+	}
+	number, side := b.MoveNumber(i)
+	slow, quick := side, side.Other()
+	long, short := b.tookLately(i), b.tookLately(i-1)
+	if short > long {
+		slow, quick, long, short = quick, slow, short, long
+	}
+	add("five", own%10 == 0 && long >= fiveLeast && long >= scaled(short, fiveMore), func() prompt.Prompt {
+		return prompt.FiveMoves(b.in, b.Called(slow), b.Called(quick), long, short)
+	})
+	left := [2]time.Duration{b.Plies[i-1].Timed.Left, b.Plies[i].Timed.Left}
+	start := [2]time.Duration{b.Control.For(side.Other()).Start(), b.Control.For(side).Start()}
+	above := min(left[0]-start[0], left[1]-start[1])
+	single := len(b.Control.Periods) == 1
+	add("above", single && own == 10 && above > 0 && !b.stood(AlertInPreparation), func() prompt.Prompt { return prompt.AboveStart(b.in, number, above) })
+	add("level", own%10 == 0 && own >= 20 && (left[0]-left[1]).Abs() <= levelWithin, func() prompt.Prompt { return prompt.LevelClocks(b.in, number, (left[0] - left[1]).Abs()) })
+	rich := 0
+	if left[1] > left[0] {
+		rich = 1
+	}
+	add("unspent", single && own%20 == 0 && left[rich] < start[rich] && left[rich] >= scaled(start[rich], unspentPart) && start[rich] >= belowStart, func() prompt.Prompt {
+		return prompt.Unspent(b.in, b.Called([2]clock.Side{side.Other(), side}[rich]), number, left[rich], start[rich])
+	})
+	b.average(i, add)
+	b.sumPaces(i, add)
+}
+
+// average compares what a move has taken each side, at moves 15, 25 and so on.
+func (b *Board) average(i int, add func(string, bool, func() prompt.Prompt)) {
+	own, side := ownMove(i), b.moverOf(i)
+	mine, yours := &b.Plies[i].Timed, &b.Plies[i-1].Timed
+	if own%10 != 5 || mine.Gaps || yours.Gaps {
+		return
+	}
+	quick, slow := side, side.Other()
+	short, long := mine.Used/time.Duration(own), yours.Used/time.Duration(own)
+	if short > long {
+		quick, slow, short, long = slow, quick, long, short
+	}
+	add("average", short >= time.Second && long >= scaled(short, averageMore), func() prompt.Prompt {
+		return prompt.Average(b.in, b.Called(quick), b.Called(slow), short.Round(time.Second), long.Round(time.Second), own)
+	})
+}
+
+// tookLately returns what the last five own moves up to the ply at an index took.
+func (b *Board) tookLately(i int) time.Duration {
+	sum := time.Duration(0)
+	for j := i; j > i-2*fiveMoves && j >= 0; j -= 2 {
+		sum += b.Plies[j].Timed.Spent
+	}
+	return sum
+}
