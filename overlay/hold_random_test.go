@@ -135,7 +135,7 @@ func (w *heldWorld) step() string {
 		w.games[0].play(w.random)
 		g.play(w.random)
 	}
-	w.hall.events <- w.hall.intake.Read(now, []byte(w.packet()))
+	w.hall.events <- w.hall.intake.Read(now, []byte(deed{games: w.told(), cut: whole}.packet()))
 	return "moves " + strings.Join(g.moves[max(0, len(g.moves)-2):], " ")
 }
 

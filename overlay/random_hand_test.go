@@ -2,6 +2,7 @@ package overlay
 
 import (
 	"fmt"
+	"os"
 	"reflect"
 	"slices"
 	"testing"
@@ -17,11 +18,12 @@ import (
 // now and then and a producer who enters things, and more of them: what was entered
 // stands or is asked about, and the producer's page is told of every change.
 func TestRandomHands(t *testing.T) {
-	const worlds, steps = 12, 80
+	const steps = 80
+	first, worlds := worldsAsked(t, 0, 12)
 	asked, taken := 0, make(map[relay.Act]int)
-	for seed := range uint64(worlds) {
+	for seed := first; seed < first+worlds; seed++ {
 		w := newWorld(seed, true)
-		w.run(t, seed, steps, w.checkHands)
+		t.Run(fmt.Sprint(seed), func(t *testing.T) { w.run(t, seed, steps, (*world).checkHands) })
 		asked += w.asked
 		for act, n := range w.taken {
 			taken[act] += n
@@ -35,6 +37,18 @@ func TestRandomHands(t *testing.T) {
 			t.Errorf("%q was taken %d times only: the check sees too little", act, taken[act])
 		}
 	}
+}
+
+// worldsAsked returns which worlds to make: those of CLOCKTELL_WORLDS, as in "1000 500"
+// for five hundred from the thousandth on, or the usual ones.
+func worldsAsked(t *testing.T, first, worlds uint64) (uint64, uint64) {
+	t.Helper()
+	if text := os.Getenv("CLOCKTELL_WORLDS"); text != "" {
+		if _, err := fmt.Sscan(text, &first, &worlds); err != nil {
+			t.Fatalf("CLOCKTELL_WORLDS=%q: %v", text, err)
+		}
+	}
+	return first, worlds
 }
 
 func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
@@ -140,16 +154,17 @@ func sansOf(b *relay.Board, n int) []string {
 	return sans
 }
 
-// enter makes an entry, and remembers it if it was taken.
-func (w *world) enter(e relay.ByHand) string {
-	what := fmt.Sprintf("by hand, board %d: %s %d %s%s%s%s %v", e.Board, e.Act, e.Ply, e.SAN, e.Text, e.Feed, e.Keep, e.Left)
+func (w *world) enter(e relay.ByHand) string { return w.does(deed{entry: e}) }
+
+// take makes an entry, and remembers it if it was taken.
+func (w *world) take(e relay.ByHand) string {
 	var before *relay.Board
 	if e.Board <= len(w.stage.Show.Boards) {
 		before = w.stage.Board(e.Board)
 	}
 	refused := w.stage.Enter(e)
 	if refused != "" {
-		return what + ", refused: " + refused
+		return refused
 	}
 	w.taken[e.Act]++
 	entry := standing{ByHand: e}
@@ -163,7 +178,7 @@ func (w *world) enter(e relay.ByHand) string {
 		}
 	}
 	w.replace(entry)
-	return what
+	return ""
 }
 
 // replace takes an entry in place of those that it makes void.
