@@ -30,7 +30,7 @@ func (s *Show) aired(was, keeps *Show) *Show {
 
 func (b *Board) aired(was, keeps *Board) *Board {
 	next := *b
-	next.Offers, next.Hand, next.Question, next.accepted = nil, Hand{}, nil, nil
+	next.Offers, next.Hand, next.Question, next.accepted, next.taken = nil, Hand{}, nil, nil, nil
 	next.lost, next.filter0, next.Errors = nil, nil, Errors{}
 	if n := len(b.Plies); n == len(was.Plies) && n > 0 && &b.Plies[0] == &was.Plies[0] {
 		next.Plies = keeps.Plies
@@ -58,7 +58,7 @@ func airedPlies(plies, keeps []Ply) []Ply {
 }
 
 func (p Ply) aired() Ply {
-	p.filter, p.remarks = nil, nil
+	p.filter, p.remarks, p.told = nil, nil, heardClock{}
 	return p
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/pgn"
 )
 
 // enterAnswer settles the open question for the feed or for the hand.
@@ -65,31 +66,41 @@ func (next *Board) keepEntry(q *Question) {
 	}
 }
 
+// textAt returns what a text says of a ply, from 1; "" nothing.
+func textAt(moves []pgn.Move, ply int) string {
+	if ply > len(moves) {
+		return ""
+	}
+	return moves[ply-1].SAN
+}
+
 // keepMoves lets the moves shown up to a ply stand against what the feed says of them
 // now: the entered one, and those of the feed's own that it has taken back or changed.
 func (next *Board) keepMoves(ply int) {
 	next.Hand.Moves = slices.Clone(next.Hand.Moves)
 	feed := next.said().Moves
 	for n := 1; n <= min(ply, len(next.Plies)); n++ {
-		said := ""
-		if n <= len(feed) {
-			said = feed[n-1].SAN
-		}
+		said := textAt(feed, n)
 		if m := next.Hand.move(n); m != nil {
 			m.Over, m.Graft = said, true
 		} else if shown := &next.Plies[n-1]; !next.sameMove(n, said, shown.SAN) {
 			next.Hand.Moves = append(next.Hand.Moves, HandMove{Ply: n, SAN: shown.SAN, Over: said, Graft: true, At: shown.Seen})
 		}
 	}
+	if m := next.Hand.move(ply); m != nil { // which may stand behind all that is shown
+		m.Over, m.Graft = textAt(feed, ply), true
+	}
 	slices.SortFunc(next.Hand.Moves, func(a, b HandMove) int { return a.Ply - b.Ply })
 }
 
-// feedClock returns what the feed followed says of the clock after a ply.
+// feedClock returns what the feed followed says of the clock after a ply, or what was
+// last told of it.
 func (b *Board) feedClock(ply int) clock.Value {
-	g := b.said()
-	if len(g.Moves) < ply {
-		return clock.Value{}
+	shown, g := &b.Plies[ply-1], b.said()
+	if len(g.Moves) >= ply && shown.is(g.Moves[ply-1].SAN) {
+		if said := heardOf(&g.Moves[ply-1]).reading.Left; said.OK {
+			return said
+		}
 	}
-	reading, _ := readingOf(&g.Moves[ply-1])
-	return reading.Left
+	return shown.told.reading.Left
 }

@@ -56,6 +56,7 @@ type Board struct {
 	in       prompt.Language // of what is said of it
 	shown    shownState
 	accepted *pgn.Game // what the feed followed said when it was taken last
+	taken    *pgn.Game // that with what was entered by hand
 	told     int       // moves of it that the feed itself has told
 	fed      fedWords  // by the feed, whatever was entered by hand
 	borrowed bool      // a backup is followed while the primary has the game as well
@@ -101,7 +102,7 @@ type Ply struct {
 	SAN      string
 	Move     *chess.Move
 	Reading  clock.Reading
-	Misread  string      // why a reading of the feed is none, or \"\"
+	Misread  string      // why a reading of the feed is none, or ""
 	Mended   string      // why another reading was reckoned with, or ""
 	Timed    clock.Timed // of the mover, after the move
 	Look     Look
@@ -113,6 +114,7 @@ type Ply struct {
 	Within   time.Duration   // it was played at most so long before Seen
 	Alone    bool            // no other ply came with it
 	ByHand   bool            // entered by the producer; no feed has it yet
+	told     heardClock      // of its clock by the feed, whatever was entered by hand
 	mended   clock.Reading   // what was reckoned with
 	leaves   bool            // with it the verdict on the mover turned from preparation to thinking
 	filter   *tell.Filter    // after it; never changed

@@ -175,8 +175,8 @@ func (next *Board) enterPly(e ByHand) (string, error) {
 func (next *Board) setMove(e HandMove) {
 	if was := next.Hand.move(e.Ply); was != nil {
 		e.Over, e.Graft = was.Over, was.Graft
-	} else if g := next.said(); len(g.Moves) >= e.Ply {
-		e.Over = g.Moves[e.Ply-1].SAN
+	} else {
+		e.Over = textAt(next.said().Moves, e.Ply)
 	}
 	next.Hand.Moves = slices.DeleteFunc(slices.Clone(next.Hand.Moves), func(m HandMove) bool { return m.Ply >= e.Ply })
 	if e.SAN != "" || e.Over != "" {

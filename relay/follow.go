@@ -42,25 +42,20 @@ func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 }
 
 // toShow returns the game to show: what the feed says, with what was entered by hand.
-// While a move is in question it is what the feed said before.
+// While a move is in question it is what was shown before, entries and all.
 func (next *Board) toShow() *pgn.Game {
 	said := next.said()
 	if o := next.offer(next.Feed); o != nil {
 		next.awaits, next.told = next.waitsFor(o), o.plies()
 		if next.another = next.Frozen.IsZero() && o.of > next.Game; next.another {
-			next.Hand, next.accepted = Hand{entries: next.Hand.entries}, nil
+			next.Hand, next.accepted, next.taken = Hand{entries: next.Hand.entries}, nil, nil
 		}
 	}
 	game, question := next.merged(said)
-	if question == nil {
-		next.accepted = said
-		return game
+	if next.Question = question; question == nil || next.taken == nil {
+		next.accepted, next.taken = said, game
 	}
-	if next.accepted != nil {
-		game, _ = next.merged(next.accepted)
-	}
-	next.Question = question
-	return game
+	return next.taken
 }
 
 // said returns what the feed followed says: nothing if there is none, and of a frozen
@@ -136,16 +131,6 @@ func (b *Board) noted() *Board {
 	next.Offers = slices.Clone(b.Offers)
 	next.Offers[slices.Index(b.Offers, o)] = &broken
 	return &next
-}
-
-// readingAt returns what is known of the clocks after the ply at index i, and what of
-// it is no reading.
-func (next *Board) readingAt(i int, move *pgn.Move) (clock.Reading, string) {
-	reading, misread := readingOf(move)
-	if entered, ok := next.handedClock(i, move.SAN, reading); ok {
-		return entered, ""
-	}
-	return reading, misread
 }
 
 // keepsReading reports that the reading of a ply at index i is no better than the one

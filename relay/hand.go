@@ -68,10 +68,7 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 	}
 	out, kept := handedGame{*g}, []HandMove{}
 	for i, e := range next.Hand.Moves {
-		said := ""
-		if e.Ply <= len(g.Moves) {
-			said = g.Moves[e.Ply-1].SAN
-		}
+		said := textAt(g.Moves, e.Ply)
 		last := e.Ply >= len(g.Moves)
 		switch {
 		case said == "" && e.SAN == "", said != "" && next.sameMove(e.Ply, said, e.SAN):
@@ -163,23 +160,23 @@ func (b *Board) positionBefore(ply int) *chess.Position {
 	return b.start.position
 }
 
-// handedClock returns a clock entered by hand for the ply at index i, which stands in
-// place of the feed's reading, and drops it when the feed agrees or has another move
-// there.
-func (next *Board) handedClock(i int, san string, feed clock.Reading) (clock.Reading, bool) {
+// handedClock returns what is shown of the clocks after the ply at index i: what was
+// entered by hand in place of what the feed has told. It drops the entry when the feed
+// agrees or the ply is another.
+func (next *Board) handedClock(i int, told heardClock) heardClock {
 	at := slices.IndexFunc(next.Hand.Clocks, func(c HandClock) bool { return c.Ply == i+1 })
 	if at < 0 {
-		return clock.Reading{}, false
+		return told
 	}
 	e := next.Hand.Clocks[at]
-	switch said := feed.Left; {
-	case !sameSAN(e.SAN, san), said.OK && (said.D-e.Left).Abs() <= clockAgrees && said != e.Over:
+	switch said := told.reading.Left; {
+	case !sameSAN(e.SAN, next.Plies[i].SAN), said.OK && (said.D-e.Left).Abs() <= clockAgrees && said != e.Over:
 		next.Hand.Clocks = slices.Delete(slices.Clone(next.Hand.Clocks), at, at+1)
-		return clock.Reading{}, false
+		return told
 	case said.OK && said != e.Over:
 		next.askAlso(next.ask(AsksClock, e.Ply, next.moverOf(i), clock.Format(e.Left), clock.Format(said.D)))
 	}
-	return clock.Reading{Left: clock.Value{D: e.Left, OK: true}}, true
+	return heardClock{reading: clock.Reading{Left: clock.Value{D: e.Left, OK: true}}}
 }
 
 // handed returns a word entered by hand in place of the feed's, and the entry as

@@ -10,22 +10,46 @@ import (
 	"clocktell/relay/pgn"
 )
 
-// firstClockChange takes the readings of moves that stand, and returns the
-// first index whose reading is another one. The plies are copied before the
-// first write: the board before still shows them.
-func (next *Board) firstClockChange(moves []pgn.Move) int {
-	first := len(next.Plies)
-	for i := range moves {
-		reading, misread := next.readingAt(i, &moves[i])
-		if reading == next.Plies[i].Reading && misread == next.Plies[i].Misread || next.keepsReading(i, reading) {
+// heardClock is what a feed says of the clocks after a ply, and what of it is no reading.
+type heardClock struct {
+	reading clock.Reading
+	misread string
+}
+
+func heardOf(move *pgn.Move) heardClock {
+	reading, misread := readingOf(move)
+	return heardClock{reading, misread}
+}
+
+// takeReadings takes what moves that stand say of their clocks, and on all plies the
+// clocks entered by hand. It returns the first index, at most from, at which another
+// reading is shown. The plies are copied before the first write: the board before still
+// shows them.
+func (next *Board) takeReadings(moves []pgn.Move, from int) int {
+	copied := false
+	for i := range next.Plies {
+		is := &next.Plies[i]
+		told := is.told
+		if i < len(moves) {
+			if said := heardOf(&moves[i]); !next.keepsReading(i, said.reading) {
+				told = said
+			}
+		}
+		shown := next.handedClock(i, told)
+		seen := shown != heardClock{is.Reading, is.Misread}
+		if !seen && told == is.told {
 			continue
 		}
-		if first > i {
-			first, next.Plies = i, slices.Clone(next.Plies)
+		if !copied {
+			copied, next.Plies = true, slices.Clone(next.Plies)
 		}
-		next.Plies[i].Reading, next.Plies[i].Misread = reading, misread
+		is = &next.Plies[i]
+		is.told, is.Reading, is.Misread = told, shown.reading, shown.misread
+		if seen {
+			from = min(from, i)
+		}
 	}
-	return first
+	return from
 }
 
 // readingOf returns what a move's comments say of the clocks, and what of it is no

@@ -14,39 +14,53 @@ import (
 	"github.com/notnil/chess"
 )
 
-// follow takes the moves of g onto next. It returns the first ply index at
-// which anything differs from before, clocks included, and what was corrected.
+// follow takes the moves of g onto next, and their clocks. It returns the first ply
+// index at which anything differs from before, and what was corrected.
+func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
+	moves, from, correction := next.followMoves(g, r)
+	return next.takeReadings(moves, from), correction
+}
+
+// followMoves takes the moves of g onto next. It returns those whose clocks are known,
+// the first ply index at which a move differs from before, and what was corrected.
 //
 // A game that breaks off (a half-written packet) never takes a move back: only
 // a text that goes on to its result, to the next game, or to another move, does.
-func (next *Board) follow(g *pgn.Game, r Receipt) (int, *Correction) {
+func (next *Board) followMoves(g *pgn.Game, r Receipt) ([]pgn.Move, int, *Correction) {
 	old := next.Plies
 	if next.start.fault != "" {
 		next.Plies, next.Fault = nil, next.start.fault
-		return 0, nil
+		return nil, 0, nil
 	}
 	moves := trusted(g)
 	same := next.commonPlies(moves)
 	if same == len(moves) && same < next.fedPlies() && breaksOff(g) {
-		return len(old), next.Correction
+		return nil, len(old), next.Correction
 	}
 	next.Fault = ""
 	if next.badStart != "" {
 		next.Fault, next.badStart = next.badStart, ""
-		return len(old), next.Correction
+		return nil, len(old), next.Correction
 	}
 	next.Plies = slices.Clip(old[:same])
 	next.play(moves[same:], old, r)
-	if next.Fault != "" && len(next.Plies) < len(old) {
+	if next.Fault != "" && len(next.Plies) < len(old) && !next.entersInto(old) {
 		next.Plies = old // what cannot be played takes nothing back
-		return len(old), next.Correction
+		return nil, len(old), next.Correction
 	}
 	next.remember(old, same)
 	told := moves[:same]
 	if same == len(moves) && same > 0 && clockMayBeCut(g, &moves[same-1]) {
 		told = moves[:same-1]
 	}
-	return min(same, next.firstClockChange(told)), next.corrected(old, same, r.At)
+	return told, same, next.corrected(old, same, r.At)
+}
+
+// entersInto reports that a move was entered by hand in place of one of the old plies.
+func (next *Board) entersInto(old []Ply) bool {
+	return slices.ContainsFunc(next.Hand.Moves, func(e HandMove) bool {
+		return e.SAN != "" && e.Ply <= min(len(next.Plies), len(old)) && next.Plies[e.Ply-1].Move.String() != old[e.Ply-1].Move.String()
+	})
 }
 
 // breaksOff reports a text that ends without a result and without another game
@@ -109,7 +123,7 @@ func (next *Board) play(moves []pgn.Move, old []Ply, r Receipt) {
 		}
 		ply := newPly(before, next.Place(len(next.Plies)), move, next.lastMove())
 		ply.Text = strings.Clone(moves[i].SAN) // not the whole game of this packet
-		ply.Reading, ply.Misread = next.readingAt(len(next.Plies), &moves[i])
+		ply.told = heardOf(&moves[i])
 		ply.Seen, ply.Within, ply.Alone = r.At, r.Within, fresh == 1
 		if was := next.atThatMoment(old, len(next.Plies), ply.Text); was != nil {
 			ply.Seen, ply.Within, ply.Alone = was.Seen, was.Within, was.Alone

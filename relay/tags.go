@@ -61,7 +61,8 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 		fresh := newBoard(b.Number, b.in)
 		fresh.Rev, fresh.Game = b.Rev, b.offer(b.Feed).of
 		fresh.Feed, fresh.Offers, fresh.Pinned, fresh.shown = b.Feed, b.Offers, b.Pinned, b.shown
-		fresh.Frozen, fresh.accepted, fresh.told = b.Frozen, b.accepted, b.told
+		fresh.Frozen, fresh.accepted, fresh.taken, fresh.told = b.Frozen, b.accepted, b.taken, b.told
+		fresh.Hand = b.Hand
 		next = *fresh
 	}
 	if start.fault != "" && len(next.Plies) > 0 {
