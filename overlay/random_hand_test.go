@@ -55,6 +55,7 @@ func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
 	for _, look := range []func() string{
 		func() string { return w.check(before, b) },
 		func() string { return w.entriesStand(b) },
+		func() string { return w.staysInQuestion(before, b) },
 		w.sourcesFollow,
 	} {
 		if problem := look(); problem != "" {
@@ -127,13 +128,11 @@ func (w *world) moveAt(b *relay.Board, ply int) string {
 	if ply < 1 {
 		return "e4"
 	}
-	game := chess.NewGame()
-	for i := range ply - 1 {
-		if err := game.MoveStr(b.Plies[i].SAN); err != nil {
-			panic(err)
-		}
+	position, err := positionAfter(sansOf(b, ply-1))
+	if err != nil {
+		panic(err)
 	}
-	legal := game.ValidMoves()
+	legal := position.ValidMoves()
 	if len(legal) == 0 {
 		return "e4"
 	}
@@ -143,7 +142,7 @@ func (w *world) moveAt(b *relay.Board, ply int) string {
 			return g.moves[ply-1]
 		}
 	}
-	return encode(game.Position(), legal[w.random.IntN(len(legal))])
+	return encode(position, legal[w.random.IntN(len(legal))])
 }
 
 func sansOf(b *relay.Board, n int) []string {

@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/notnil/chess"
-
 	"clocktell/relay"
 	"clocktell/relay/clock"
 	"clocktell/relay/pgn"
@@ -30,11 +28,28 @@ func (w *world) entriesStand(b *relay.Board) string {
 			continue
 		}
 		kept = append(kept, s)
-		if !s.shown(b) && b.Question == nil && b.Frozen.IsZero() {
+		if !s.shown(b) && !s.asked(b) && b.Frozen.IsZero() {
 			return fmt.Sprintf("%s %d %s%s %v was taken, is not shown, and nobody is asked", s.Act, s.Ply, s.SAN, s.Text, s.Left)
 		}
 	}
 	w.standing[b.Number] = kept
+	return ""
+}
+
+// asked reports an entry that an open question is about, or that stands on one.
+func (s *standing) asked(b *relay.Board) bool {
+	return b.Question != nil && b.Question.Kind == relay.AsksMove && s.Ply >= b.Question.Ply
+}
+
+// staysInQuestion reports that a board has gone on although a move is in question.
+func (w *world) staysInQuestion(before *relay.Show, b *relay.Board) string {
+	if b.Number > len(before.Boards) || b.Question == nil || b.Question.Kind != relay.AsksMove {
+		return ""
+	}
+	was := before.Boards[b.Number-1]
+	if x, y := sansOf(was, len(was.Plies)), sansOf(b, len(b.Plies)); !slices.Equal(x, y) {
+		return fmt.Sprintf("%+v is asked, and the board goes on from %v to %v", *b.Question, x, y)
+	}
 	return ""
 }
 
@@ -90,8 +105,11 @@ func (s *standing) agreed(b *relay.Board) bool {
 	return len(game.Moves) >= s.Ply && sameWord(game.Moves[s.Ply-1].SAN, s.SAN)
 }
 
-// sameWord compares moves but for their signs of check, which depend on those before.
-func sameWord(a, b string) bool { return strings.TrimRight(a, "+#") == strings.TrimRight(b, "+#") }
+// sameWord compares moves but for their signs of check and capture, which depend on the
+// moves before: an entry stands though the feed has changed those, if it can be played.
+func sameWord(a, b string) bool { return signs.Replace(a) == signs.Replace(b) }
+
+var signs = strings.NewReplacer("+", "", "#", "", "x", "")
 
 // void reports an entry that the game has made pointless: the ply of a clock is another
 // one now, or the result of the position is law.
@@ -100,11 +118,8 @@ func (s *standing) void(b *relay.Board) bool {
 	case relay.ActClock:
 		return len(b.Plies) < s.Ply || b.Plies[s.Ply-1].SAN != s.was
 	case relay.ActResult:
-		game := chess.NewGame()
-		for i := range b.Plies {
-			game.MoveStr(b.Plies[i].SAN)
-		}
-		return s.Text == "*" && len(game.ValidMoves()) == 0
+		position, err := positionAfter(sansOf(b, len(b.Plies)))
+		return err == nil && s.Text == "*" && len(position.ValidMoves()) == 0
 	}
 	return false
 }
