@@ -1,0 +1,138 @@
+package relay_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"clocktell/relay"
+	"clocktell/relay/relaytest"
+)
+
+// What TestRandomHands of package overlay found, and the fewest deeds that it takes.
+
+// textOf is the packet of a game without clocks.
+func textOf(moves string) string { return relaytest.Packet(relaytest.Game{Table: "1", Moves: moves}) }
+
+func settle(t *testing.T, s *relaytest.Stage, keep string) {
+	t.Helper()
+	q := s.Board(1).Question
+	if q == nil {
+		t.Fatalf("nothing is asked: the board shows %q", shownLine(s))
+	}
+	enter(t, s, relay.ByHand{Act: relay.ActAnswer, Keep: keep, Asked: q.ID})
+}
+
+// shownLine returns the moves that board 1 shows.
+func shownLine(s *relaytest.Stage) string {
+	var sans []string
+	for i := range s.Board(1).Plies {
+		sans = append(sans, s.Board(1).Plies[i].SAN)
+	}
+	return strings.Join(sans, " ")
+}
+
+func wantLine(t *testing.T, s *relaytest.Stage, when, want string) {
+	t.Helper()
+	if got := shownLine(s); got != want {
+		t.Errorf("%s: the board shows %q, want %q; question %+v, entries %+v", when, got, want, s.Board(1).Question, s.Board(1).Hand.Moves)
+	}
+}
+
+// TestQuestionKeepsEntries: while one entered move is asked about, one before it stands,
+// and it does so after either answer, though the feed's next move does not fit it.
+func TestQuestionKeepsEntries(t *testing.T) {
+	asked := func() *relaytest.Stage {
+		s := relaytest.NewStage()
+		s.Take(textOf("e4 Nf6"))
+		enter(t, s, relay.ByHand{Act: relay.ActMove, Ply: 3, SAN: "Bd3"})
+		s.Take(textOf("e4 Nf6 d4 Nh5 Bg5"))
+		settle(t, s, "hand")
+		wantLine(t, s, "kept", "e4 Nf6 Bd3 Nh5") // the bishop on c1 cannot come out
+		enter(t, s, relay.ByHand{Act: relay.ActCorrect, Ply: 4, SAN: "g6"})
+		wantLine(t, s, "asked", "e4 Nf6 Bd3 Nh5")
+		return s
+	}
+	s := asked()
+	settle(t, s, "hand")
+	wantLine(t, s, "by hand is right", "e4 Nf6 Bd3 g6")
+	s = asked()
+	settle(t, s, "feed")
+	wantLine(t, s, "the feed is right", "e4 Nf6 Bd3 Nh5")
+}
+
+// TestEntryBeforeWhatDoesNotFit: a kept entry is corrected, and the feed's moves cannot be
+// played behind it: the entry is shown, and nothing behind it that does not fit.
+func TestEntryBeforeWhatDoesNotFit(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("e4 e5"))
+	enter(t, s, relay.ByHand{Act: relay.ActCorrect, Ply: 2, SAN: "e6"})
+	s.Take(textOf("e4 e5 Nf3 Nc6"))
+	settle(t, s, "hand")
+	wantLine(t, s, "kept", "e4 e6 Nf3 Nc6")
+	enter(t, s, relay.ByHand{Act: relay.ActCorrect, Ply: 2, SAN: "Nc6"})
+	wantLine(t, s, "corrected", "e4 Nc6 Nf3")
+	if b := s.Board(1); b.Fault == "" {
+		t.Error("nobody is told why the game stops there")
+	}
+}
+
+// TestAnswerBehindAllShown: an answer for a move that is not on the board yet is taken
+// once; the question does not come again.
+func TestAnswerBehindAllShown(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("e4 e5 Nf3 Kh8 d4"))
+	wantLine(t, s, "the feed's fourth ply is none", "e4 e5 Nf3")
+	enter(t, s, relay.ByHand{Act: relay.ActMove, Ply: 4, SAN: "Nc6"})
+	settle(t, s, "hand")
+	wantLine(t, s, "answered", "e4 e5 Nf3 Nc6 d4")
+	if q := s.Board(1).Question; q != nil {
+		t.Errorf("asked again: %+v", q)
+	}
+}
+
+// wantClock holds the clock after a ply of board 1 to one entered by hand.
+func wantClock(t *testing.T, s *relaytest.Stage, ply int, want time.Duration) {
+	t.Helper()
+	if got := s.Board(1).Plies[ply-1].Reading.Left; got.D != want || !got.OK {
+		t.Errorf("the clock after ply %d is %v, entered was %v", ply, got, want)
+	}
+}
+
+// TestClockUnderUnplayable: a clock is entered for a ply that stands because what the feed
+// says there now cannot be played.
+func TestClockUnderUnplayable(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("b3 e6"))
+	s.Take(textOf("b3 Ra1a1"))
+	enter(t, s, relay.ByHand{Act: relay.ActClock, Ply: 2, Left: 5 * time.Minute})
+	wantClock(t, s, 2, 5*time.Minute)
+	s.Take(textOf("b3 Ra1a1 d4"))
+	wantClock(t, s, 2, 5*time.Minute)
+	if got := len(s.Board(1).Hand.Clocks); got != 1 {
+		t.Errorf("%d clocks entered stand, want 1", got)
+	}
+}
+
+// TestClockWhileWaiting: a clock is entered for a ply that the feed followed, which has
+// been turned to, has not come to yet.
+func TestClockWhileWaiting(t *testing.T) {
+	s := relaytest.NewStageOf(relaytest.PlanWithBackup())
+	s.Take(at(4))
+	s.Take(at(5))
+	s.Take(at(4)) // older
+	s.TakeFrom(relaytest.BackupName, at(4))
+	if got := s.Board(1).Feed; got != relaytest.BackupName {
+		t.Fatalf("follows %s", got)
+	}
+	enter(t, s, relay.ByHand{Act: relay.ActClock, Ply: 5, Left: 5 * time.Minute})
+	wantClock(t, s, 5, 5*time.Minute)
+}
+
+// TestClockInSquares: a feed that writes moves as two squares leaves an entered clock alone.
+func TestClockInSquares(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("e2e4 e7e5 g1f3"))
+	enter(t, s, relay.ByHand{Act: relay.ActClock, Ply: 3, Left: 5 * time.Minute})
+	wantClock(t, s, 3, 5*time.Minute)
+}
