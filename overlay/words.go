@@ -57,7 +57,7 @@ func handWords(b *relay.Board) []string {
 	words := make([]string, 0, len(b.Hand.Moves)+len(b.Hand.Clocks))
 	for _, m := range b.Hand.Moves {
 		if m.SAN == "" {
-			words = append(words, moveNumber(b, m.Ply)+m.Over+" taken back")
+			words = append(words, moveNumber(b, m.Ply)+m.Was+" taken back")
 			continue
 		}
 		words = append(words, moveNumber(b, m.Ply)+m.SAN)

@@ -54,6 +54,9 @@
 //     it is. With a move in question none of the feed's moves are taken; with a
 //     clock, a name or the result, everything else goes on.
 //
+// While the board is frozen, or a move is in question, the feed is not heard: what is
+// entered then is held against what it says once it is heard again.
+//
 // To answer "feed" drops the entry and all entered moves behind it. To answer
 // "hand" keeps it: what the feed says now is then what it is known to say, and its
 // later moves are played on from the entered one.

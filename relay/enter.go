@@ -179,7 +179,7 @@ func (next *Board) setMove(e HandMove) {
 		e.Over = textAt(next.said().Moves, e.Ply)
 	}
 	next.Hand.Moves = slices.DeleteFunc(slices.Clone(next.Hand.Moves), func(m HandMove) bool { return m.Ply >= e.Ply })
-	if e.SAN != "" || e.Over != "" {
+	if e.SAN != "" || e.Over != "" || !next.hears() {
 		next.Hand.Moves = append(next.Hand.Moves, e)
 	}
 }
@@ -194,7 +194,7 @@ func (next *Board) enterCorrection(e ByHand) (string, error) {
 	if next.Question != nil && next.Question.Kind == AsksMove {
 		return "", errors.New("answer the question about this board first")
 	}
-	next.setMove(HandMove{Ply: e.Ply, At: e.At})
+	next.setMove(HandMove{Ply: e.Ply, Was: next.Plies[e.Ply-1].SAN, At: e.At})
 	return next.moveText(e.Ply-1) + " taken back", nil
 }
 

@@ -29,6 +29,7 @@ const clockAgrees = 2 * time.Second
 type HandMove struct {
 	Ply   int    // from 1
 	SAN   string // "" for a ply taken back
+	Was   string // the move taken back
 	Over  string // what the feed said of the ply; "" nothing
 	Graft bool   // the feed's later moves follow on this one
 	At    time.Time
@@ -70,14 +71,15 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 	for i, e := range next.Hand.Moves {
 		said := textAt(g.Moves, e.Ply)
 		last := e.Ply >= len(g.Moves)
-		switch {
-		case said == "" && e.SAN == "", said != "" && next.sameMove(e.Ply, said, e.SAN):
+		switch agreed := said == "" && e.SAN == "" || said != "" && next.sameMove(e.Ply, said, e.SAN); {
+		case agreed && next.hears():
 			continue // the feed says so too
+		case agreed: // at a time that is past
 		case e.Ply-1 > len(out.Moves), !next.playable(out.Moves[:e.Ply-1], e.SAN):
 			return g, next.askMove(e, said) // it has taken back, or changed, what the entry stands on
 		case said == "", next.sameMove(e.Ply, said, e.Over) && (last || e.Graft):
 			out.Moves = withMove(out.Moves, e)
-		case e.SAN == "" && !next.sameMove(e.Ply, said, e.Over):
+		case e.SAN == "" && !next.sameMove(e.Ply, said, e.Over) && !next.sameMove(e.Ply, said, e.Was):
 			continue // taken back, and replaced by the feed
 		default:
 			return g, next.askMove(e, said)
@@ -89,6 +91,13 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 		out.closeEnd(next.fed.result)
 	}
 	return &out.Game, nil
+}
+
+// hears reports that the board takes what its feed says now. While it is frozen, or a move
+// is in question, it shows what the feed said at a time that is past, and to say the same
+// as that is no reason to drop an entry.
+func (next *Board) hears() bool {
+	return next.Frozen.IsZero() && (next.Question == nil || next.Question.Kind != AsksMove)
 }
 
 // handedGame is a feed's game with moves entered by hand.
@@ -170,7 +179,7 @@ func (next *Board) handedClock(i int, told heardClock) heardClock {
 	}
 	e := next.Hand.Clocks[at]
 	switch said := told.reading.Left; {
-	case !sameSAN(e.SAN, next.Plies[i].SAN), said.OK && (said.D-e.Left).Abs() <= clockAgrees && said != e.Over:
+	case !sameSAN(e.SAN, next.Plies[i].SAN), said.OK && (said.D-e.Left).Abs() <= clockAgrees && said != e.Over && next.hears():
 		next.Hand.Clocks = slices.Delete(slices.Clone(next.Hand.Clocks), at, at+1)
 		return told
 	case said.OK && said != e.Over:
@@ -183,11 +192,9 @@ func (next *Board) handedClock(i int, told heardClock) heardClock {
 // it stands then.
 func (next *Board) handed(e *HandWord, kind QuestionKind, side clock.Side, said string) (string, *HandWord) {
 	switch {
-	case e == nil:
+	case e == nil, said == e.Is && next.hears():
 		return said, nil
-	case said == e.Is:
-		return said, nil
-	case said != e.Over:
+	case said != e.Over && said != e.Is:
 		next.askAlso(next.ask(kind, 0, side, e.Is, said))
 	}
 	return e.Is, e
