@@ -19,7 +19,7 @@ import (
 // stands or is asked about, and the producer's page is told of every change.
 func TestRandomHands(t *testing.T) {
 	const steps = 80
-	first, worlds := worldsAsked(t, 0, 12)
+	first, worlds := worldsAsked(t, 0, 100)
 	asked, taken := 0, make(map[relay.Act]int)
 	for seed := first; seed < first+worlds; seed++ {
 		w := newWorld(seed, true)

@@ -53,6 +53,16 @@ func (w *world) staysInQuestion(before *relay.Show, b *relay.Board) string {
 	return ""
 }
 
+// passed looks at the entries when time has passed and the next deed is still to come: a
+// feed that the board has turned to may have agreed with one, and take it back now.
+func (w *world) passed() {
+	for _, b := range w.stage.Show.Boards {
+		if problem := w.entriesStand(b); problem != "" {
+			w.missed = problem
+		}
+	}
+}
+
 func (s *standing) side() clock.Side {
 	if s.Side == "black" {
 		return clock.Black

@@ -2,6 +2,7 @@ package overlay
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
@@ -28,6 +29,7 @@ type world struct {
 	taken    map[relay.Act]int  // entries taken, of each act
 	asked    int                // questions seen
 	done     []deed
+	missed   string // what was wrong before the last deed, when the time up to it had passed
 }
 
 type randomGame struct {
@@ -46,6 +48,9 @@ func newWorld(seed uint64, busy bool) *world {
 	}
 	for i := range w.games {
 		w.games[i] = randomGame{table: fmt.Sprint(i + 1), white: fmt.Sprintf("White%d, W", i), result: "*"}
+	}
+	if busy {
+		w.stage.Before = w.passed
 	}
 	return w
 }
@@ -168,7 +173,7 @@ func (w *world) run(t *testing.T, seed uint64, steps int, look looker) {
 // looked returns what is wrong with any board.
 func (w *world) looked(before *relay.Show, look looker) string {
 	for _, b := range w.stage.Show.Boards {
-		if problem := look(w, before, b); problem != "" {
+		if problem := cmp.Or(w.missed, look(w, before, b)); problem != "" {
 			return fmt.Sprintf("board %d: %s", b.Number, problem)
 		}
 	}

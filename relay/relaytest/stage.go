@@ -39,6 +39,7 @@ type Stage struct {
 	Now     time.Time
 	Record  bool          // keep every event that is applied
 	Events  []relay.Event // what was kept
+	Before  func()        // called before every event, when the time up to it has passed
 	intakes map[string]*relay.Intake
 	entries int
 }
@@ -137,6 +138,9 @@ func (s *Stage) became(id string) string {
 
 // Apply takes an event.
 func (s *Stage) Apply(e relay.Event) {
+	if s.Before != nil {
+		s.Before()
+	}
 	if s.Record {
 		s.Events = append(s.Events, e)
 	}
