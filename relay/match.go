@@ -106,6 +106,7 @@ func (s *Show) judgeMatch(before *Show) {
 	}
 	s.Match, s.ended, s.unjudged = next, 0, false
 	s.HeadRev++
+	s.noteMatch(before)
 	s.setStakes(before)
 }
 

@@ -199,6 +199,33 @@ func TestMatchOfOthers(t *testing.T) {
 		t.Errorf("%s, without a place %v", got, s.Show.Match.Unplaced)
 	}
 	wantSaid(t, s, "one game of the match", "3  Pettibone leads one to nothing with three games to play.")
+	if got := notesOf(s.Show, relay.NoteUncounted); len(got) != 1 || got[0].Board != 2 || got[0].Is != "round 9" || got[0].Text == "" {
+		t.Errorf("the log says %+v of what does not count", got)
+	}
+	s.Take(relaytest.Packet(
+		relaytest.Game{White: mira, Black: "Brandvold, Sunniva", Round: "1", Moves: six, Result: "1-0"},
+		relaytest.Game{White: jonas, Black: mira, Round: "3", Moves: six, Result: "1-0"},
+		relaytest.Game{White: "PETTIBONE, JONAS", Black: "Mira Halloran", Round: "2", Moves: six, Result: "1-0"}))
+	if got := notesOf(s.Show, relay.NoteUncounted); score(s) != "0–2" || len(got) != 2 || got[1].Is != "" || got[1].Was != "round 9" {
+		t.Errorf("%s; the log says %+v once the round is mended", score(s), got)
+	}
+}
+
+// TestMatchOfTwoResults: of a game that two boards show with two results none counts, and
+// the log says so, once.
+func TestMatchOfTwoResults(t *testing.T) {
+	s := matchStage(duel(""))
+	twice := func(first, second string) {
+		s.Take(relaytest.Packet(
+			relaytest.Game{White: mira, Black: jonas, Round: "1", Table: "1", Moves: six, Result: first},
+			relaytest.Game{White: mira, Black: jonas, Round: "1", Table: "2", Moves: "d4 d5", Result: second}))
+	}
+	twice("1-0", "*")
+	twice("1-0", "0-1")
+	twice("1-0", "1/2-1/2")
+	if got := notesOf(s.Show, relay.NoteUncounted); score(s) != "0–0" || len(got) != 1 || got[0].Board != 1 || got[0].Is != "round 1" {
+		t.Errorf("%s; the log says %+v", score(s), got)
+	}
 }
 
 // TestMatchFoundFinished: results that were there before are the score, and no news.

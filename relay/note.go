@@ -47,13 +47,14 @@ const (
 	NoteRaised    NoteKind = "raised"    // an alert
 	NoteCleared   NoteKind = "cleared"   // an alert that no longer holds
 	NoteTell      NoteKind = "tell"      // another verdict on a side
+	NoteUncounted NoteKind = "uncounted" // a game of the match's players does not count for it; without Is it does now
 )
 
 // NoteKinds lists every NoteKind.
 var NoteKinds = []NoteKind{
 	NoteGame, NoteMoves, NoteReplaced, NoteTakenBack, NoteClock, NoteResult, NotePlayer, NoteControl, NoteFault, NoteVanished,
 	NoteReturned, NotePlace, NoteOlder, NoteOlderOver, NoteFeed, NoteFeedState, NoteByHand, NotePanel, NoteDesk, NoteRefused, NoteAsked, NoteAgreed,
-	NoteRaised, NoteCleared, NoteTell,
+	NoteRaised, NoteCleared, NoteTell, NoteUncounted,
 }
 
 // How many lines of the show log stay in memory; the journal keeps them all.

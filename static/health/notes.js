@@ -46,6 +46,7 @@ export const KINDS = {
   replaced: { group: 'moves', loud: true, says: ({ was, is }) => `Replaced: was ${moves(was)}, now ${moves(is)}` },
   takenBack: { group: 'moves', loud: true, says: ({ was }) => `Taken back: ${moves(was)}` },
   result: { group: 'moves', says: ({ was, is }) => `Result: was ${result(was)}, now ${result(is)}` },
+  uncounted: { group: 'moves', loud: true, says: ({ was, is, text }) => (is ? `Not counted for the match: ${is}; ${text}` : `Counted for the match now; was ${was}`) },
   player: { group: 'moves', says: changed('Player') },
   control: { group: 'clocks', says: changed('Time control') },
   clock: { group: 'clocks', says: ({ was, is }) => `Clock: was ${was}, now ${is}` },
@@ -72,7 +73,7 @@ export const groupOf = (kind) => KINDS[kind]?.group ?? '';
 
 /** Whether a line tells of something the producer should not miss. @param {LogLine} line */
 export function isLoud({ kind, is }) {
-  if (kind === 'fault') return is !== '';
+  if (kind === 'fault' || kind === 'uncounted') return is !== '';
   return KINDS[kind]?.loud === true || (kind === 'feedState' && is === 'stale');
 }
 

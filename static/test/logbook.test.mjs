@@ -87,6 +87,8 @@ const WORDS = [
   [{ kind: 'panel', was: 'Nadja', is: 'take', text: 'Black is in a long think.' }, 'Nadja takes: Black is in a long think.'],
   [{ kind: 'panel', was: 'Nadja', is: 'air', text: 'Hello.' }, 'Nadja puts on the air: Hello.'],
   [{ kind: 'result', was: '*', is: '1/2-1/2' }, 'Result: was not over, now ½–½'],
+  [{ kind: 'uncounted', is: 'round 9', text: 'that round is not of the match as it is planned' }, 'Not counted for the match: round 9; that round is not of the match as it is planned'],
+  [{ kind: 'uncounted', was: 'round 9' }, 'Counted for the match now; was round 9'],
   [{ kind: 'player', was: 'Adler, I', is: 'GM Alder, I (2500)' }, 'Player: was Adler, I, now GM Alder, I (2500)'],
   [{ kind: 'control', is: '10 min + 5 s' }, 'Time control: 10 min + 5 s'],
   [{ kind: 'control', was: '10 min + 5 s' }, 'Time control: was 10 min + 5 s, now none'],
@@ -125,6 +127,7 @@ test('what should not be missed', () => {
   for (const kind of ['replaced', 'takenBack', 'vanished', 'older', 'refused', 'asked', 'feed']) assert.ok(loud({ kind }), kind);
   for (const kind of ['moves', 'tell', 'byHand', 'agreed', 'returned', 'unheard of']) assert.ok(!loud({ kind }), kind);
   assert.ok(loud({ kind: 'fault', is: 'x' }) && !loud({ kind: 'fault', was: 'x' }));
+  assert.ok(loud({ kind: 'uncounted', is: 'round 9' }) && !loud({ kind: 'uncounted', was: 'round 9' }));
   assert.ok(loud({ kind: 'feedState', is: 'stale' }) && !loud({ kind: 'feedState', is: 'ok' }));
 });
 
