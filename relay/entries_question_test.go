@@ -136,3 +136,74 @@ func TestClockInSquares(t *testing.T) {
 	enter(t, s, relay.ByHand{Act: relay.ActClock, Ply: 3, Left: 5 * time.Minute})
 	wantClock(t, s, 3, 5*time.Minute)
 }
+
+// TestEntryWhileWaitingForBackup: the backup that the board has turned to has not come as
+// far, so that what the primary said of a ply does not make an entry for it needless.
+func TestEntryWhileWaitingForBackup(t *testing.T) {
+	s := relaytest.NewStageOf(relaytest.PlanWithBackup())
+	s.Take(textOf("b3 g5"))
+	s.TakeFrom(relaytest.BackupName, textOf("b3 g5"))
+	s.Take(textOf("b3 g5 Bb2 f5 Ra1a1"))
+	if got := s.Board(1).Feed; got != relaytest.BackupName {
+		t.Fatalf("follows %s", got)
+	}
+	enter(t, s, relay.ByHand{Act: relay.ActCorrect, Ply: 4, SAN: "f5"})
+	s.Take(textOf("b3 g5 Bb2"))
+	wantLine(t, s, "the primary has taken it back", "b3 g5 Bb2 f5")
+	s.TakeFrom(relaytest.BackupName, textOf("b3 g5 Bb2 f5"))
+	wantLine(t, s, "the backup says it", "b3 g5 Bb2 f5")
+}
+
+// frozen lets things happen while the board is frozen, and thaws it.
+func frozen(t *testing.T, s *relaytest.Stage, meanwhile func()) {
+	t.Helper()
+	enter(t, s, relay.ByHand{Act: relay.ActFreeze})
+	meanwhile()
+	enter(t, s, relay.ByHand{Act: relay.ActThaw})
+}
+
+// TestResultWhileFrozen: that a game is not over is entered while the feed, which is not
+// heard, says that it is: that is asked.
+func TestResultWhileFrozen(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("a3 Nc6"))
+	frozen(t, s, func() {
+		s.Take(relaytest.Packet(relaytest.Game{Table: "1", Moves: "a3 Nc6 e3", Result: "1-0"}))
+		enter(t, s, relay.ByHand{Act: relay.ActResult, Text: "*"})
+	})
+	if b := s.Board(1); b.Result != "*" || b.Question == nil || b.Question.Kind != relay.AsksResult || b.Question.Feed != "1-0" {
+		t.Errorf("result %s, question %+v", b.Result, b.Question)
+	}
+}
+
+// TestResultInQuestion: the same while a move is in question.
+func TestResultInQuestion(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("b4"))
+	enter(t, s, relay.ByHand{Act: relay.ActMove, Ply: 2, SAN: "h6"})
+	s.Take(relaytest.Packet(relaytest.Game{Table: "1", Moves: "b4 g6 g3", Result: "1-0"}))
+	enter(t, s, relay.ByHand{Act: relay.ActResult, Text: "*"})
+	settle(t, s, "hand")
+	if b := s.Board(1); b.Result != "*" || b.Question == nil || b.Question.Kind != relay.AsksResult {
+		t.Errorf("result %s, question %+v", b.Result, b.Question)
+	}
+	wantLine(t, s, "by hand is right", "b4 h6 g3")
+}
+
+// TestTakebackWhileFrozen: a move entered and taken back on a frozen board is asked about
+// when the feed turns out to have it, and forgotten when it has another.
+func TestTakebackWhileFrozen(t *testing.T) {
+	for said, want := range map[string]string{"e4 e5": "e4", "e4 c5": "e4 c5", "e4": "e4"} {
+		s := relaytest.NewStage()
+		s.Take(textOf("e4"))
+		frozen(t, s, func() {
+			enter(t, s, relay.ByHand{Act: relay.ActMove, Ply: 2, SAN: "e5"})
+			s.Take(textOf(said))
+			enter(t, s, relay.ByHand{Act: relay.ActCorrect, Ply: 2})
+		})
+		wantLine(t, s, said, want)
+		if asked := s.Board(1).Question != nil; asked != (said == "e4 e5") {
+			t.Errorf("%s: asked %v", said, asked)
+		}
+	}
+}

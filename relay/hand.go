@@ -72,9 +72,9 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 		said := textAt(g.Moves, e.Ply)
 		last := e.Ply >= len(g.Moves)
 		switch agreed := said == "" && e.SAN == "" || said != "" && next.sameMove(e.Ply, said, e.SAN); {
-		case agreed && next.hears():
+		case agreed && next.hears() && (said == "" || e.Ply <= next.told):
 			continue // the feed says so too
-		case agreed: // at a time that is past
+		case agreed: // at a time that is past, or another feed that is not followed now
 		case e.Ply-1 > len(out.Moves), !next.playable(out.Moves[:e.Ply-1], e.SAN):
 			return g, next.askMove(e, said) // it has taken back, or changed, what the entry stands on
 		case said == "", next.sameMove(e.Ply, said, e.Over) && (last || e.Graft):
