@@ -207,3 +207,21 @@ func TestTakebackWhileFrozen(t *testing.T) {
 		}
 	}
 }
+
+// TestNameEnteredUnderBackup: a name is entered as the primary wrote it before the board
+// turned to its backup, and the primary comes back with another: that is asked.
+func TestNameEnteredUnderBackup(t *testing.T) {
+	named := func(name string) string {
+		return relaytest.Packet(relaytest.Game{Table: "1", White: name, Moves: "c4 h5"})
+	}
+	s := relaytest.NewStageOf(relaytest.PlanWithBackup())
+	s.Take(named("Alder, I"))
+	s.TakeFrom(relaytest.BackupName, named("Alder, Ida"))
+	enter(t, s, relay.ByHand{Act: relay.ActPin, Feed: relaytest.BackupName},
+		relay.ByHand{Act: relay.ActName, Side: "white", Text: "Alder, I"})
+	s.Take(named("Alden, I"))
+	enter(t, s, relay.ByHand{Act: relay.ActPin, Feed: relaytest.FeedName})
+	if b := s.Board(1); b.Players[0].Name != "Alder, I" || b.Question == nil || b.Question.Kind != relay.AsksName {
+		t.Errorf("%s, question %+v", b.Players[0].Name, b.Question)
+	}
+}

@@ -191,8 +191,9 @@ func (next *Board) handedClock(i int, told heardClock) heardClock {
 // handed returns a word entered by hand in place of the feed's, and the entry as
 // it stands then.
 func (next *Board) handed(e *HandWord, kind QuestionKind, side clock.Side, said string) (string, *HandWord) {
+	kept := kind == AsksName && next.borrowed // from the feed before; the one followed is not asked
 	switch {
-	case e == nil, said == e.Is && next.hears():
+	case e == nil, said == e.Is && next.hears() && !kept:
 		return said, nil
 	case said != e.Over && said != e.Is:
 		next.askAlso(next.ask(kind, 0, side, e.Is, said))
