@@ -19,9 +19,8 @@ import (
 // stands or is asked about, and the producer's page is told of every change.
 func TestRandomHands(t *testing.T) {
 	const steps = 80
-	first, worlds := worldsAsked(t, 0, 100)
 	asked, taken := 0, make(map[relay.Act]int)
-	for seed := first; seed < first+worlds; seed++ {
+	for _, seed := range worldsAsked(t) {
 		w := newWorld(seed, true)
 		t.Run(fmt.Sprint(seed), func(t *testing.T) { w.run(t, seed, steps, (*world).checkHands) })
 		asked += w.asked
@@ -39,16 +38,25 @@ func TestRandomHands(t *testing.T) {
 	}
 }
 
+// worldsFound have each shown a fault, since mended, that the first hundred do not.
+var worldsFound = []uint64{1470, 5795, 6994, 7163}
+
 // worldsAsked returns which worlds to make: those of CLOCKTELL_WORLDS, as in "1000 500"
 // for five hundred from the thousandth on, or the usual ones.
-func worldsAsked(t *testing.T, first, worlds uint64) (uint64, uint64) {
+func worldsAsked(t *testing.T) []uint64 {
 	t.Helper()
+	first, worlds, found := uint64(0), 100, worldsFound
 	if text := os.Getenv("CLOCKTELL_WORLDS"); text != "" {
+		found = nil
 		if _, err := fmt.Sscan(text, &first, &worlds); err != nil {
 			t.Fatalf("CLOCKTELL_WORLDS=%q: %v", text, err)
 		}
 	}
-	return first, worlds
+	seeds := slices.Clone(found)
+	for i := range worlds {
+		seeds = append(seeds, first+uint64(i))
+	}
+	return seeds
 }
 
 func (w *world) checkHands(before *relay.Show, b *relay.Board) string {

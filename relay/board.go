@@ -222,6 +222,7 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) && !next.liveMoves(b) {
 		same := *b
 		same.Hand, same.Question = next.Hand, next.Question
+		same.fed, same.Plies = next.fed, next.Plies // what the feed itself says of them may be new
 		same.live = next.live
 		return &same
 	}
@@ -245,6 +246,6 @@ func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 
 // sameHead reports whether everything but the plies looks the same.
 func (b *Board) sameHead(next *Board) bool {
-	return b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
+	return b.Game == next.Game && b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
 		b.Control.Same(next.Control) && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt)
 }

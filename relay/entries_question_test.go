@@ -225,3 +225,12 @@ func TestNameEnteredUnderBackup(t *testing.T) {
 		t.Errorf("%s, question %+v", b.Players[0].Name, b.Question)
 	}
 }
+
+// TestRookThatStays: a feed's word that cannot be played agrees with no entry, though it
+// has the same piece and square.
+func TestRookThatStays(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take(textOf("a3 Na6 h3 e6 Rh2 Qe7 Ra2 Qf6 d4 h5 Ra1a1"))
+	enter(t, s, relay.ByHand{Act: relay.ActMove, Ply: 11, SAN: "Ra1"})
+	wantLine(t, s, "entered", "a3 Na6 h3 e6 Rh2 Qe7 Ra2 Qf6 d4 h5 Ra1")
+}

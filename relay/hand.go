@@ -71,7 +71,7 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 	for i, e := range next.Hand.Moves {
 		said := textAt(g.Moves, e.Ply)
 		last := e.Ply >= len(g.Moves)
-		switch agreed := said == "" && e.SAN == "" || said != "" && next.sameMove(e.Ply, said, e.SAN); {
+		switch agreed := said == "" && e.SAN == "" || said != "" && next.saysSame(out.Moves, said, e); {
 		case agreed && next.hears() && (said == "" || e.Ply <= next.told):
 			continue // the feed says so too
 		case agreed: // at a time that is past, or another feed that is not followed now
@@ -91,6 +91,12 @@ func (next *Board) merged(g *pgn.Game) (*pgn.Game, *Question) {
 		out.closeEnd(next.fed.result)
 	}
 	return &out.Game, nil
+}
+
+// saysSame reports that a feed's word is the entered move, behind those moves, and can be
+// played: a rook from a1 to a1 is not "Ra1".
+func (next *Board) saysSame(moves []pgn.Move, said string, e HandMove) bool {
+	return next.sameMove(e.Ply, said, e.SAN) && next.playable(moves[:min(len(moves), e.Ply-1)], said)
 }
 
 // hears reports that the board takes what its feed says now. While it is frozen, or a move
