@@ -11,7 +11,7 @@ export const GROUPS = [
   ['feeds', 'feeds'],
   ['hand', 'by hand'],
   ['alerts', 'alerts'],
-  ['panel', 'at the panel'],
+  ['panel', 'at panel and desk'],
 ];
 
 /** @typedef {(line: LogLine) => string} Words */
@@ -60,6 +60,7 @@ export const KINDS = {
   feedState: { group: 'feeds', says: ({ was, is, text }) => `Feed ${text}: was ${stateWord(was)}, now ${stateWord(is)}` },
   byHand: { group: 'hand', says: ({ is, text }) => `By hand: ${text || is}` },
   panel: { group: 'panel', says: ({ was, is, text }) => `${was} ${PANEL_ACTS[is] ?? is}: ${text}` },
+  desk: { group: 'panel', says: ({ was, text }) => `Desk${was ? `, ${was}` : ''}: ${text}` },
   refused: { group: 'hand', loud: true, says: ({ is, text }) => `By hand, not done: ${is && !text.includes(is) ? `${is}, ` : ''}${text}` },
   asked: { group: 'hand', loud: true, says: ({ was, is, text }) => `Who is right? The ${text} by hand: ${was || 'taken back'}; the feed’s: ${is || 'none'}` },
   agreed: { group: 'hand', says: ({ is }) => `The feed now says ${is} too, and leads again` },

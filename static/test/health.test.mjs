@@ -90,7 +90,7 @@ test('intervals', () => {
 
 test('addresses', () => {
   assert.deepEqual(linksFor([{ board: 2, white: 'A', black: '', result: '*' }]).map((l) => `${l.path} ${l.about}`), [
-    '/scene/board?board=2 A – Black', '/panel for co-hosts', '/metrics for Prometheus',
+    '/scene/board?board=2 A – Black', '/desk for commentators', '/panel for co-hosts', '/metrics for Prometheus',
   ]);
   for (const host of ['localhost', '127.0.0.1', '127.8.8.8', '[::1]']) assert.equal(onlyHere(host), true, host);
   for (const host of ['192.168.1.4', 'relay.local', '127.example']) assert.equal(onlyHere(host), false, host);

@@ -78,6 +78,8 @@ test('every kind of relay/note.go has words and a group of the filter', () => {
 const WORDS = [
   [{ kind: 'moves', is: '23.Rd1' }, '23.Rd1'],
   [{ kind: 'panel', was: 'Ada', is: 'said', text: 'Black leads on the clock.' }, 'Ada has said: Black leads on the clock.'],
+  [{ kind: 'desk', was: 'Ada', is: 'play', text: 'Play a move Nc6' }, 'Desk, Ada: Play a move Nc6'],
+  [{ kind: 'desk', is: 'ask', text: 'Ask the viewers' }, 'Desk: Ask the viewers'],
   [{ kind: 'moves', is: '13.Nxe5 13...Nxe5 14.dxe5 and 3 more' }, '13.Nxe5 Nxe5 14.dxe5 and 3 more'],
   [{ kind: 'moves', is: '12...Re8 13.Nxe5 13...Nxe5' }, '12...Re8 13.Nxe5 Nxe5'],
   [{ kind: 'replaced', was: '23...Rd8', is: '23...Re8' }, 'Replaced: was 23...Rd8, now 23...Re8'],
