@@ -76,8 +76,8 @@ export class Lines {
   #move(m, number, here, path, aired) {
     const button = el(
       'button',
-      { type: 'button', class: 'line-move', 'data-move': m.id, 'aria-label': stepWords(m.step), 'aria-current': m.id === here && 'step', 'data-path': path.has(m.id), 'data-aired': aired.has(m.id) },
-      ...(number ? [el('span', { class: 'cell-number' }, numbered(m.step.number))] : []),
+      { type: 'button', class: 'line-move', 'data-move': m.id, 'aria-current': m.id === here && 'step', 'data-path': path.has(m.id), 'data-aired': aired.has(m.id) },
+      el('span', { class: number ? 'cell-number' : 'unseen' }, numbered(m.step.number)),
       move(m.step.san),
     );
     button.addEventListener('click', () => this.#go(m.id));

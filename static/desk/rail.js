@@ -8,7 +8,7 @@ import { lasted } from '../lib/tellmap.js';
 import { arrange, icon } from '../surface/dom.js';
 import { count } from '../surface/words.js';
 import { railWindow } from './railwindow.js';
-import { behind, behindWords, numbered, stepWords } from './words.js';
+import { behind, behindWords, numbered } from './words.js';
 
 /** Width of a cell with the gap beside it; CSS pixels, as in time.css. */
 const CELL = { wide: 72, narrow: 64 };
@@ -76,12 +76,13 @@ class Cell {
   #number = el('span', { class: 'cell-number' });
   #move = el('span', { class: 'cell-move' });
   #time = el('span', { class: 'cell-time' });
+  #also = el('span', { class: 'unseen' });
   #ply = 0;
   #san = '';
 
   /** @param {(ply: number) => void} go */
   constructor(go) {
-    this.root = el('button', { type: 'button', class: 'cell' }, el('span', { class: 'cell-head' }, this.#number, this.#move), this.#time);
+    this.root = el('button', { type: 'button', class: 'cell' }, el('span', { class: 'cell-head' }, this.#number, this.#move), ' ', this.#time, this.#also);
     this.root.addEventListener('click', () => go(this.#ply));
   }
 
@@ -103,8 +104,7 @@ class Cell {
     this.#san = san;
     const time = made && made.quality !== QUALITY.NONE ? lasted(made, board?.white.clock.stepMs ?? 0) : '';
     write(this.#time, time);
-    const also = beside ? `, ${count(beside, 'side line')} here` : '';
-    mark(this.root, 'aria-label', `${made ? stepWords(made) : 'the start'}${time ? `, ${time}` : ''}${also}`);
+    write(this.#also, beside ? `, ${count(beside, 'side line')} here` : '');
     return this.root;
   }
 }
