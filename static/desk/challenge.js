@@ -25,6 +25,7 @@ export class ChallengeView {
   #bar = el('i');
   #facts = el('p', { class: 'ask-facts', dir: 'auto' });
   #hints = el('ol', { class: 'ask-hints', 'aria-label': 'Hints' });
+  #own = el('form', { class: 'ask-own', autocomplete: 'off' });
   #does = el('div', { class: 'ask-does' });
   #up = el('div', { class: 'ask-up' });
   /** @type {Map<string, HTMLButtonElement>} */ #buttons = new Map();
@@ -42,7 +43,8 @@ export class ChallengeView {
     root.querySelector('.part-head')?.append(this.#open);
     for (const name of ['ask', 'give-hint', 'reveal', 'end-challenge']) this.#button(name, () => told.act(name, name === 'reveal' ? this.#answer() : {}));
     const time = el('div', { class: 'ask-time' }, this.#clock, el('span', { class: 'ask-bar', 'aria-hidden': 'true' }, this.#bar));
-    this.#up.append(this.#state, this.#question, time, this.#facts, this.#hints, this.#does);
+    this.#up.append(this.#state, this.#question, time, this.#facts, this.#hints, this.#own, this.#does);
+    this.#ownHint();
     root.append(this.#form.root, this.#up);
     this.unfold(false);
   }
@@ -79,7 +81,9 @@ export class ChallengeView {
     write(this.#state, { [CHALLENGE.READY]: 'Ready. Only the desk knows of it.', [CHALLENGE.ASKED]: 'On the air. Scenes get nothing newer of this board.' }[air.state] ?? 'Answered on the air.');
     write(this.#question, air.question);
     const answer = line ? lineWords(lineTo(lines, line).map((m) => m.step)) : `the move played${challenge.played ? '' : ', once it is'}`;
-    write(this.#facts, `Board ${air.board}, ${afterWords(air.last)}; to find: ${numbered(air.number)} Answer: ${answer}.${ready ? ` ${countdown(forMs)} to think.` : ''}`);
+    const plays = this.#answer().move ? ' Reveal it now, and the side line in which the desk stands is played.' : '';
+    mark(this.#own, 'hidden', air.state !== CHALLENGE.ASKED);
+    write(this.#facts, `Board ${air.board}, ${afterWords(air.last)}; to find: ${numbered(air.number)} Answer: ${answer}.${ready ? ` ${countdown(forMs)} to think.` : plays}`);
     this.#hints.replaceChildren(...all.concat(air.hints.filter((h) => !all.includes(h))).map((h) => el('li', { dir: 'auto', 'data-given': air.hints.includes(h) }, h, ...(air.hints.includes(h) ? [el('span', { class: 'given' }, ' given')] : []))));
     mark(this.#hints, 'hidden', this.#hints.children.length === 0);
     this.#show('ask', ready);
@@ -110,8 +114,19 @@ export class ChallengeView {
   /** The answer to be played: the line in which the desk stands, if it answers the question and nothing else was prepared. @returns {Partial<DeskAct>} */
   #answer() {
     const [c, desk] = [this.#challenge, this.#desk];
-    if (!c || !desk || c.line || c.played || !desk.place.move) return {};
+    if (!c || !desk || c.air.state !== CHALLENGE.ASKED || c.line || c.played || !desk.place.move) return {};
     return { move: desk.place.move };
+  }
+
+  /** A field for a hint that nobody prepared. */
+  #ownHint() {
+    const field = /** @type {HTMLInputElement} */ (el('input', { type: 'text', maxlength: 120, placeholder: 'A hint of your own', 'aria-label': 'A hint of your own' }));
+    this.#own.append(field, el('button', { type: 'submit', class: 'button small' }, icon('send'), el('span', {}, 'Give')));
+    this.#own.addEventListener('submit', (e) => {
+      e.preventDefault();
+      if (field.value.trim()) this.#told.act('give-hint', { text: field.value.trim() });
+      field.value = '';
+    });
   }
 
   /** @param {string} name @param {() => void} run */

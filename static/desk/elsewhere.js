@@ -23,18 +23,21 @@ export class Elsewhere {
   #follow = el('button', { type: 'button', class: 'button small switch', 'data-act': 'follow-by-itself', 'aria-pressed': 'false' }, el('span', { class: 'knob', 'aria-hidden': 'true' }), el('span'));
   #look;
 
-  /** @param {HTMLElement} root @param {HTMLElement} burns @param {(board: number) => void} look */
-  constructor(root, burns, look) {
+  #root;
+  #none = el('p', { class: 'hint' }, 'Nothing burns on another board.');
+
+  /** @param {HTMLElement} root @param {(board: number) => void} look */
+  constructor(root, look) {
+    this.#root = root;
     this.#look = look;
-    root.querySelector('.part-head')?.append(this.#follow);
-    burns.append(this.#burns);
-    root.append(this.#boards);
+    root.append(this.#boards, el('div', { class: 'burning' }, this.#burns, this.#none, this.#follow));
   }
 
   /** @param {Desk} desk @param {Map<number, Board>} boards */
   update(desk, boards) {
     const burns = desk.suggestions.filter((s) => s.board !== desk.place.board).slice(0, MOST);
-    mark(/** @type {Element} */ (this.#burns.parentElement), 'hidden', burns.length === 0);
+    mark(this.#root, 'hidden', boards.size < 2);
+    mark(this.#none, 'hidden', burns.length > 0);
     const rows = keepRows(this.#burns, this.#burning, burns, (s) => `${s.board} ${s.kind} ${s.side}`, () => new Burn(this.#look));
     rows.forEach((row, i) => row.update(burns[i], boards));
     const list = [...boards.values()].sort((a, b) => a.board - b.board);

@@ -53,7 +53,7 @@ export class Parts {
     this.#lead = new Lead(byId('lead'), (name, fields = {}) => host.act(name, fields), host.title);
     this.challenge = new ChallengeView(byId('challenge'), { act: host.act, title: host.title });
     this.#sentences = new Sentences(byId('sentences'), { mark: (prompt) => host.act('mark-fact', { prompt }), air: (key) => host.panel('air', key), off: () => host.panel('off', '') });
-    this.#elsewhere = new Elsewhere(byId('elsewhere'), byId('burns'), (board) => host.act('look-at', { board }));
+    this.#elsewhere = new Elsewhere(byId('elsewhere'), (board) => host.act('look-at', { board }));
     typing(/** @type {HTMLFormElement} */ (byId('type')), /** @type {HTMLInputElement} */ (byId('type-move')), (san) => host.act('play', { san }));
   }
 
@@ -80,7 +80,7 @@ export class Parts {
     this.#lines.update(desk, board);
     this.challenge.update(desk);
     this.#lead.update(desk, me);
-    this.#sentences.update(prompts, desk.place.board, caption, { mark: this.#title('mark-fact') });
+    this.#sentences.update({ items: prompts, board: desk.place.board, caption, word: this.#title('mark-fact') });
     this.#elsewhere.update(desk, boards);
   }
 
@@ -90,6 +90,7 @@ export class Parts {
     this.#players.tick(times);
     this.challenge.tick(times.now);
     this.#elsewhere.tick(times);
+    this.#sentences.tick();
   }
 
   /** Let go of what is picked up or chosen; whether there was anything. */

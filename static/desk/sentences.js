@@ -3,12 +3,14 @@
 /** @typedef {import('../lib/wire.js').Caption} Caption */
 import { el, mark, write } from '../lib/dom.js';
 import { icon, keepRows } from '../surface/dom.js';
+import { Touch } from '../surface/touch.js';
 import { byNews } from './news.js';
 import { PROMPT } from '../lib/wire.js';
 
 /** So many sentences are shown, the most newsworthy first. */
 const MOST = 5;
 
+/** @typedef {{items: Prompt[], board: number, caption: Caption | null, word: string}} News word: for marking */
 /** @typedef {{mark: (key: string) => void, air: (key: string) => void, off: () => void}} Told */
 
 /** Sentences are what there is to say about the board: marked, or put on the air, by one touch. */
@@ -17,6 +19,9 @@ export class Sentences {
   #none = el('p', { class: 'hint' }, 'Nothing to say of this board just now.');
   /** @type {Map<string, Row>} */ #rows = new Map();
   #told;
+  #touch = new Touch('.say');
+  /** @type {News | null} */ #news = null;
+  #board = 0;
 
   /** @param {HTMLElement} root @param {Told} told */
   constructor(root, told) {
@@ -24,12 +29,34 @@ export class Sentences {
     root.append(this.#list, this.#none);
   }
 
-  /** @param {Prompt[]} items @param {number} board @param {Caption | null} caption on the air @param {{mark: string}} words */
-  update(items, board, caption, words) {
-    const shown = byNews(items, board).slice(0, MOST);
+  /** @param {News} news */
+  update(news) {
+    this.#news = news;
+    this.tick();
+  }
+
+  /** Draw what there is; while somebody is at the sentences none moves, and none goes. */
+  tick() {
+    const news = this.#news;
+    if (!news) return;
+    const busy = this.#touch.busy && news.board === this.#board;
+    if (!busy) this.#arrange(byNews(news.items, news.board).slice(0, MOST), news);
+    else for (const row of this.#rows.values()) this.#again(row, news);
+    this.#board = news.board;
+  }
+
+  /** @param {Prompt[]} shown @param {News} news */
+  #arrange(shown, { caption, word }) {
     const rows = keepRows(this.#list, this.#rows, shown, (p) => p.key, (p) => new Row(p.key, this.#told));
-    rows.forEach((row, i) => row.update(shown[i], caption?.key === shown[i].key, words.mark, i === 0));
+    rows.forEach((row, i) => row.update(shown[i], { on: caption?.key === shown[i].key, word, first: i === 0 }));
     mark(this.#none, 'hidden', shown.length > 0);
+  }
+
+  /** @param {Row} row @param {News} news */
+  #again(row, { items, caption, word }) {
+    const prompt = items.find((p) => p.key === row.key);
+    if (prompt) row.update(prompt, { on: caption?.key === row.key, word });
+    mark(row.root, 'data-gone', !prompt || prompt.withdrawn > 0);
   }
 }
 
@@ -45,6 +72,7 @@ class Row {
 
   /** @param {string} key @param {Told} told */
   constructor(key, told) {
+    this.key = key;
     const id = `say-${key.replace(/[^\w-]/g, '_')}`;
     this.#text = el('p', { class: 'say-text', dir: 'auto', id });
     this.#mark = el('button', { type: 'button', class: 'button small', 'aria-describedby': id }, icon('facts'), el('span'));
@@ -55,10 +83,11 @@ class Row {
     this.root = el('li', { class: 'say' }, el('p', { class: 'say-head' }, this.#kind, ' ', this.#state), this.#text, this.#evidence, does);
   }
 
-  /** @param {Prompt} prompt @param {boolean} on the air @param {string} marking the word for it @param {boolean} first */
-  update(prompt, on, marking, first) {
+  /** @param {Prompt} prompt @param {{on: boolean, word: string, first?: boolean}} how on: the air; first: undefined as it was */
+  update(prompt, { on, word, first }) {
     this.#on = on;
-    mark(this.root, 'data-first', first);
+    if (first !== undefined) mark(this.root, 'data-first', first);
+    mark(this.root, 'data-gone', false);
     mark(this.root, 'data-priority', prompt.priority);
     mark(this.root, 'data-on', on);
     write(this.#kind, prompt.kind);
@@ -67,7 +96,7 @@ class Row {
     const by = { [PROMPT.TAKEN]: `${prompt.by} is saying this`, [PROMPT.SAID]: `${prompt.by} said this` }[prompt.state] ?? '';
     write(this.#state, [on ? 'the viewers read this' : '', by].filter(Boolean).join('; '));
     mark(this.#mark, 'hidden', prompt.marks.length === 0);
-    write(/** @type {Element} */ (this.#mark.lastElementChild), marking);
+    write(/** @type {Element} */ (this.#mark.lastElementChild), word);
     write(this.#word, on ? 'Take it off' : 'Show as text');
   }
 }

@@ -19,7 +19,7 @@ export class Column {
 
   /**
    * @param {import('./stream.js').Stream} stream
-   * @param {import('./touch.js').Touch} touch
+   * @param {import('../surface/touch.js').Touch} touch
    * @param {import('./card.js').Actions} actions
    * @param {Around} around what a card has to know besides
    */

@@ -25,7 +25,7 @@ import { Speaker } from './speaker.js';
 import { localStore, sessionStore } from '../surface/stores.js';
 import { Stream } from './stream.js';
 import { Tabs } from './tabs.js';
-import { Touch } from './touch.js';
+import { Touch } from '../surface/touch.js';
 import { Trouble, refusedWords } from './trouble.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
