@@ -57,7 +57,7 @@ class Burn {
   #text = el('span', { class: 'burn-text', dir: 'auto' });
   #board = el('b');
   #age = el('span', { class: 'burn-age' });
-  #button = el('button', { type: 'button', class: 'burn' }, icon('burn'), this.#board, this.#text, this.#age);
+  #button = el('button', { type: 'button', class: 'burn' }, icon('burn'), this.#board, el('span', { class: 'burn-words' }, this.#text, ' ', this.#age));
   #number = 0;
   #at = 0;
 
