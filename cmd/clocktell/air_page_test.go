@@ -157,6 +157,7 @@ func TestChallengeOnAir(t *testing.T) {
 	if left := evaluate[string](t, ctx, "document.querySelector('#left').getAttribute('aria-label')"); left > "0:30" || left < "0:01" {
 		t.Errorf("in the middle %s is left", left)
 	}
+	standsStill(t, ctx, url)
 	visit(t, ctx, url+"/scene/challenge?board=2")
 	waitFor(t, ctx, "a scene of another board", "document.body.dataset.line === 'open' && document.documentElement.lang === 'en'")
 	if got := evaluate[string](t, ctx, "document.querySelector('#stage').dataset.state"); got != "none" {
@@ -171,4 +172,24 @@ func TestChallengeOnAir(t *testing.T) {
 	}
 	act(t, url, "end-challenge", wire.DeskAct{})
 	waitFor(t, ctx, "nothing", `document.querySelector('#stage').dataset.state === 'none' && getComputedStyle(document.querySelector('#stage')).opacity === '0'`)
+}
+
+// standsStill: while viewers think, the other scenes keep the board as it stood, its clocks and
+// tells to themselves, and say so without a word of news.
+func standsStill(t *testing.T, ctx context.Context, url string) {
+	t.Helper()
+	const clocks = `[...document.querySelectorAll('.clock')].map((c) => c.dataset.text + c.dataset.state).join()`
+	const words = `[...document.querySelectorAll('.word, .evidence')].map((w) => w.textContent).join('')`
+	visit(t, ctx, url+"/scene/board")
+	waitAir(t, ctx, "the board as it stood", "r1bqkbnr/pppp1ppp/2n5/4p3/4P3/5N2/PPPP1PPP/RNBQKB1R | asked | White to movemove 3 | ")
+	if got := evaluate[string](t, ctx, `document.querySelector('#notice-place[data-shown=true] b').textContent`); got != "Which piece next?" {
+		t.Errorf("the board scene asks %q", got)
+	}
+	for _, scene := range []string{"board", "clocks", "wall?boards=1&lift=off"} {
+		visit(t, ctx, url+"/scene/"+scene)
+		waitFor(t, ctx, scene+" without clocks", clocks+` === '–:––held,–:––held'`)
+		if got := evaluate[string](t, ctx, words); got != "" {
+			t.Errorf("%s says %q", scene, got)
+		}
+	}
 }

@@ -70,7 +70,7 @@ export class Rows {
   /** @param {Board} board @param {Moment} moment */
   #drawLine(board, { now, heldAt }) {
     this.#heldAt = heldAt;
-    this.#line.draw(board, now, heldAt);
+    this.#line.draw(isVeiled(board) ? { ...board, white: since(board.white, now), black: since(board.black, now) } : board, now, heldAt);
     this.#second = '';
   }
 
@@ -83,4 +83,9 @@ export class Rows {
     this.#second = second;
     this.#line.tick(now);
   }
+}
+
+/** A clock of which nothing is told has no instant: nothing is known of the time from now on. @param {import('../lib/wire.js').Player} player @param {number} now */
+function since(player, now) {
+  return { ...player, clock: { ...player.clock, at: player.clock.at || now } };
 }

@@ -29,6 +29,8 @@ const PLAYED = [
   { size: 36, leading: 42, lines: 2, width: 1680 },
   { size: 28, leading: 30, lines: 3, width: 1680 },
 ];
+/** As --plate in tokens.css. */
+const PLATE_MS = 250;
 /** Hints may take so many pixels above the strip; where they would take more, the first go. */
 const HINTS_MOST = 216;
 
@@ -81,9 +83,10 @@ export class Question {
     mark(place, 'hidden', lines.length === 0);
     for (const small of [false, true]) {
       mark(place, 'data-small', small);
-      if (place.offsetHeight <= HINTS_MOST) return;
+      if (place.offsetHeight <= HINTS_MOST) break;
     }
     while (lines.length > 1 && place.offsetHeight > HINTS_MOST) lines.shift()?.remove();
+    if (document.body.dataset.motion === 'on' && !document.hidden) lines[lines.length - 1]?.animate({ opacity: [0, 1] }, PLATE_MS);
   }
 
   /** All of it takes its place at once, so that nothing moves as it comes. @param {import('../picture.js').Picture | null} picture */
