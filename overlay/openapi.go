@@ -8,16 +8,17 @@ import (
 type object = map[string]any
 
 // describeActions describes the calls of all actions in OpenAPI 3.1.0 (OpenAPI
-// Initiative, 2021). What it has no word for, the key on the desk, stands in "x-key".
+// Initiative, 2021). What it has no word for stands in "x-key", the key on the desk, and
+// "x-order", the place in the table, which the order of an object does not keep.
 func describeActions(actions []desk.Action) object {
 	paths, groups := object{}, []object{}
 	var last desk.Group
-	for _, action := range actions {
+	for order, action := range actions {
 		if action.Group != last {
 			last = action.Group
 			groups = append(groups, object{"name": action.Group})
 		}
-		paths[actionsPath+"/"+action.Name] = object{"post": describeAction(action)}
+		paths[actionsPath+"/"+action.Name] = object{"post": describeAction(order, action)}
 	}
 	return object{
 		"openapi": "3.1.0",
@@ -42,7 +43,7 @@ var replySchema = object{
 	},
 }
 
-func describeAction(action desk.Action) object {
+func describeAction(order int, action desk.Action) object {
 	properties := object{
 		"id":  object{"type": "string", "maxLength": entryIDMost, "description": "of the sender's making; sent twice it is done once"},
 		"who": object{"type": "string", "maxLength": desk.WhoMost, "description": "who does it; without it whoever leads"},
@@ -55,7 +56,7 @@ func describeAction(action desk.Action) object {
 		}
 	}
 	return object{
-		"operationId": action.Name, "summary": action.Title, "description": action.Does, "tags": []any{action.Group}, "x-key": action.Key,
+		"operationId": action.Name, "summary": action.Title, "description": action.Does, "tags": []any{action.Group}, "x-key": action.Key, "x-order": order,
 		"requestBody": object{
 			"required": len(required) > 0,
 			"content": object{"application/json": object{"schema": object{

@@ -4,7 +4,7 @@
 /** @typedef {import('../lib/wire.js').DeskPlace} DeskPlace */
 /** @typedef {import('../lib/wire.js').LineMove} LineMove */
 /** @typedef {import('../lib/wire.js').Step} Step */
-import { isWhite, moveNumber } from '../lib/san.js';
+import { isWhite, moveNumber, movesBehind } from '../lib/san.js';
 import { count } from '../surface/words.js';
 
 /** "15…" or "15.", as it stands before a move. @param {number} number as Ply.Number */
@@ -14,15 +14,15 @@ export const numbered = (number) => `${moveNumber(number)}${isWhite(number) ? '.
 export const stepWords = ({ number, san }) => `${numbered(number)}${san.replace('x', '×')}`;
 
 /**
- * How far the live game is ahead of where a place is in the game, or leaves it: plies.
+ * How far the live game is ahead of where a place is in the game, or leaves it: full moves.
  *
  * @param {Pick<DeskPlace, 'ply'>} place
  * @param {Board | undefined} board
  */
-export const behind = (place, board) => Math.max(0, (board?.plies.length ?? 0) - place.ply);
+export const behind = (place, board) => movesBehind(board?.plies.length ?? 0, place.ply);
 
-/** "2 moves behind", "" with the game. @param {number} plies */
-export const behindWords = (plies) => (plies > 0 ? `${count(plies, 'move')} behind` : '');
+/** "2 moves behind", "" with the game. @param {number} moves */
+export const behindWords = (moves) => (moves > 0 ? `${count(moves, 'move')} behind` : '');
 
 /** "after 15…d5", or "the start". @param {Pick<Step, 'number' | 'san'> | null} last */
 export const afterWords = (last) => (last ? `after ${stepWords(last)}` : 'at the start');

@@ -62,3 +62,8 @@ export function grouped(gains) {
 export function thousands(n) {
   return n < 10_000 ? String(n) : String(n).replace(/\B(?=(\d{3})+$)/g, '\u202f');
 }
+
+/** By how many full moves the game has gone on since, as people count them: a single move of either side is one. @param {number} plies of the game @param {number} ply */
+export function movesBehind(plies, ply) {
+  return Math.max(0, Math.ceil((plies - ply) / 2));
+}

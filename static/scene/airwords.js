@@ -4,8 +4,8 @@
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {typeof ENGLISH} AirWords */
 import { WAY } from '../lib/wire.js';
-import { moveNumber } from '../lib/san.js';
-import { challengeOn, explainedOn, movesBehind } from './picture.js';
+import { moveNumber, movesBehind } from '../lib/san.js';
+import { challengeOn, explainedOn } from './picture.js';
 
 const ENGLISH = {
   white: 'White to move',

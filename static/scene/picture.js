@@ -78,8 +78,3 @@ export function isStep(a, b) {
   if (a.ply === b.ply) while (same < Math.min(a.shown, b.shown) && a.steps[same].fen === b.steps[same].fen) same++;
   return a.shown + b.shown - 2 * same + Math.abs(a.ply - b.ply) <= NEAR;
 }
-
-/** By how many full moves the game has gone on since, as people count them: a single move of either side is one. @param {number} plies of the game @param {number} ply */
-export function movesBehind(plies, ply) {
-  return Math.max(0, Math.ceil((plies - ply) / 2));
-}

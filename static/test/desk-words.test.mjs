@@ -20,7 +20,7 @@ const heads = (r) => [r.state, r.mine.head, r.theirs.head, r.action];
 
 test('how far behind the live game', () => {
   assert.deepEqual([0, 1, 2].map(behindWords), ['', '1 move behind', '2 moves behind']);
-  assert.equal(behind(place({ ply: 5 }), board()), 2);
+  assert.equal(behind(place({ ply: 5 }), board()), 1, 'a move of each side is one');
   assert.equal(behind(place({ ply: 9 }), board()), 0, 'the game was taken back');
   assert.equal(behind(place(), undefined), 0);
 });

@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { airWords, inPlace, toMove } from '../scene/airwords.js';
-import { isStep, movesBehind, pictureOf, questionOf, stepsShown } from '../scene/picture.js';
+import { movesBehind } from '../lib/san.js';
+import { isStep, pictureOf, questionOf, stepsShown } from '../scene/picture.js';
 
 const step = (number, san, fen = `after ${san}`) => ({ number, san, from: 'a1', to: 'a2', fen });
 const LINE = [step(4, 'Nc6'), step(5, 'Bb5'), step(6, 'a6')];
