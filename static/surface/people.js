@@ -90,6 +90,7 @@ export class People {
   #close() {
     this.#waiting = [];
     mark(this.#form, 'data-asks', false);
+    this.#field.blur(); // at once: the next key is meant for the page
     this.#from?.focus({ preventScroll: true });
     this.#draw();
   }
