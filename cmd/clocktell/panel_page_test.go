@@ -27,16 +27,20 @@ type keptShow struct {
 	stop func()
 }
 
-// startKept starts a show of four games that are played from preparation, so that there
+// startKept starts a show of four games that are in which one side is far behind on the clock, so that there
 // is something to say.
 func startKept(t *testing.T) *keptShow {
 	t.Helper()
 	var games []relaytest.Game
 	for n := range 4 {
-		g := relaytest.Game{White: fmt.Sprintf("Marlow%d, M", n), Black: fmt.Sprintf("Thorn%d, T", n), Control: "600+5"}
+		g := relaytest.Game{White: fmt.Sprintf("Marlow%d, M", n), Black: fmt.Sprintf("Thorn%d, T", n), Control: "600+10"}
 		g.Moves = "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Nb8 d4"
 		for ply := range 19 {
-			g.Clocks = append(g.Clocks, fmt.Sprintf("0:10:%02d", 2+2*(ply/2)))
+			left := 600 - 2*ply
+			if ply%2 == 1 {
+				left = 600 - 20*ply // Black thinks, and falls behind
+			}
+			g.Clocks = append(g.Clocks, fmt.Sprintf("0:%02d:%02d", left/60, left%60))
 		}
 		games = append(games, g)
 	}
