@@ -66,7 +66,7 @@ func askedAt(t *testing.T, b wire.Board, plies int, question string) *wire.AirCh
 func veiled(b wire.Board) wire.Board {
 	b.Running, b.Alerts = "", []wire.Alert{}
 	for _, p := range []*wire.Player{&b.White, &b.Black} {
-		p.Clock = wire.Clock{State: wire.StateHeld, Quality: wire.QualityNone}
+		p.Clock = wire.Clock{State: wire.StateHeld, At: b.At, Quality: wire.QualityNone}
 		p.Tell = wire.Tell{Reasons: []string{}, Outlook: []string{}}
 	}
 	return b

@@ -27,7 +27,7 @@ type keptShow struct {
 	stop func()
 }
 
-// startKept starts a show of four games that are in which one side is far behind on the clock, so that there
+// startKept starts a show of four games in which one side is far behind on the clock, so that there
 // is something to say.
 func startKept(t *testing.T) *keptShow {
 	t.Helper()

@@ -17,10 +17,11 @@ var screenScenes = []struct {
 	name   string
 	states map[string]func(t *testing.T) screen
 }{
-	{"board", boardScreens(oneBoard, pointing)},
+	{"board", boardScreens(oneBoard, pointing, explaining)},
 	{"clocks", boardScreens(oneBoard)},
 	{"wall", wallScreens},
 	{"caption", captionScreens},
+	{"challenge", challengeScreens},
 }
 
 // screenShow is what the relay says of a show with these boards, first of all and then of each.
