@@ -9,16 +9,13 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-
-	"github.com/tdewolff/minify/v2"
 )
 
-// files serves what pages load: folders are not listed, scripts and styles go without
-// comments and layout, and go compressed to whoever takes that.
+// files serves what pages load: folders are not listed, scripts and styles go each as one
+// text with all that they import, and go compressed to whoever takes that.
 type files struct {
-	from    fs.FS
-	raw     http.Handler
-	shorten *minify.M
+	from fs.FS
+	raw  http.Handler
 
 	mu   sync.Mutex // protects following
 	made map[string]served
@@ -31,7 +28,7 @@ var textTypes = map[string]string{".js": "text/javascript; charset=utf-8", ".css
 type served struct{ plain, zipped []byte }
 
 func newFiles(from fs.FS) *files {
-	return &files{from: from, raw: http.FileServerFS(from), shorten: newMinify(), made: make(map[string]served)}
+	return &files{from: from, raw: http.FileServerFS(from), made: make(map[string]served)}
 }
 
 func (f *files) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -74,10 +71,9 @@ func (f *files) get(name string) (served, error) {
 	if err != nil {
 		return served{}, err
 	}
-	// It writes in what it reads: that is a copy. What it cannot read is sent as it was.
-	plain, err := f.shorten.Bytes(textTypes[path.Ext(name)], bytes.Clone(whole))
+	plain, err := lean(f.from, name)
 	if err != nil {
-		plain = whole
+		plain = whole // a browser reads it too, piece by piece
 	}
 	text := served{plain: plain}
 	var out bytes.Buffer

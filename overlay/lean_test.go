@@ -1,7 +1,6 @@
 package overlay
 
 import (
-	"bytes"
 	"encoding/json"
 	"io/fs"
 	"os"
@@ -14,87 +13,115 @@ import (
 	"clocktell/static"
 )
 
-// leanly is a script or style of the pages as it is sent.
-func leanly(t *testing.T, name string, whole []byte) []byte {
-	t.Helper()
-	out, err := newMinify().Bytes(textTypes[path.Ext(name)], bytes.Clone(whole)) // it writes in what it reads
-	if err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
-	return out
-}
-
-// seams reads, for each file named, two texts by other readers than the server's: acorn as
-// ECMAScript 2022, css-tree. Of a script it prints what it imports, exports and is made of:
-// classes, their members, functions; of private members, and of functions within functions, only
-// how many there are: they may be called otherwise; of a style its rules.
+// seams reads, for each file named, by other readers than the server's (acorn as ECMAScript 2022,
+// css-tree): the file, all that is joined in it, and what is sent. Of a script it prints what it
+// exports and the members of its classes that others can see; of a style the names that its
+// selectors and its own properties have, its at-rules, and what it fetches.
 const seams = `
 import { readFileSync } from 'node:fs';
 import { parse as script, tokenizer } from 'acorn';
 import { parse as style, walk } from 'css-tree';
 const of = { ecmaVersion: 2022, sourceType: 'module' };
 const ofScript = (text) => {
-  const found = [];
-  const look = (n, inside) => {
+  const found = { exports: [], parts: [], open: 0 };
+  const look = (n) => {
     if (!n || typeof n !== 'object') return;
-    if (Array.isArray(n)) return n.forEach((m) => look(m, inside));
-    if (/^(Import|Export)/.test(n.type)) found.push(n.type + ' ' + (n.source?.value ?? n.exported?.name ?? n.imported?.name ?? n.declaration?.id?.name ?? ''));
-    if (/^(Class|Function)Declaration$/.test(n.type)) found.push(n.type + ' ' + (inside ? '#' + found.length : n.id?.name));
-    if (/^(Method|Property)Definition$/.test(n.type)) found.push(n.type + ' ' + (n.key.type === 'PrivateIdentifier' ? '#' + found.length : n.key.name));
-    const within = inside || /Function/.test(n.type);
-    Object.values(n).forEach((m) => look(m, within));
+    if (Array.isArray(n)) return n.forEach(look);
+    if (/^Import|^ExportAll/.test(n.type) || (n.type === 'ExportNamedDeclaration' && n.source)) found.open++;
+    if (n.type === 'ExportSpecifier') found.exports.push(n.exported.name);
+    if (n.type === 'ExportNamedDeclaration' && n.declaration) found.exports.push(...(n.declaration.declarations ?? [n.declaration]).map((d) => d.id.name));
+    if (/^(Method|Property)Definition$/.test(n.type) && n.key.type !== 'PrivateIdentifier') found.parts.push((n.static ? 'static ' : '') + (n.kind ?? 'field') + ' ' + (n.key.name ?? n.key.value));
+    Object.values(n).forEach(look);
   };
   look(script(text, of));
-  return [...new Set(found)].sort();
+  return found;
 };
 const ofStyle = (text) => {
-  const found = [];
+  const found = { exports: [], parts: [], open: 0 };
   const unread = (e) => { throw e; };
-  walk(style(text, { onParseError: unread }), (n) => ['Rule', 'Atrule'].includes(n.type) && found.push(n.type + (n.name ?? '')));
+  walk(style(text, { onParseError: unread }), (n) => {
+    if (n.type === 'Atrule' && n.name === 'import') return found.open++, walk.skip;
+    if (/Selector$|^Atrule$/.test(n.type)) found.parts.push(n.type.replace(/Pseudo.*/, 'Pseudo') + ' ' + (n.name?.name ?? n.name)); // :after is ::after
+    if (n.type === 'Declaration' && n.property.startsWith('--')) found.parts.push(n.property);
+    if (n.type === 'Url') found.parts.push('url ' + n.value);
+  });
+  found.parts = [...new Set(found.parts)];
   return found;
 };
 const comments = (text) => { const found = []; for (const _ of tokenizer(text, { ...of, onComment: found })); return found.length; };
+const less = (a, b) => a.filter((x, i) => b.filter((y) => y === x).length < a.slice(0, i + 1).filter((y) => y === x).length);
 const out = {};
-for (const [name, [whole, lean]] of Object.entries(JSON.parse(readFileSync(0, 'utf8')))) {
-  const read = name.endsWith('.js') ? ofScript : ofStyle;
-  const [a, b] = [read(whole), read(lean)];
-  const [gone, came] = [a.filter((x) => !b.includes(x)), b.filter((x) => !a.includes(x))];
-  out[name] = { parts: a.length, after: b.length, other: [...gone, ...came], comments: name.endsWith('.js') ? comments(lean) : lean.split('/*').length - 1 };
+for (const [name, { Own, All, Lean }] of Object.entries(JSON.parse(readFileSync(0, 'utf8')))) {
+  const isScript = name.endsWith('.js');
+  const read = isScript ? ofScript : ofStyle;
+  const [own, lean, every] = [read(Own), read(Lean), All.flatMap((text) => read(text).parts)];
+  const all = isScript ? every : [...new Set(every)];
+  out[name] = {
+    parts: own.exports.length + lean.parts.length, open: lean.open, comments: isScript ? comments(Lean) : Lean.split('/*').length - 1,
+    gone: [...less(own.exports, lean.exports), ...less(isScript ? own.parts : all, lean.parts)].filter((x, i, l) => l.indexOf(x) === i),
+    came: [...less(lean.exports, own.exports), ...less(lean.parts, all)],
+  };
 }
 console.log(JSON.stringify(out));
 `
 
+// joined is a file, all that is joined in it, itself included, and how it is sent.
+type joined struct {
+	Own  string
+	All  []string
+	Lean string
+}
+
 // TestLeanKeepsItsSeams holds every script and style that is served to readers of others:
-// shortened, it is one that Chromium 103 reads, is made of the same parts, and has no
-// comment. That it does the same is what the tests in a browser hold: they load these.
+// joined and shortened, it is one that Chromium 103 reads, exports what it did, has all members
+// and selectors of its own and none that it or what it imports has not, and no import or comment
+// is left. Of what a script imports it need not have all. That it does the same is what
+// the tests in a browser hold: they load these.
 func TestLeanKeepsItsSeams(t *testing.T) {
-	files := make(map[string][2]string)
+	files := make(map[string]joined)
 	err := fs.WalkDir(static.FS, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || textTypes[path.Ext(name)] == "" {
 			return err
 		}
-		whole, err := fs.ReadFile(static.FS, name)
-		files[name] = [2]string{string(whole), string(leanly(t, name, whole))}
-		return err
+		sent, err := lean(static.FS, name)
+		if err != nil {
+			return err
+		}
+		file := joined{Own: readStatic(t, name), Lean: string(sent)}
+		for _, piece := range append(loadedBy(t, name), name) {
+			file.All = append(file.All, readStatic(t, piece))
+		}
+		files[name] = file
+		return nil
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var read map[string]struct {
-		Parts, After, Comments int
-		Other                  []string // parts of one of the two alone
+		Parts, Open, Comments int
+		Gone, Came            []string
 	}
 	if err := json.Unmarshal(nodeReads(t, seams, files), &read); err != nil {
 		t.Fatal(err)
 	}
 	for name, r := range read {
-		if r.Parts != r.After || len(r.Other) > 0 || r.Comments != 0 || r.Parts == 0 {
-			t.Errorf("%s: made of %d parts and, shortened, of %d; only in one of the two: %v; comments left: %d", name, r.Parts, r.After, r.Other, r.Comments)
+		if len(r.Gone) > 0 || len(r.Came) > 0 || r.Open != 0 || r.Comments != 0 || r.Parts == 0 {
+			t.Errorf("%s as it is sent: %d parts, without %v, with %v besides; imports left %d, comments %d", name, r.Parts, r.Gone, r.Came, r.Open, r.Comments)
 		}
 	}
 	if len(read) < 60 || len(read) != len(files) {
 		t.Errorf("read %d of %d files, want at least 60", len(read), len(files))
 	}
+}
+
+// readStatic is a file as it is written.
+func readStatic(t *testing.T, name string) string {
+	t.Helper()
+	text, err := fs.ReadFile(static.FS, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }
 
 // nodeReads runs a module with the packages of the pages' lint. Without them the test is

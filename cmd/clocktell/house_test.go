@@ -38,8 +38,7 @@ var allowed = map[string][]string{
 	"relay/reference/rivals": {"relay/reference", "relay/reference/referencetest", "github.com/cockroachdb/pebble/v2", // a module of its own
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay": {"relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
-		"github.com/coder/websocket", "golang.org/x/sync/errgroup",
-		"github.com/tdewolff/minify/v2", "github.com/tdewolff/minify/v2/css", "github.com/tdewolff/minify/v2/js"},
+		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
 	"relay/relaytest": {"relay", "relay/pgn"},            // builders for tests
 	"relay/match":     {},                                // results to what they mean: arithmetic alone
 	"relay/bitboard":  {},                                // rules as sets of squares: for anyone, on nothing
