@@ -1,6 +1,6 @@
 // Package static holds everything a page loads from the relay: the pages, their
-// modules and styles, the type and the pieces. Nothing is built: what lies here is
-// what browsers get, less comments and layout.
+// modules and styles, the type and the pieces. Nothing is built: browsers can load what
+// lies here as it is. The server sends each script and style as one text with what it imports.
 package static
 
 import "embed"
