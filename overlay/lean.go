@@ -16,7 +16,8 @@ const oldestBrowser = "103"
 // lean is a script or a style as it is sent: in one text with all that it imports, so that
 // a page asks twice and not sixty times, and without what only people read: comments,
 // layout, and the names of what no other script can see. Members of objects keep
-// theirs, as what a style names with url() keeps its address.
+// theirs, as what a style names with url() keeps its address. A script must not read the text of
+// a style's own property: 250ms may have become .25s.
 func lean(from fs.FS, name string) ([]byte, error) {
 	made := api.Build(api.BuildOptions{
 		EntryPoints: []string{name}, Bundle: true, Format: api.FormatESModule, Charset: api.CharsetUTF8,
