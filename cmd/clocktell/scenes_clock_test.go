@@ -83,6 +83,6 @@ func TestClockTexts(t *testing.T) {
 	}
 	truth("/scene/wall?lift=off", boards...)
 	for _, b := range boards[:5] { // the last goes on once a minute
-		truth("/scene/clocks", b)
+		truth(fmt.Sprintf("/scene/clocks?board=%d", b.Board), b)
 	}
 }

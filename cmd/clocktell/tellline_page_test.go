@@ -66,8 +66,8 @@ func TestTellLineIsLegible(t *testing.T) {
 		name, query string
 		drawings    int
 	}{
-		{"sizes", "", 140},
-		{"grey", "grey=on", 140},
+		{"sizes", "", 154},
+		{"grey", "grey=on", 154},
 		{"moves", "moves=on&sizes=desk,recap", 28},
 		{"320", "width=320&sizes=panel,phone,card,filter,wall", 70},
 	} {

@@ -44,14 +44,14 @@ test('a side line, an earlier position, a mark and another board are at the desk
   const apart = [{ place: place(IN_LINE), lines: LINE }, { place: place({ live: false, ply: 3, last: step(3, 'Nf3') }) }, { marks: [{ kind: 'look', from: '', to: 'e4' }] }, { place: place({ board: 2 }) }];
   for (const more of apart) assert.deepEqual(heads(ribbon(desk(more), BOARDS, 5000)), ['apart', 'Only the desk sees', 'The viewers see', 'put-on-air'], JSON.stringify(more));
   const r = ribbon(desk(apart[0]), BOARDS, 5000);
-  assert.deepEqual([r.mine.text, r.mine.more, r.theirs.text], ['side line, 4.O-O', '2 moves behind', 'board 1 live, 4.B×c6']);
+  assert.deepEqual([r.mine.text, r.mine.more, r.theirs.text], ['side line, 4.O-O', '1 move behind', 'board 1 live, 4.B×c6']);
   assert.equal(ribbon(desk({ ...apart[0], lines: [{ ...LINE[0], name: 'The gambit' }, LINE[1]] }), BOARDS, 5000).mine.text, 'The gambit, 4.O-O');
 });
 
 test('on the air, viewers follow the desk', () => {
   const r = ribbon(desk({ place: place(IN_LINE), lines: LINE, air: { board: 1, way: 'follow', since: 1000, move: 0 } }), BOARDS, 43_000);
   assert.deepEqual(heads(r), ['shared', 'On the air for 0:42: viewers follow the desk', 'Not shown: the live game', 'take-off-air']);
-  assert.equal(r.theirs.text, '4.B×c6, 2 moves ahead');
+  assert.equal(r.theirs.text, '4.B×c6, 1 move ahead');
   assert.equal(ribbon(desk({ air: { board: 1, way: 'follow', since: 0, move: 0 } }), BOARDS, 1000).theirs.text, '', 'nothing is hidden');
 });
 

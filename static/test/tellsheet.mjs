@@ -8,7 +8,7 @@ import { costs, measure } from './tellmeasure.mjs';
 import { STATES } from './tellstates.mjs';
 
 /** Width of the lanes where each size is used. */
-const WIDTHS = { air: 976, third: 976, lifted: 560, wall: 444, desk: 1280, recap: 1096, panel: 760, phone: 320, card: 760, filter: 150 };
+const WIDTHS = { air: 976, third: 976, lifted: 560, wall: 444, desk: 1280, deskSmall: 320, recap: 1096, panel: 760, phone: 320, card: 760, filter: 150 };
 
 const asked = new URLSearchParams(location.search);
 const sizes = asked.get('sizes')?.split(',') ?? Object.keys(SIZES);
