@@ -71,8 +71,8 @@ export class TellLine {
     this.#shapes = new Shapes(this.#s, this.#tops, this.#paint);
     this.#head = new HeadMark(this.#s, this.#tops, width, this.height);
     const { says } = this.#o;
-    const heard = { role: says ? 'img' : null, 'aria-hidden': says ? null : 'true' };
-    this.#root = svg('svg', { class: 'tellline', 'data-size': this.#o.size, overflow: 'visible', ...heard });
+    // It is a picture to those who listen once there is something to say of it.
+    this.#root = svg('svg', { class: 'tellline', 'data-size': this.#o.size, overflow: 'visible', 'aria-hidden': says ? null : 'true' });
     if (this.#s.now) this.#spent = new Spent(this.#s, this.#tops, this.height);
     this.#build();
     element.replaceChildren(this.#root, ...(this.#spent ? [this.#spent.root] : []));
@@ -139,7 +139,10 @@ export class TellLine {
     this.#g.novelty.replaceChildren(...(pole === null ? [] : [novelty(this.#s, this.#tops, pole)]));
     this.#drawAxis(chart, pole);
     this.#drawRunning(chart, h);
-    if (this.#o.says) this.#root.setAttribute('aria-label', this.#o.says(board, h));
+    if (this.#o.says) {
+      this.#root.setAttribute('role', 'img');
+      this.#root.setAttribute('aria-label', this.#o.says(board, h));
+    }
     if (before && (before.scale !== chart.scale || before.gap?.to !== chart.gap?.to)) this.#widen(before, chart);
     this.tick(now);
   }
