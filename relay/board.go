@@ -79,6 +79,8 @@ type Board struct {
 	checked    time.Time    // the last moment Advance looked
 	stake      stake        // of its match
 	staked     []string     // what of it has been said and holds no longer
+
+	filled []remark.Remark // what has been told of the game in silences
 }
 
 // fedWords are what the feed says of players and result.
@@ -92,9 +94,6 @@ type Player struct {
 	Name, Title, Federation string
 	Rating                  int // 0 unknown
 }
-
-// Opening is a name from the opening code table.
-type Opening struct{ Code, Name string }
 
 // Ply is one half-move with everything that follows from it.
 type Ply struct {
@@ -134,13 +133,6 @@ const (
 	LookTrouble     Look = "trouble"
 	LookNone        Look = "none"
 )
-
-// Correction says that a feed took something back.
-type Correction struct {
-	Ply     int    // the first that differs, from 1
-	Was, Is string // moves in SAN; Is is empty for a takeback
-	At      time.Time
-}
 
 // Turn returns the side on move.
 func (b *Board) Turn() clock.Side {

@@ -3,9 +3,17 @@ package relay
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"clocktell/relay/clock"
 )
+
+// Correction says that a feed took something back.
+type Correction struct {
+	Ply     int    // the first that differs, from 1
+	Was, Is string // moves in SAN; Is is empty for a takeback
+	At      time.Time
+}
 
 // noteChanges writes down what changed on a board, each with what was and what is.
 func (s *Show) noteChanges(was, now *Board) {

@@ -21,6 +21,9 @@ const (
 	scoreFrom  = 7   // plies
 )
 
+// Opening is a name from the opening code table.
+type Opening struct{ Code, Name string }
+
 // openingConditions tells how the opening is called, once its name has stood for a while, and how the
 // reference has it.
 func (b *Board) openingConditions(t time.Time) []Alert {

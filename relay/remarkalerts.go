@@ -50,25 +50,33 @@ func (b *Board) repeatable(after *bitboard.Position) []uint64 {
 	return hashes
 }
 
-// factConditions lists what stands on the board and is worth saying; what only fills a silence if there is room.
-func (b *Board) factConditions(t time.Time, room bool) []Alert {
+// factConditions lists what stands on the board and is worth saying, and if there is silence, something to
+// fill it: what holds at this very ply and has not been told of the game. It keeps what it adds.
+func (b *Board) factConditions(t time.Time, silent bool) []Alert {
 	n := len(b.Plies)
 	if n == 0 || b.Fault != "" {
 		return nil
 	}
 	var out []Alert
-	for _, r := range b.Plies[n-1].remarks.Remarks() {
-		if !b.isNews(&r) {
-			continue
+	state := b.Plies[n-1].remarks
+	for _, r := range state.Remarks() {
+		if b.isNews(&r) {
+			out = append(out, b.remarkAlert(&r, t))
+			silent = silent && (hasAlert(b.Alerts, out[len(out)-1].ID) || out[len(out)-1].Say.Priority == prompt.Silent)
 		}
-		a := b.remarkAlert(&r, t)
-		if r.Rule.Calm() && !hasAlert(b.Alerts, a.ID) {
-			if !room {
-				continue // it can wait
-			}
-			a.Ply = n
+	}
+	b.filled = slices.DeleteFunc(slices.Clone(b.filled), func(r remark.Remark) bool { return int(r.Said) > n })
+	for i := range b.filled {
+		if r := &b.filled[i]; state.Stands(r) {
+			out = append(out, b.remarkAlert(r, t))
 		}
-		out = append(out, a)
+	}
+	if !silent || !b.Plies[n-1].Seen.Equal(t) { // later than with its ply it would be stale
+		return out
+	}
+	if r, ok := state.Fill(b.Place(n), b.filled); ok && b.isNews(&r) {
+		b.filled = append(b.filled, r)
+		out = append(out, b.remarkAlert(&r, t))
 	}
 	return out
 }

@@ -72,10 +72,10 @@ func ripeAt(t *testing.T, rule Rule, fen string) bool {
 // TestEndingOnce: the same kind of ending is not begun again, another is.
 func TestEndingOnce(t *testing.T) {
 	s := State{ply: 60, said: []saying{{rule: EndingBegun, man: bitboard.NoSquare, ply: 20, kind: 1 + uint8(bitboard.Rook)}}}
-	if !s.rests(&Remark{Rule: EndingBegun, Kind: bitboard.Rook, Pairs: 1}) {
+	if !rests(&Remark{Rule: EndingBegun, Kind: bitboard.Rook, Pairs: 1}, s.said, s.ply) {
 		t.Error("a rook ending is said to begin again")
 	}
-	if s.rests(&Remark{Rule: EndingBegun}) {
+	if rests(&Remark{Rule: EndingBegun}, s.said, s.ply) {
 		t.Error("a pawn ending after a rook ending is not said")
 	}
 }

@@ -153,16 +153,19 @@ func (sc *scene) number() int { return sc.p.MoveNumber() }
 
 // ripe reports whether the moment is right for a finding that is timely.
 func (sc *scene) ripe(r *Remark) bool {
+	return sc.apt(r) && (!rules[r.Rule].counted || sc.settled())
+}
+
+// apt is ripe but for the search of what is counted.
+func (sc *scene) apt(r *Remark) bool {
 	if rules[r.Rule].quiet && !sc.quiet() {
 		return false
 	}
 	if t := rules[r.Rule].topic; (t == aBalance || t == aPasser || t == aMate) && (sc.bare(0) || sc.bare(1)) {
 		return false // everybody sees who wins
 	}
-	if moment := moments[r.Rule]; moment != nil && !moment(sc, r) {
-		return false
-	}
-	return !rules[r.Rule].counted || sc.settled()
+	moment := moments[r.Rule]
+	return moment == nil || moment(sc, r)
 }
 
 // moments are the conditions that only count when a finding becomes a remark.

@@ -15,16 +15,14 @@ const (
 // settled reports that nothing hangs, no piece is bound, and that with the best play of both for a half-move, and captures after it, nobody
 // wins as much as a pawn: what is counted on the board now is what will count.
 func (sc *scene) settled() bool {
-	if !sc.looked && (sc.hanging[0]|sc.hanging[1] != 0 || sc.bound()) {
-		sc.looked = true
-	}
 	if !sc.looked {
-		s := search{most: settledNodes}
-		won := s.best(sc.p, settledDepth, -bitboard.PawnValue, bitboard.PawnValue)
-		sc.looked, sc.calm = true, s.nodes < settledNodes && won > -bitboard.PawnValue && won < bitboard.PawnValue
+		sc.looked, sc.calm = true, !sc.unsettled() && holds(sc.p)
 	}
 	return sc.calm
 }
+
+// unsettled reports what shows without a search that counts tell nothing.
+func (sc *scene) unsettled() bool { return sc.hanging[0]|sc.hanging[1] != 0 || sc.bound() }
 
 // bound reports that a piece of either side is pinned and attacked by as many as guard it, or that a knight
 // has no safe square: it may be lost soon though it does not hang.

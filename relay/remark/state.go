@@ -15,6 +15,8 @@ type State struct {
 	memory
 	found []Remark
 	said  []saying // lately, the oldest first
+	ready uint64   // a bit for each of the first findings: it may fill a silence, but for a search
+	loose bool     // something hangs or is bound, so that counts tell nothing; only known with a bit of ready
 }
 
 // saying is that a topic was spoken of.
@@ -66,6 +68,7 @@ func (s State) Next(before *Position, m Move, after *Position, earlier ...uint64
 		}
 	}
 	next.choose(&sc)
+	next.prepare(&sc)
 	return next
 }
 
@@ -117,23 +120,41 @@ func followed(said []saying, m Move, ply int16) []saying {
 	return next
 }
 
-// choose makes a remark of the best finding that may become one.
+// choose makes a remark of the best finding that may become one. What only fills a silence is not
+// chosen: whether there is one shows later, see Fill.
 func (s *State) choose(sc *scene) {
-	var best *Remark
+	room := [usual]*Remark{}
+	left := room[:0]
 	for i := range s.found {
-		r := &s.found[i]
-		if r.Said > 0 || !s.timely(r) || s.rests(r) || !sc.ripe(r) {
-			continue
-		}
-		if best == nil || better(r, best, sc.mover) {
-			best = r
+		if r := &s.found[i]; r.Said == 0 && !rules[r.Rule].calm && s.timely(r) && !rests(r, s.said, s.ply) {
+			left = append(left, r)
 		}
 	}
-	if best == nil {
-		return
+	for len(left) > 0 {
+		best := bestOf(left, sc.mover)
+		if r := left[best]; sc.ripe(r) {
+			r.Said, s.last = s.ply, s.ply
+			s.said = append(s.said, r.saying())
+			return
+		}
+		left = slices.Delete(left, best, best+1)
 	}
-	best.Said, s.last = s.ply, s.ply
-	s.said = append(s.said, saying{rule: best.Rule, side: best.Side, man: best.subject(), ply: s.ply, kind: best.ending(), much: best.Amount})
+}
+
+// bestOf returns the index of the finding that comes before all others.
+func bestOf(list []*Remark, mover Colour) int {
+	best := 0
+	for i := 1; i < len(list); i++ {
+		if better(list[i], list[best], mover) {
+			best = i
+		}
+	}
+	return best
+}
+
+// saying is what is kept of a remark.
+func (r *Remark) saying() saying {
+	return saying{rule: r.Rule, side: r.Side, man: r.subject(), ply: r.Said, kind: r.ending(), much: r.Amount}
 }
 
 // timely reports whether a finding has stood as long as its rule wants and no longer, and
@@ -150,11 +171,11 @@ func (s *State) timely(r *Remark) bool {
 	return law.priority != Background || s.ply-s.last >= backgroundGap
 }
 
-// rests reports whether the topic was spoken of lately.
-func (s *State) rests(r *Remark) bool {
+// rests reports whether the topic was spoken of lately, at a ply.
+func rests(r *Remark, said []saying, ply int16) bool {
 	law := &rules[r.Rule]
-	return slices.ContainsFunc(s.said, func(one saying) bool {
-		told, ago := &rules[one.rule], int(s.ply-one.ply)
+	return slices.ContainsFunc(said, func(one saying) bool {
+		told, ago := &rules[one.rule], int(ply-one.ply)
 		switch {
 		case r.Rule == EndingBegun && one.rule == EndingBegun:
 			return one.kind == r.ending() || ago < told.rest
