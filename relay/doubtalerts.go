@@ -12,9 +12,9 @@ import (
 // clock believed again.
 const consistentReadings = 2
 
-// addedAgain is within how many plies it is not said twice of a side that its clock was
-// put up. Judgement.
-const addedAgain = 16
+// addedSteady is how many moves in a row a clock must have been put up for it to be no news any more:
+// the feed grants more than its control says. Judgement.
+const addedSteady = 3
 
 // addedNews is the least that must have been added to a clock to be worth a word. Judgement.
 const addedNews = 30 * time.Second
@@ -49,14 +49,23 @@ func (b *Board) doubtAlert(i, later int, t time.Time) Alert {
 		alert.Say.Priority = prompt.Silent // was it put up?
 		alert.ID += "-rise"
 	case rise > 0 && b.evenly(i, later, rise):
-		alert = b.alert(AlertTimeAdded, side, 0, t, prompt.TimeAdded(b.in, b.Called(side), b.moveText(i), rise, ply.Timed.Doubt))
+		alert = b.alert(AlertTimeAdded, side, 0, t, prompt.TimeAdded(b.in, b.Called(side), b.moveText(i), rise, ply.Timed.Doubt, b.risen(side, 0, i)))
 		alert.ID = fmt.Sprintf("%s-%d", alert.ID, i+1)
-		if rise < addedNews || b.risen(side, i-addedAgain, i) {
+		if rise < addedNews || b.rises(i) >= addedSteady {
 			alert.Say.Priority = prompt.Silent
 		}
 	}
 	alert.Ply = i + 1
 	return alert
+}
+
+// rises returns with how many own moves in a row, up to the ply at index i, a clock rose.
+func (b *Board) rises(i int) int {
+	n := 0
+	for ; i >= 0 && b.rise(i) >= startFar; i -= 2 {
+		n++
+	}
+	return n
 }
 
 // evenSlack is by how much the next move may have taken another time than the clock says

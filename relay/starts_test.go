@@ -97,9 +97,10 @@ func TestNoGapByAddedTime(t *testing.T) {
 	}
 }
 
-// TestTimeAddedAgain: of a clock that is put up every few moves that is said once.
+// TestTimeAddedAgain: of a clock that is put up every few moves that is said each time; with every move, it is
+// no news.
 func TestTimeAddedAgain(t *testing.T) {
-	for gap, want := range map[int]int{4: 1, 10: 2} { // own moves apart
+	for gap, want := range map[int]int{4: 2, 10: 2} { // own moves apart
 		p := newPlayed(t, "600+5", 10*time.Minute, 5*time.Second, [2]pace{always(12 * time.Second), always(12 * time.Second)})
 		said := p.saidBy(20)
 		p.left[0] += 2 * time.Minute
@@ -109,5 +110,18 @@ func TestTimeAddedAgain(t *testing.T) {
 		if got := strings.Count(strings.Join(said, "\n"), "Time was added"); got != want {
 			t.Errorf("%d moves apart: said %d times, want %d:\n%s", gap, got, want, strings.Join(said, "\n"))
 		}
+	}
+}
+
+// TestTimeAddedSteadily: a clock that rises with every move is told of twice.
+func TestTimeAddedSteadily(t *testing.T) {
+	p := newPlayed(t, "600+5", 10*time.Minute, 5*time.Second, [2]pace{always(12 * time.Second), always(12 * time.Second)})
+	said := p.saidBy(20)
+	for i := range 6 {
+		p.left[0] += time.Minute * time.Duration(1+i)
+		said = append(said, p.saidBy(2)...)
+	}
+	if got := strings.Count(strings.Join(said, "\n"), "Time was added"); got != 2 {
+		t.Errorf("said %d times, want 2:\n%s", got, strings.Join(said, "\n"))
 	}
 }

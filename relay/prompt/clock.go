@@ -81,9 +81,9 @@ func ClockDoubtful(in Language, name, move, doubt string) Prompt {
 }
 
 // TimeAdded: a clock was put up by about so much with a move such as 23.Qh4, and has gone
-// on evenly since. Doubt is what showed it.
-func TimeAdded(in Language, name, move string, by time.Duration, doubt string) Prompt {
-	return in.TimeAdded(name, move, by, doubt).said(KindClock, Background)
+// on evenly since. Doubt is what showed it; again, that it was put up before.
+func TimeAdded(in Language, name, move string, by time.Duration, doubt string, again bool) Prompt {
+	return in.TimeAdded(name, move, by, doubt, again).said(KindClock, Background)
 }
 
 // FeedStale: nothing has come for so long that the picture may be behind.

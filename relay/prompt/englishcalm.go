@@ -29,8 +29,6 @@ func (l english) calm(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("The %c-file is open, and nobody has taken it yet.", 'a'+rune(r.Amount)), "it is the only open one; all four rooks stand elsewhere"
 	case remark.SquareFought:
 		return fmt.Sprintf("Both sides fight for %s: %s.", on[0], l.fight(r)), fmt.Sprintf("White has %d men aimed at it, Black %d", r.Amount/10, r.Amount%10)
-	case remark.CaptureBurst:
-		return "Much has been exchanged: six captures in the last four moves.", "six of the last eight half-moves captured, or more"
 	case remark.NoCaptureLong:
 		return "Nothing has been captured for ten moves.", "twenty half-moves in a row without a capture"
 	case remark.QueensFace:
@@ -111,8 +109,6 @@ func (l english) calmOf(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s has more space: %s pawns across the middle against %s.", name, l.Number(own), against), "on the fifth rank or further"
 	case remark.Unmoved:
 		return fmt.Sprintf("%s's %s on %s has not moved yet.", name, englishMan(r, 0), on[0]), "all knights and bishops of the other side have"
-	case remark.ManContested:
-		return fmt.Sprintf("%s is attacked %s and guarded as often.", capital(theMan(r, 0)), l.times(int(r.Amount))), fmt.Sprintf("%d men against %d", r.Amount, r.Amount)
 	case remark.FileHeld:
 		return fmt.Sprintf("%s's rook on %s has the open %s to itself.", name, on[0], englishFile(on[0])), "neither rook nor queen against it, and no rook can come there safely"
 	case remark.PawnThorn:

@@ -93,9 +93,13 @@ func (english) ClockDoubtful(name, move, doubt string) Words {
 	}
 }
 
-func (e english) TimeAdded(name, move string, by time.Duration, doubt string) Words {
+func (e english) TimeAdded(name, move string, by time.Duration, doubt string, again bool) Words {
+	begin := "Time was added to the clock of"
+	if again {
+		begin = "Time was added again for"
+	}
 	return Words{
-		Text:     fmt.Sprintf("Time was added to the clock of %s: at least %s.", name, e.Span(atLeast(by))),
+		Text:     fmt.Sprintf("%s %s: at least %s.", begin, name, e.Span(atLeast(by))),
 		Evidence: move + ": " + doubt,
 		Ends:     "one move later",
 	}

@@ -29,8 +29,6 @@ func (g german) calm(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("Die %c-Linie ist offen, und noch hat sie niemand besetzt.", 'a'+rune(r.Amount)), "die einzige offene Linie; alle vier Türme stehen woanders"
 	case remark.SquareFought:
 		return fmt.Sprintf("Beide Seiten kämpfen um %s: %s.", on[0], g.fight(r)), fmt.Sprintf("Weiß zielt %d-mal darauf, Schwarz %d-mal", r.Amount/10, r.Amount%10)
-	case remark.CaptureBurst:
-		return "Es wurde viel getauscht: sechsmal geschlagen in den letzten vier Zügen.", "sechs der letzten acht Halbzüge schlugen, oder noch mehr"
 	case remark.NoCaptureLong:
 		return "Seit zehn Zügen wurde nichts geschlagen.", "zwanzig Halbzüge hintereinander ohne Schlagen"
 	case remark.QueensFace:
@@ -104,8 +102,6 @@ func (g german) calmOf(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s hat mehr Raum: %s Bauern jenseits der Mitte gegen %s.", name, g.Number(own), against), "auf der fünften Reihe oder weiter"
 	case remark.Unmoved:
 		return fmt.Sprintf("Der %s von %s auf %s hat noch nicht gezogen.", nounAt(r, 0).word, name, on[0]), "alle Springer und Läufer der Gegenseite schon"
-	case remark.ManContested:
-		return fmt.Sprintf("%s ist %s angegriffen und ebenso oft gedeckt.", capital(der(r, 0)), g.times(int(r.Amount))), fmt.Sprintf("%d gegen %d", r.Amount, r.Amount)
 	case remark.FileHeld:
 		return fmt.Sprintf("Der Turm von %s auf %s hat die offene %s für sich.", name, on[0], germanFile(on[0])), "weder Turm noch Dame dagegen, und kein Turm kann dort sicher hin"
 	case remark.PawnThorn:

@@ -93,9 +93,13 @@ func (german) ClockDoubtful(name, move, doubt string) Words {
 	}
 }
 
-func (g german) TimeAdded(name, move string, by time.Duration, doubt string) Words {
+func (g german) TimeAdded(name, move string, by time.Duration, doubt string, again bool) Words {
+	came := "kam"
+	if again {
+		came = "kam wieder"
+	}
 	return Words{
-		Text:     fmt.Sprintf("Auf der Uhr von %s kam Zeit dazu: mindestens %s.", name, g.Span(atLeast(by))),
+		Text:     fmt.Sprintf("Auf der Uhr von %s %s Zeit dazu: mindestens %s.", name, came, g.Span(atLeast(by))),
 		Evidence: move + ": " + doubt,
 		Ends:     "einen Zug später",
 	}

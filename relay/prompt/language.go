@@ -47,7 +47,7 @@ type Language interface {
 	ClockLead(name string, l Lead) Words
 	CatchingUp(name string, move int, most, by time.Duration) Words
 	ClockDoubtful(name, move, doubt string) Words
-	TimeAdded(name, move string, by time.Duration, doubt string) Words
+	TimeAdded(name, move string, by time.Duration, doubt string, again bool) Words
 
 	Novelty(n New) Words
 	Rare(r Few) Words

@@ -22,7 +22,7 @@ var (
 
 var shapes = map[remark.Rule]shape{
 	remark.MateForced: {[]int{3}, []int16{2, 3}}, remark.PawnsLeft: {[]int{0}, []int16{11, 33, 10, 1, 32, 45}}, remark.Opposition: {[]int{2}, []int16{0, 1}},
-	remark.ManContested: {[]int{1}, []int16{2, 3}}, remark.FileHeld: one, remark.PawnThorn: one, remark.KingCutOff: {squares: []int{3}},
+	remark.FileHeld: one, remark.PawnThorn: one, remark.KingCutOff: {squares: []int{3}},
 	remark.MateHere: {squares: []int{3}}, remark.MateThreatened: {squares: []int{3}},
 	remark.ForkOffered: {[]int{4, 5}, []int16{200, 900}}, remark.SkewerOffered: {[]int{4}, []int16{200, 500}},
 	remark.DiscoveryOffered: {[]int{4, 5}, []int16{300}}, remark.DoubleDuty: {[]int{3}, []int16{300}},
@@ -47,7 +47,7 @@ var shapes = map[remark.Rule]shape{
 	remark.FiftyNear: {[]int{0}, []int16{80, 90}}, remark.FiftyReached: {[]int{0}, []int16{100, 149}},
 	remark.NothingTaken: none, remark.PiecesAllOn: none, remark.NobodyCastled: none, remark.CentreEmpty: none, remark.PawnsAlike: none,
 	remark.PawnsLocked: {[]int{0}, []int16{5, 6, 8}}, remark.FileFree: {[]int{0}, []int16{0, 4, 7}}, remark.SquareFought: {[]int{1}, []int16{33, 43, 36}},
-	remark.CaptureBurst: none, remark.NoCaptureLong: none, remark.MinorsGone: none, remark.RooksGone: none, remark.BishopsAlike: none,
+	remark.NoCaptureLong: none, remark.MinorsGone: none, remark.RooksGone: none, remark.BishopsAlike: none,
 	remark.OneWing: none, remark.LastPawn: one, remark.MoreSpace: {[]int{0}, []int16{30, 31, 42}}, remark.Unmoved: one,
 	remark.LongDiagonal: one, remark.Immobile: one, remark.IslandsMore: {[]int{0}, []int16{31, 42, 53}}, remark.KingGuardsAlone: one,
 	remark.KingWalked: one, remark.PasserAside: one, remark.BishopForKnight: none, remark.NoPawnsLeft: none, remark.SameMan: one,

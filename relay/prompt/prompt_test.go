@@ -52,7 +52,7 @@ func every(in Language) []Prompt {
 		LeftPreparation(in, name, 15, 161*sec, 20*sec, true), LeftPreparation(in, name, 15, 9*sec, 20*sec, false), LongThink(in, name, 12, 30*sec, 0), LongThink(in, name, 57, 67*sec, 27*sec),
 		TimeTrouble(in, name, 1, 60*sec, e), TimeTrouble(in, name, 2, 60*sec, e), TimeTrouble(in, name, 3, 20*sec, e),
 		OnIncrement(in, name, false, e), OnIncrement(in, name, true, e), FlagNear(in, name, 10*sec), ToControl(in, name, 40, e),
-		ClockLead(in, name, Lead{By: 246 * sec}), CatchingUp(in, name, 17, 246*sec, 120*sec), CatchingUp(in, name, 17, 246*sec, -sec), ClockDoubtful(in, name, "12.Nf3", "e"), TimeAdded(in, name, "12.Nf3", 225*sec, "e"), FeedStale(in, "arena", 15*sec),
+		ClockLead(in, name, Lead{By: 246 * sec}), CatchingUp(in, name, 17, 246*sec, 120*sec), CatchingUp(in, name, 17, 246*sec, -sec), ClockDoubtful(in, name, "12.Nf3", "e"), TimeAdded(in, name, "12.Nf3", 225*sec, "e", false), TimeAdded(in, name, "12.Nf3", 225*sec, "e", true), FeedStale(in, "arena", 15*sec),
 		BackInPreparation(in, name, 21, 4*sec), FirstThink(in, name, 12, 221*sec), QuickUnknown(in, name, 2*sec),
 		Rare(in, Few{Move: 12, SAN: "Nf3", Games: 3}), Rare(in, Few{Move: 12, SAN: "Nf3", Games: 1}),
 	}

@@ -36,7 +36,7 @@ func sentences(in Language) []Prompt {
 				add(CatchingUp(in, name, move, d, d), CatchingUp(in, name, move, d, -d), ClockLead(in, name, Lead{By: d, Mine: d, Yours: d, Moves: move - 1}))
 				add(BothPrepared(in, move, d))
 				add(paces(in, name, move, d)...)
-				add(QuickUnknown(in, name, d), FlagNear(in, name, d), FeedStale(in, "arena", d), ClockDoubtful(in, name, "12.Nf3", "3:00, 2:00"), TimeAdded(in, name, "12.Nf3", d, "e"))
+				add(QuickUnknown(in, name, d), FlagNear(in, name, d), FeedStale(in, "arena", d), ClockDoubtful(in, name, "12.Nf3", "3:00, 2:00"), TimeAdded(in, name, "12.Nf3", d, "e", true))
 			}
 			for _, b := range budgets {
 				add(ToControl(in, name, move, b), OnIncrement(in, name, true, b), OnIncrement(in, name, false, b))

@@ -32,7 +32,7 @@ func findBalance() {
 		}
 	}
 	ownFinders = append(ownFinders, func(sc *scene, c Colour) {
-		if c == bitboard.White && sc.p.Types(bitboard.Queen) == 0 {
+		if c == bitboard.White && sc.memory.queens && sc.p.Types(bitboard.Queen) == 0 {
 			sc.add(QueensOff, c)
 		}
 	})

@@ -14,6 +14,8 @@ const (
 	touchFrom     = 10
 	alikeFrom     = 10
 	alikeLeast    = 5 // pawns of each side
+	alikeApart    = 4 // ranks, all pawns together
+	kingsApart    = 3 // files
 	lockedLeast   = 5 // pairs of pawns
 	freeFrom      = 12
 	foughtLeast   = 3 // men of each side
@@ -50,7 +52,7 @@ func untaken(sc *scene) {
 	if men < all && sc.pieces[0] == pieces && sc.pieces[1] == pieces && sc.number() >= allOnFrom {
 		sc.add(PiecesAllOn, bitboard.White)
 	}
-	if sc.p.Castles(0) != 0 && sc.p.Castles(1) != 0 && sc.number() >= uncastledFrom {
+	if sc.p.Castles(0) != 0 && sc.p.Castles(1) != 0 && sc.queens[0] != 0 && sc.queens[1] != 0 && sc.number() >= uncastledFrom {
 		sc.add(NobodyCastled, bitboard.White)
 	}
 }
@@ -63,10 +65,18 @@ func emptyCentre(sc *scene) {
 
 func alike(sc *scene) {
 	white, black := sc.p.Pieces(bitboard.White, bitboard.Pawn), sc.p.Pieces(bitboard.Black, bitboard.Pawn)
+	apart := 0
 	for file := range 8 {
-		if (white & bitboard.FileSet(file)).Count() != (black & bitboard.FileSet(file)).Count() {
+		own, other := white&bitboard.FileSet(file), flipped(bitboard.Black, black&bitboard.FileSet(file))
+		if own.Count() != other.Count() {
 			return
 		}
+		for ; own != 0; own, other = own.Rest(), other.Rest() {
+			apart += absolute(own.First().Rank() - other.First().Rank())
+		}
+	}
+	if absolute(sc.p.KingSquare(bitboard.White).File()-sc.p.KingSquare(bitboard.Black).File()) > kingsApart || apart > alikeApart {
+		return
 	}
 	if n := white.Count(); n >= alikeLeast && n < 8 && sc.number() >= alikeFrom {
 		sc.add(PawnsAlike, bitboard.White)
@@ -115,7 +125,10 @@ func fought(sc *scene) {
 	}
 	best, most, twice, amount := bitboard.NoSquare, 0, false, 0
 	for _, on := range []Square{bitboard.D4, bitboard.E4, bitboard.D5, bitboard.E5} {
-		men := sc.p.Attackers(on)
+		if sc.p.Piece(on).Type() != bitboard.Pawn {
+			continue
+		}
+		men := sc.p.Attackers(on) &^ (sc.p.Pinned(bitboard.White) | sc.p.Pinned(bitboard.Black))
 		white, black := (men & sc.p.Side(0)).Count(), (men & sc.p.Side(1)).Count()
 		switch {
 		case min(white, black) < foughtLeast:

@@ -25,7 +25,9 @@ func findOwnCalm() {
 	for _, rule := range []Rule{MoreSpace, Unmoved, LongDiagonal, Immobile, IslandsMore, DoubledPawns, PawnStorm} {
 		moments[rule] = evenMoment
 	}
-	moments[BishopForKnight] = func(sc *scene, r *Remark) bool { return evenMoment(sc, r) && balanceMoment(sc, r) }
+	moments[BishopForKnight] = func(sc *scene, r *Remark) bool {
+		return evenMoment(sc, r) && balanceMoment(sc, r) && !sc.heard(bitboard.White, game, QueensGone, EndingBegun)
+	}
 	moments[KingWalked], moments[KingActive] = unchecked, unchecked
 	moments[KingGuardsAlone] = unchecked
 }
@@ -69,7 +71,7 @@ func immobile(sc *scene, c Colour) {
 	if sc.number() < immobileFrom {
 		return
 	}
-	for s := flipped(c, sc.minors(c)|sc.queens[c]); s != 0; s = s.Rest() {
+	for s := flipped(c, (sc.minors(c)|sc.queens[c])&sc.memory.left); s != 0; s = s.Rest() {
 		on := homeward(c, s.First())
 		if bitboard.Attacks(on, sc.p.Piece(on), sc.p.Occupied())&^sc.p.Pieces(c, bitboard.Pawn) == 0 {
 			sc.add(Immobile, c, on)

@@ -76,3 +76,6 @@ func holds(p *Position) bool {
 	won := s.best(p, settledDepth, -bitboard.PawnValue, bitboard.PawnValue)
 	return s.nodes < settledNodes && won > -bitboard.PawnValue && won < bitboard.PawnValue
 }
+
+// Hung returns the men of both sides that hang.
+func (s *State) Hung() Set { return s.hung }

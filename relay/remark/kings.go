@@ -13,12 +13,13 @@ func findKings() {
 	ownFinders = append(ownFinders, castlingGivenUp, oppositeWings, underFire, backRank, fianchettoGone)
 	moments[CastlingPrevented] = func(sc *scene, r *Remark) bool { return namedAreSafe(sc, r) && kingMoment(sc, r) }
 	moments[BackRank] = func(sc *scene, r *Remark) bool { return sc.matesOnBackRank(r.Side) }
-	moments[FileToKing] = unchecked
+	moments[FileToKing] = fileToKingMoment
 	moments[KingLate] = kingMoment
 	moments[CastlingGivenUp] = givenUpMoment
 	moments[CentreOpen] = func(sc *scene, r *Remark) bool {
-		return sc.number() >= centreFrom && !sc.has(facts.KingInCentre, r.Side.Other()) && kingMoment(sc, r) && !sc.has(facts.CastlingAvailable, r.Side)
+		return sc.number() >= centreFrom && !sc.has(facts.KingInCentre, r.Side.Other()) && kingMoment(sc, r) && !sc.has(facts.CastlingAvailable, r.Side) && fileToKingMoment(sc, r)
 	}
+	moments[KnightOutpost] = outpostMoment
 }
 
 func castlingPrevented(sc *scene, f *facts.Fact) {
@@ -148,8 +149,8 @@ func kingLate(sc *scene, f *facts.Fact) {
 	if file := sc.p.KingSquare(enemy).File(); file > 2 && file < 5 {
 		return
 	}
-	if sc.has(facts.CastlingAvailable, f.Side) {
-		return // it may castle next
+	if sc.has(facts.CastlingAvailable, f.Side) || sc.memory.left.Has(f.Subject()) {
+		return // it may castle next; or it has gone somewhere
 	}
 	sc.add(KingLate, f.Side, f.Subject())
 	if sc.number() > lateToCastle && !sc.stood() {

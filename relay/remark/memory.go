@@ -10,6 +10,7 @@ type memory struct {
 	// passers has for each side and file the ply since which it has had a passed pawn there; 0: none.
 	passers [2][8]int16
 	series
+	queens bool  // there were some at the start
 	odds   int8  // by how many pawns White was ahead in the first position
 	uneven int16 // the ply of the last quiet position without LevelAgain
 	left   Set   // the squares from which men have moved or were captured
@@ -17,8 +18,9 @@ type memory struct {
 
 // remembered returns the memory after the scene's move, which made that ply.
 func (sc *scene) remembered(ply int16) memory {
-	m := memory{series: sc.continued(), uneven: sc.earlier.memory.uneven, left: sc.earlier.memory.left, odds: sc.earlier.memory.odds}
+	m := memory{series: sc.continued(), uneven: sc.earlier.memory.uneven, left: sc.earlier.memory.left, odds: sc.earlier.memory.odds, queens: sc.earlier.memory.queens}
 	if sc.move == bitboard.NoMove {
+		m.queens = sc.p.Types(bitboard.Queen) != 0
 		m.odds = int8(sc.p.Pieces(bitboard.White, bitboard.Pawn).Count() - sc.p.Pieces(bitboard.Black, bitboard.Pawn).Count())
 	}
 	if sc.move != bitboard.NoMove {

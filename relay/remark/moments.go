@@ -13,6 +13,7 @@ const (
 	kingTold     = 6 // of the king that cannot castle something else was said
 	fileTold     = 6 // of the rook or queen on the file something else was said
 	menTold      = 8 // of what men there are
+	nearKing     = 2 // squares from a man on an open file
 	mateTold     = 2 // a mate was threatened
 )
 
@@ -86,8 +87,15 @@ func (sc *scene) otherPassers(pawn Square) bool {
 func farMoment(sc *scene, r *Remark) bool {
 	calm := !sc.captured && !sc.inCheck && (sc.hanging[0]|sc.hanging[1])&^sc.p.Types(bitboard.Pawn) == 0
 	ahead := r.subject() + 8 - 16*Square(r.Side)
-	promotes := r.Amount == 1 && sc.turn == r.Side && sc.p.Piece(ahead) == bitboard.NoPiece && sc.p.Attackers(ahead)&sc.p.Side(r.Side.Other()) == 0
-	return calm && !promotes && !sc.hangs(r.Side, r.subject()) && !sc.heard(r.Side, mateTold, MateThreatened, MateHere)
+	enemy := r.Side.Other()
+	promotes := r.Amount == 1 && sc.turn == r.Side && sc.p.Piece(ahead) == bitboard.NoPiece
+	falls := r.Amount == 1 && sc.turn == enemy && sc.p.Attackers(r.subject())&sc.p.Side(enemy) != 0
+	for i := range sc.facts {
+		if f := &sc.facts[i]; f.Kind == facts.Passed && f.Side == enemy && f.Amount < int(r.Amount) {
+			return false // half a move behind a race
+		}
+	}
+	return calm && !promotes && !falls && !sc.hangs(r.Side, r.subject()) && !sc.heard(r.Side, mateTold, MateThreatened, MateHere)
 }
 
 // unchecked: nobody is in check.
@@ -96,6 +104,25 @@ func unchecked(sc *scene, _ *Remark) bool { return !sc.inCheck }
 // fileMoment: nothing has been said lately of a rook or queen of the side on an open file.
 func fileMoment(sc *scene, r *Remark) bool {
 	return !sc.heard(r.Side.Other(), fileTold, CentreOpen, FileToKing, PinLasting)
+}
+
+// fileToKingMoment: nobody is in check, the king has not just come there, and the man on the file is safe, and
+// not next to the king.
+func fileToKingMoment(sc *scene, r *Remark) bool {
+	king, man := r.Squares()[0], r.Squares()[1]
+	far := max(absolute(king.File()-man.File()), absolute(king.Rank()-man.Rank()))
+	return !sc.inCheck && far > nearKing && sc.move.To() != king && sc.p.Attackers(man)&sc.p.Side(r.Side) == 0
+}
+
+// outpostMoment: a pawn that guards the knight stands and is not won.
+func outpostMoment(sc *scene, r *Remark) bool {
+	for _, pawn := range r.Squares()[1:] {
+		around := sc.p.Attackers(pawn)
+		if !sc.hangs(r.Side, pawn) && (around&sc.p.Side(r.Side.Other()) == 0 || around&sc.p.Side(r.Side) != 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // kingMoment: no check, and nothing else was said lately of that king in the centre.

@@ -14,7 +14,7 @@ const (
 // queensGone finds an ending that has no name of its own.
 func queensGone(sc *scene, c Colour) {
 	few := min(sc.pieces[0], sc.pieces[1]) > 0 && max(sc.pieces[0], sc.pieces[1]) <= mostLeft
-	if c == bitboard.Black || sc.queens[0]|sc.queens[1] != 0 || !few || sc.pieces[0]+sc.pieces[1] < 3 {
+	if c == bitboard.Black || !sc.memory.queens || sc.queens[0]|sc.queens[1] != 0 || !few || sc.pieces[0]+sc.pieces[1] < 3 {
 		return
 	}
 	amount := 0

@@ -7,12 +7,12 @@ const (
 	NothingTaken Rule = iota + 192
 	// PiecesAllOn: a pawn has been captured and no piece, from move 14 on. No squares.
 	PiecesAllOn
-	// NobodyCastled: both sides have a right to castle, from move 11 on. No squares.
+	// NobodyCastled: both sides have a right to castle and a queen, from move 11 on. No squares.
 	NobodyCastled
 	// CentreEmpty: middlegame; no pawn on the files d and e, from move 8 on. No squares.
 	CentreEmpty
-	// PawnsAlike: both sides have as many pawns on every file, and five to seven of them, from move 10 on. No
-	// squares.
+	// PawnsAlike: both sides have as many pawns on every file, and five to seven of them, from move 10 on, which stand
+	// much the same; the kings do not stand on opposite wings. No squares.
 	PawnsAlike
 	// PawnsTouch: from move 10 on, a white pawn and a black one on the files c to f have attacked each other for four plies,
 	// and no others do. Squares: the white pawn, the black one.
@@ -22,12 +22,10 @@ const (
 	// FileFree: from move 12 on one file is open, no rook or queen stands on it, and both sides have two rooks.
 	// Amount is the file, a being 0. No squares.
 	FileFree
-	// SquareFought: middlegame; at least three men of each side attack one of d4, e4, d5 and e5, and more men
-	// than any other of these. Squares: the square. Amount is White's men times ten, and Black's.
+	// SquareFought: middlegame; a pawn stands on one of d4, e4, d5 and e5, at least three men of each side that are
+	// not pinned to their kings attack the square, and more men than any other of these. Squares: the square. Amount is White's men times ten, and Black's.
 	SquareFought
-	// CaptureBurst: six of the last eight plies were captures. No squares.
-	CaptureBurst
-	// NoCaptureLong: twenty plies have passed since the last capture, of which there was one; each side has four men more than
+	// NoCaptureLong: twenty plies have passed since the last capture, of which there was one, and the last man moved cannot be captured; each side has four men more than
 	// its king. No squares.
 	NoCaptureLong
 	// QueensFace: the queens have attacked each other for two plies. Squares: White's, Black's.
@@ -68,7 +66,7 @@ const (
 	// and the enemy has no bishop of that colour. Squares: the bishop.
 	LongDiagonal
 	// Immobile: from move 12 on pawns of its own have taken every square from a knight, bishop or queen of the
-	// side, for four plies. Squares: the piece.
+	// side, for four plies; it has left its first square. Squares: the piece.
 	Immobile
 	// PawnStorm: middlegame; two pawns of the side on the files f to h have come to their fourth rank or
 	// further, the enemy king stands behind them on its first two ranks, the side's own king does not; or all this
@@ -95,22 +93,20 @@ const (
 	BishopForKnight
 	// NoPawnsLeft: not soon after the pawns were counted; the side has pieces and no pawns, the enemy has pawns. No squares.
 	NoPawnsLeft
-	// SameMan: the last three moves of the side were by one knight or bishop, or before move 30 by the queen, 16 men or more being
-	// on the board. Squares: the man.
+	// SameMan: up to move 15 the last three moves of the side were by one knight, bishop or queen, which captured
+	// nothing, gave no check and left no attack. Squares: the man.
 	SameMan
-	// ChecksInRow: the last three moves of the side gave check. No squares.
+	// ChecksInRow: the last three moves of the side gave check, the last of them captured nothing, and the man
+	// that gave it is not attacked. No squares.
 	ChecksInRow
 	// QueenOften: in its first ten moves the side has moved its queen three times. No squares.
 	QueenOften
-	// ManContested: middlegame; as many enemy men attack a man of the side as of its own guard it, two at
-	// least, and none other of its men has more about it. Squares: the man. Amount is how many attack it.
-	ManContested
 	// FileHeld: as FileTaken with other open files, each side having three pieces. Squares: the rook.
 	FileHeld
 	// PawnThorn: middlegame; a pawn of the side on its sixth rank that does not hang, no more than one file from
 	// the enemy king on its first two ranks, which is not on the files d and e. Squares: the pawn.
 	PawnThorn
 	// KingCutOff: no queens and at most two pieces on each side; a rook of the side stands on a file between the
-	// enemy king, on the next file, and its own passed pawn. Squares: the rook, the king, the pawn.
+	// enemy king, on the next file, and its own passed pawn, which has left its first square. Squares: the rook, the king, the pawn.
 	KingCutOff
 )

@@ -3,7 +3,8 @@ package remark
 // Pawns.
 const (
 	// PasserFar: a passed pawn that has come to its sixth or seventh rank and does not hang, in no
-	// exchange or check, no piece hanging, no mate just threatened. Squares: the pawn. Amount is how many moves it is from its last rank.
+	// exchange or check, no piece hanging, no mate just threatened, no passed pawn of the enemy further on, and it can neither promote nor be captured from its
+	// seventh at once. Squares: the pawn. Amount is how many moves it is from its last rank.
 	PasserFar Rule = iota + 96
 	// PassersConnected: two passed pawns on neighbouring files, no more than one rank apart, one of
 	// them at least on its fourth rank, while the enemy has pawns. Squares: the pawns.
@@ -84,9 +85,9 @@ const (
 	// is White's pawns times ten, and Black's. No squares. Side is White. Kind is the kind of piece,
 	// Pairs how many each side has.
 	EndingBegun
-	// QueensOff: neither side has a queen, before move 20. No squares.
+	// QueensOff: neither side has a queen, as one had at the start, before move 20. No squares.
 	QueensOff
-	// QueensGone: neither side has a queen any more, from move 20 on, each has one to three pieces, and
+	// QueensGone: neither side has a queen any more, as one had at the start, from move 20 on, each has one to three pieces, and
 	// it is no ending as in EndingBegun or OppositeBishops. No squares. Side is White. Amount is the
 	// pieces, see Remark.Pieces.
 	QueensGone

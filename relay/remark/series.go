@@ -4,11 +4,10 @@ import "clocktell/relay/bitboard"
 
 // series is what the last moves were like.
 type series struct {
-	taken  uint16    // a bit for each of the last plies, the lowest for the last: whether it captured
 	still  int16     // plies since the last capture, from the first position on
 	usual  bool      // the game began as games do
 	by     [2]Square // the man that made the side's last move, where it stands now
-	moves  [2]uint8  // of that man in a row
+	moves  [2]uint8  // of that man in a row that captured nothing, gave no check and left no attack
 	checks [2]uint8  // of the side in a row
 	queen  [2]uint8  // moves of the side's queen
 }
@@ -20,15 +19,16 @@ func (sc *scene) continued() series {
 		return series{usual: sc.usualStart()}
 	}
 	c, on := sc.mover, sc.move.To()
-	s.taken <<= 1
 	s.still++
 	if sc.captured {
-		s.taken |= 1
 		s.still = 0
 	}
-	if s.moves[c] > 0 && s.by[c] == sc.move.From() {
+	switch plain := !sc.captured && !sc.inCheck && sc.before.Attackers(sc.move.From())&sc.before.Side(c.Other()) == 0; {
+	case !plain:
+		s.moves[c] = 0
+	case s.by[c] == sc.move.From():
 		s.moves[c] = min(s.moves[c]+1, mostInRow)
-	} else {
+	default:
 		s.moves[c] = 1
 	}
 	s.by[c] = on
@@ -60,19 +60,16 @@ const mostInRow = 100
 const (
 	inRow      = 3
 	allMen     = 32
-	burstOf    = 8 // plies
-	burstTaken = 6
 	stillLong  = 20 // plies
 	stillMen   = 5  // of each side, the king among them
-	sameManMen = 16 // on the board
-	queenFrom  = 30 // the move from which many moves of the queen are no news
+	sameManTo  = 15 // the last move at which it is news
 	queenEarly = 10 // own moves
 	queenMoves = 3
 )
 
 func findSeries() {
-	ownFinders = append(ownFinders, captureBurst, sameMan, func(sc *scene, c Colour) {
-		if s := &sc.memory.series; sc.mover == c && s.checks[c] == inRow {
+	ownFinders = append(ownFinders, stillness, sameMan, func(sc *scene, c Colour) {
+		if s := &sc.memory.series; sc.mover == c && s.checks[c] == inRow && !sc.captured && sc.p.Attackers(sc.move.To())&sc.p.Side(c.Other()) == 0 {
 			sc.add(ChecksInRow, c)
 		}
 	}, func(sc *scene, c Colour) {
@@ -84,25 +81,22 @@ func findSeries() {
 	})
 }
 
-func captureBurst(sc *scene, c Colour) {
+func stillness(sc *scene, c Colour) {
 	if c == bitboard.Black {
 		return
 	}
-	last := Set(sc.memory.taken & (1<<burstOf - 1))
-	if last.Count() >= burstTaken {
-		sc.add(CaptureBurst, c)
-	}
-	if sc.memory.still >= stillLong && sc.p.Occupied().Count() < allMen && min(sc.p.Side(0).Count(), sc.p.Side(1).Count()) >= stillMen {
+	offered := sc.move != bitboard.NoMove && sc.p.Attackers(sc.move.To())&sc.p.Side(sc.turn) != 0
+	if sc.memory.still >= stillLong && !offered && sc.p.Occupied().Count() < allMen && min(sc.p.Side(0).Count(), sc.p.Side(1).Count()) >= stillMen {
 		sc.add(NoCaptureLong, c)
 	}
 }
 
 func sameMan(sc *scene, c Colour) {
 	s := &sc.memory.series
-	if sc.mover != c || s.moves[c] != inRow || sc.p.Occupied().Count() < sameManMen {
+	if sc.mover != c || s.moves[c] != inRow || sc.number()-int(c) > sameManTo {
 		return
 	}
-	if t := sc.p.Piece(s.by[c]).Type(); t == bitboard.Knight || t == bitboard.Bishop || t == bitboard.Queen && sc.number() < queenFrom {
+	if t := sc.p.Piece(s.by[c]).Type(); t == bitboard.Knight || t == bitboard.Bishop || t == bitboard.Queen {
 		sc.add(SameMan, c, s.by[c])
 	}
 }

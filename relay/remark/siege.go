@@ -64,34 +64,45 @@ func backRank(sc *scene, c Colour) {
 	}
 }
 
-func fianchettoGone(sc *scene, c Colour) {
-	enemy, king := c.Other(), sc.p.KingSquare(c)
-	home := homeward(c, king)
-	if home.Rank() != 0 || home.File() > 1 && home.File() < 6 || sc.queens[enemy] == 0 {
-		return
+// matesOnBackRank reports whether the enemy, given two moves in a row, has a mate by a rook or queen on
+// the king's rank; the first goes by one of these to a square the side does not attack.
+func (sc *scene) matesOnBackRank(c Colour) bool {
+	p, ok := onMove(sc.p, c.Other())
+	if !ok {
+		return false
 	}
-	at := func(file, rank int) Square { return homeward(c, bitboard.NewSquare(file, rank)) }
-	pawns := sc.p.Pieces(c, bitboard.Pawn)
-	knight, side, inner := 6, 7, 5
-	if home.File() < 2 {
-		knight, side, inner = 1, 0, 2
+	if matesAlong(&p, p.KingSquare(c).Rank()) {
+		return true
 	}
-	cover := pawns.Has(at(knight, 2)) && pawns.Has(at(inner, 1)) && (pawns.Has(at(side, 1)) || pawns.Has(at(side, 2)))
-	colour := coloured(at(knight, 1))
-	if !cover || sc.p.Pieces(c, bitboard.Bishop)&colour != 0 || sc.p.Pieces(enemy, bitboard.Bishop)&colour == 0 {
-		return
+	var room [bitboard.MaxMoves]Move
+	for _, m := range p.Moves(room[:0]) {
+		if !isHeavy(p.Piece(m.From())) || p.Attackers(m.To())&p.Side(c) != 0 {
+			continue
+		}
+		next := p
+		next.Make(m)
+		if next.InCheck() {
+			continue
+		}
+		if again, ok := onMove(&next, c.Other()); ok && matesAlong(&again, p.KingSquare(c).Rank()) {
+			return true
+		}
 	}
-	sc.add(FianchettoGone, c, king, at(knight, 2))
-	if sc.before.Pieces(c, bitboard.Bishop)&colour == 0 && !sc.stood() {
-		sc.drop()
-	}
+	return false
 }
 
-// coloured is all squares of a square's colour.
-func coloured(s Square) Set {
-	const light Set = 0x55aa55aa55aa55aa
-	if light.Has(s) {
-		return light
+// matesAlong reports whether a rook or queen of the side to move mates by a move to the rank.
+func matesAlong(p *Position, rank int) bool {
+	var room [bitboard.MaxMoves]Move
+	for _, m := range p.Moves(room[:0]) {
+		if !isHeavy(p.Piece(m.From())) || m.To().Rank() != rank {
+			continue
+		}
+		next := *p
+		next.Make(m)
+		if next.IsMate() {
+			return true
+		}
 	}
-	return ^light
+	return false
 }

@@ -39,6 +39,12 @@ const backgroundGap = 2
 // calmGap is how many plies after the latest remark one may come that only fills a silence.
 const calmGap = 2
 
+// Of a man that was spoken of within so many plies nothing else is said that ranks below chances and mates.
+const (
+	sameManAgo = 2
+	chanceRank = 60
+)
+
 // Begin returns the state of a game that begins in that position.
 func Begin(start *Position) State {
 	sc := newScene(start, bitboard.NoMove, start, nil, &State{})
@@ -183,6 +189,9 @@ func rests(r *Remark, said []saying, ply int16) bool {
 			return false // the count has changed
 		case r.Rule == SeventhRankDoubled && one.rule == SeventhRank:
 			return false
+		}
+		if ago <= sameManAgo && law.rank < chanceRank && one.man == r.subject() && one.man != bitboard.NoSquare {
+			return true
 		}
 		either := told.either || one.rule.Neutral() || r.Rule.Neutral()
 		if told.topic != law.topic || one.side != r.Side && !either {

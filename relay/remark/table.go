@@ -128,8 +128,8 @@ var rules = [256]law{
 	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
 	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
 	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true, amountSaid: true},
-	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, wait: 2, window: 4, life: 6, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true},
-	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 1, window: 1, life: 4, rest: 200, wide: true, quiet: true, counted: true},
+	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, wait: 1, window: 1, life: 6, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true},
+	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 1, life: 4, rest: 200, wide: true, quiet: true, counted: true},
 
 	PositionTwice:  {name: "position twice", topic: aDraw, priority: Soon, rank: 66, life: 1, rest: 12, wide: true},
 	PositionThrice: {name: "position thrice", topic: aClaim, priority: Now, rank: 85, life: 1, rest: 6, wide: true, anyAmount: true},
@@ -156,7 +156,7 @@ func Rules() []Rule {
 // Neutral reports whether the rule is about neither side.
 func (r Rule) Neutral() bool {
 	switch r {
-	case NothingTaken, PiecesAllOn, NobodyCastled, CentreEmpty, PawnsAlike, PawnsTouch, PawnsLocked, FileFree, SquareFought, CaptureBurst, PawnsLeft, Opposition,
+	case NothingTaken, PiecesAllOn, NobodyCastled, CentreEmpty, PawnsAlike, PawnsTouch, PawnsLocked, FileFree, SquareFought, PawnsLeft, Opposition,
 		NoCaptureLong, QueensFace, MinorsGone, RooksGone, BishopsAlike, OneWing, LastPawn, PassersBoth:
 		return true
 	case OppositeWings, CentreClosed, EndingBegun, LevelAgain, OppositeBishops, QueensOff, QueensGone, PositionTwice, PositionThrice, FiftyNear, FiftyReached, DeadDraw:
@@ -169,7 +169,7 @@ func (r Rule) Neutral() bool {
 // news to who was not there before.
 func (r Rule) IsEvent() bool {
 	switch r {
-	case CaptureBurst, SameMan, ChecksInRow, QueenOften:
+	case SameMan, ChecksInRow, QueenOften:
 		return true
 	case CastlingGivenUp, KingLate, OppositeWings, LevelAgain, QueensOff, QueensGone, PinLasting, CoverGone, PositionTwice:
 		return true

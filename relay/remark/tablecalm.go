@@ -30,8 +30,8 @@ func init() {
 		{MoreSpace, "more space", 15, 2}, {Unmoved, "unmoved", 14, 0}, {LongDiagonal, "long diagonal", 12, 1},
 		{Immobile, "immobile", 13, 4}, {PawnStorm, "pawn storm", 18, 1}, {IslandsMore, "islands more", 11, 2},
 		{DoubledPawns, "doubled pawns", 10, 4}, {KingWalked, "king walked", 17, 1}, {KingActive, "king active", 16, 1},
-		{ManContested, "man contested", 12, 1}, {FileHeld, "file held", 13, 1}, {PawnThorn, "pawn thorn", 16, 2},
-		{KingCutOff, "king cut off", 18, 1}, {Opposition, "opposition", 14, 0}, {PawnsLeft, "pawns left", 17, 2},
+		{FileHeld, "file held", 13, 1}, {PawnThorn, "pawn thorn", 16, 2},
+		{KingCutOff, "king cut off", 18, 1}, {Opposition, "opposition", 14, 0}, {PawnsLeft, "pawns left", 17, 1},
 		{PasserAside, "passer aside", 17, 2}, {BishopForKnight, "bishop for knight", 12, 2}, {NoPawnsLeft, "no pawns left", 16, 2},
 	} {
 		rules[one.rule] = calm(one.rule, one.name, one.rank, one.wait)
@@ -43,16 +43,12 @@ func init() {
 		rule Rule
 		name string
 		rank int
-	}{{CaptureBurst, "capture burst", 11}, {SameMan, "same man", 12}, {ChecksInRow, "checks in row", 18}, {QueenOften, "queen often", 13}} {
+	}{{SameMan, "same man", 12}, {ChecksInRow, "checks in row", 18}, {QueenOften, "queen often", 13}} {
 		rules[one.rule] = passing(one.rule, one.name, one.rank)
 	}
-	contested := &rules[ManContested]
-	contested.wide, contested.window, contested.rest, contested.lull, contested.life = false, 4, 40, 6, 6
-	fight := &rules[SquareFought]
-	fight.wide, fight.window, fight.rest, fight.lull = false, 6, 60, 16
 	rules[FileHeld].topic = aFile
 	again := &rules[PawnsLeft]
-	again.window, again.rest, again.either = 8, 6, true
+	again.window, again.rest, again.either = 1, 6, true
 	rules[Opposition].window, rules[Opposition].life, rules[Opposition].rest = 0, 1, 16
 	for _, r := range []Rule{PawnsLeft, MinorsGone, RooksGone, OneWing, LastPawn, PassersBoth, PasserAside, BishopForKnight, NoPawnsLeft, BishopsAlike, PawnsAlike} {
 		rules[r].counted = true

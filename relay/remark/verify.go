@@ -28,7 +28,7 @@ func proven(p *Position, m Move, promised int) int {
 	after := *p
 	after.Make(m)
 	won := gain - s.best(&after, chanceDepth, gain-promised, gain-worthSaying+1)
-	if s.nodes >= s.most || won < worthSaying {
+	if s.nodes >= s.most || won < worthSaying || !survives(&after, gain, worthSaying) {
 		return 0
 	}
 	return min(won, promised) / bitboard.PawnValue * bitboard.PawnValue
@@ -121,49 +121,6 @@ func trappedMoment(sc *scene, r *Remark) bool {
 		return false
 	}
 	return lostBy(sc.p, worthSaying)
-}
-
-// matesOnBackRank reports whether the enemy, given two moves in a row, has a mate by a rook or queen on
-// the king's rank; the first goes by one of these to a square the side does not attack.
-func (sc *scene) matesOnBackRank(c Colour) bool {
-	p, ok := onMove(sc.p, c.Other())
-	if !ok {
-		return false
-	}
-	if matesAlong(&p, p.KingSquare(c).Rank()) {
-		return true
-	}
-	var room [bitboard.MaxMoves]Move
-	for _, m := range p.Moves(room[:0]) {
-		if !isHeavy(p.Piece(m.From())) || p.Attackers(m.To())&p.Side(c) != 0 {
-			continue
-		}
-		next := p
-		next.Make(m)
-		if next.InCheck() {
-			continue
-		}
-		if again, ok := onMove(&next, c.Other()); ok && matesAlong(&again, p.KingSquare(c).Rank()) {
-			return true
-		}
-	}
-	return false
-}
-
-// matesAlong reports whether a rook or queen of the side to move mates by a move to the rank.
-func matesAlong(p *Position, rank int) bool {
-	var room [bitboard.MaxMoves]Move
-	for _, m := range p.Moves(room[:0]) {
-		if !isHeavy(p.Piece(m.From())) || m.To().Rank() != rank {
-			continue
-		}
-		next := *p
-		next.Make(m)
-		if next.IsMate() {
-			return true
-		}
-	}
-	return false
 }
 
 func isHeavy(man Piece) bool { return man.Type() == bitboard.Rook || man.Type() == bitboard.Queen }
