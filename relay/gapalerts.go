@@ -25,7 +25,7 @@ func (b *Board) gapConditions(filter tell.Filter, t time.Time) []Alert {
 			return nil // that think is what there is to say, as long as it lasts
 		}
 		say := prompt.ClockLead(b.in, b.Called(lead.Side), leadOf(lead))
-		if !led && b.compared() {
+		if !led && b.comparedBy() {
 			say.Priority = prompt.Silent // it has just been told in other words
 		}
 		return []Alert{b.alert(AlertClockLead, lead.Side, 0, t, say)} // so the other has not caught up

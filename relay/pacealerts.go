@@ -59,7 +59,7 @@ func (b *Board) paceConditions(t time.Time, silent bool) []Alert {
 			a.Side = "" // it is of both
 		}
 		known := slices.ContainsFunc(b.Alerts, func(was Alert) bool { return strings.HasPrefix(was.ID, a.ID+"-") })
-		if known || p.gap && compared {
+		if known || p.gap && compared && p.what != "slow" {
 			continue
 		}
 		if say, ok := p.say(); ok {
@@ -83,6 +83,11 @@ func (b *Board) paceMark(plies int) string {
 
 // compared reports whether the clocks have been compared lately, in whatever words.
 func (b *Board) compared() bool {
+	return b.comparedBy(AlertClockLead, AlertCatchingUp, AlertTimeTrouble)
+}
+
+// comparedBy is compared for what paces and these kinds have said.
+func (b *Board) comparedBy(kinds ...AlertKind) bool {
 	return slices.ContainsFunc(b.Alerts, func(a Alert) bool {
 		switch {
 		case a.Say.Priority == prompt.Silent || a.Ply <= len(b.Plies)-gapAgain:
@@ -90,7 +95,7 @@ func (b *Board) compared() bool {
 		case a.Kind == AlertPace:
 			return strings.Contains(a.ID, "-"+paceGap+"-")
 		}
-		return a.Kind == AlertClockLead || a.Kind == AlertCatchingUp || a.Kind == AlertTimeTrouble
+		return slices.Contains(kinds, a.Kind)
 	})
 }
 

@@ -10,8 +10,8 @@ import (
 const (
 	belowLimit, belowStart = 5 * time.Minute, 10 * time.Minute
 	belowMore              = 2 * time.Minute // that the other has
-	halfLeast              = .46             // of the starting time, to be called half of it
-	halfOther              = .8              // of that, which the other has at least
+	halfLeast              = .45             // of the starting time, to be called half of it
+	halfOther              = .7              // of that, which the other has at least
 	halfMost               = 3.5             // times that the other has, to be called more than double
 	halfAgain              = 10              // plies after a lead was told, more of it is news
 	anewLeast              = 15 * time.Second

@@ -48,10 +48,18 @@ func (l english) fight(r *remark.Remark) string {
 	return fmt.Sprintf("%s men against %s", l.Number(max(white, black)), l.Number(min(white, black)))
 }
 
-// left is what is left on the board.
+// left is what is left on the board, and what has not happened yet.
 func (l english) left(r *remark.Remark) (text, evidence string) {
 	on := r.Squares()
 	switch r.Rule {
+	case remark.NoOpenFile:
+		return "There is no open file yet.", "every file has a pawn on it, and all four rooks are on the board"
+	case remark.OnePieceOff:
+		return "Each side has lost just one piece so far.", "six of seven are left on each side, pawns aside"
+	case remark.PawnsAllOn:
+		return "All sixteen pawns are still on the board.", "only pieces have been captured so far"
+	case remark.NoCheckYet:
+		return "There has been no check in this game yet.", "none up to this move"
 	case remark.MinorsGone:
 		return "All the knights and bishops are gone.", "rooks, queens and pawns are left"
 	case remark.RooksGone:
@@ -109,6 +117,8 @@ func (l english) calmOf(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s has more space: %s pawns across the middle against %s.", name, l.Number(own), against), "on the fifth rank or further"
 	case remark.Unmoved:
 		return fmt.Sprintf("%s's %s on %s has not moved yet.", name, englishMan(r, 0), on[0]), "all knights and bishops of the other side have"
+	case remark.RookUnmoved:
+		return fmt.Sprintf("%s's rook on %s has not moved yet.", name, on[0]), "no rook of the other side is where it began"
 	case remark.FileHeld:
 		return fmt.Sprintf("%s's rook on %s has the open %s to itself.", name, on[0], englishFile(on[0])), "neither rook nor queen against it, and no rook can come there safely"
 	case remark.PawnThorn:

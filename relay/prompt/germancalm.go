@@ -52,6 +52,14 @@ func (g german) fight(r *remark.Remark) string {
 func (g german) left(r *remark.Remark) (text, evidence string) {
 	on := r.Squares()
 	switch r.Rule {
+	case remark.NoOpenFile:
+		return "Noch ist keine Linie offen.", "auf jeder Linie steht ein Bauer, und alle vier Türme sind da"
+	case remark.OnePieceOff:
+		return "Jede Seite hat bisher nur eine Figur verloren.", "je sechs von sieben sind noch da, Bauern nicht gezählt"
+	case remark.PawnsAllOn:
+		return "Alle sechzehn Bauern stehen noch auf dem Brett.", "nur Figuren wurden bisher geschlagen"
+	case remark.NoCheckYet:
+		return "In dieser Partie gab es noch kein Schach.", "keines bis zu diesem Zug"
 	case remark.MinorsGone:
 		return "Alle Springer und Läufer sind getauscht.", "Türme, Damen und Bauern sind übrig"
 	case remark.RooksGone:
@@ -102,6 +110,8 @@ func (g german) calmOf(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s hat mehr Raum: %s Bauern jenseits der Mitte gegen %s.", name, g.Number(own), against), "auf der fünften Reihe oder weiter"
 	case remark.Unmoved:
 		return fmt.Sprintf("Der %s von %s auf %s hat noch nicht gezogen.", nounAt(r, 0).word, name, on[0]), "alle Springer und Läufer der Gegenseite schon"
+	case remark.RookUnmoved:
+		return fmt.Sprintf("Der Turm von %s auf %s hat noch nicht gezogen.", name, on[0]), "kein Turm der Gegenseite steht mehr, wo er begann"
 	case remark.FileHeld:
 		return fmt.Sprintf("Der Turm von %s auf %s hat die offene %s für sich.", name, on[0], germanFile(on[0])), "weder Turm noch Dame dagegen, und kein Turm kann dort sicher hin"
 	case remark.PawnThorn:

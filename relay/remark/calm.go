@@ -14,7 +14,7 @@ const (
 	touchFrom     = 10
 	alikeFrom     = 10
 	alikeLeast    = 5 // pawns of each side
-	alikeApart    = 4 // ranks, all pawns together
+	alikeApart    = 6 // ranks, all pawns together
 	kingsApart    = 3 // files
 	lockedLeast   = 5 // pairs of pawns
 	freeFrom      = 12

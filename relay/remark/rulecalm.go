@@ -51,6 +51,15 @@ const (
 	// the side not on the move has the opposition; from move 30 on. Squares: White's king, Black's. Amount
 	// is 1 if White is not on the move.
 	Opposition
+	// NoOpenFile: middlegame from move 16 on; every file has a pawn, and all four rooks are on the board. Even. No
+	// squares.
+	NoOpenFile
+	// OnePieceOff: from move 18 on each side has six of its seven pieces. No squares.
+	OnePieceOff
+	// PawnsAllOn: from move 12 on all pawns are on the board and a piece of each side is not. No squares.
+	PawnsAllOn
+	// NoCheckYet: the game began as usual, and up to move 20 nobody has given check. No squares.
+	NoCheckYet
 )
 
 // The same, of one side.
@@ -62,6 +71,9 @@ const (
 	// Unmoved: the game began as usual; from move 16 on one knight or bishop of the side has not moved and
 	// none of the enemy's. Squares: the piece.
 	Unmoved
+	// RookUnmoved: the game began as usual; from move 20 on one rook of the side has not moved, nor has its side
+	// castled with it, and every rook of the enemy has; each side has three pieces. Squares: the rook.
+	RookUnmoved
 	// LongDiagonal: middlegame; a bishop on the second square of a long diagonal attacks up to the last but one,
 	// and the enemy has no bishop of that colour. Squares: the bishop.
 	LongDiagonal

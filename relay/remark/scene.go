@@ -96,6 +96,7 @@ func init() {
 	findCalm()
 	findOwnCalm()
 	findMoreCalm()
+	findEarlyCalm()
 }
 
 // add makes a finding. The pointer is good until the next add.

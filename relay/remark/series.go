@@ -4,6 +4,7 @@ import "clocktell/relay/bitboard"
 
 // series is what the last moves were like.
 type series struct {
+	check  bool      // there has been one
 	still  int16     // plies since the last capture, from the first position on
 	usual  bool      // the game began as games do
 	by     [2]Square // the man that made the side's last move, where it stands now
@@ -32,6 +33,7 @@ func (sc *scene) continued() series {
 		s.moves[c] = 1
 	}
 	s.by[c] = on
+	s.check = s.check || sc.inCheck
 	s.checks[c] = min(s.checks[c]+1, mostInRow)
 	if !sc.inCheck {
 		s.checks[c] = 0

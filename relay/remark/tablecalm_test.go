@@ -2,6 +2,11 @@ package remark
 
 // calmTable is findingTable for what is told when little happens.
 var calmTable = []found{
+	{NoOpenFile, "r2q1rk1/ppp2ppp/2np1n2/4p3/4P3/2NP1N2/PPP2PPP/R2Q1RK1 w - - 0 16", "h3", "noopenfile-white", "r2q1rk1/ppp2ppp/2n2n2/4p3/4P3/2N2N2/PPP2PPP/R2Q1RK1 w - - 0 16|h3"},
+	{OnePieceOff, "r1bq1rk1/ppp2ppp/2np1n2/4p3/4P3/2NP1N2/PPP2PPP/R1BQ1RK1 w - - 0 18", "h3", "onepieceoff-white", "r1bq1rk1/ppp2ppp/2np4/4p3/4P3/2NP1N2/PPP2PPP/R1BQ1RK1 w - - 0 18|h3"},
+	{PawnsAllOn, "r1bqkb1r/pppppppp/5n2/8/8/5N2/PPPPPPPP/R1BQKB1R w KQkq - 0 12", "e3", "pawnsallon-white", "r1bqkb1r/ppppppp1/5n2/8/8/5N2/PPPPPPPP/R1BQKB1R w KQkq - 0 12|e3"},
+	{NoCheckYet, "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1", "Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6", "nocheckyet-white", "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1|e4 d5 Bb5+ c6 Be2 Qc7 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8"},
+	{RookUnmoved, "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1", "h3 h6 Rh2 Rh7 h4 a6 h5 Ra7 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6", "rookunmoved-white-Ra1", "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1|h3 h6 Rh2 Rh7 h4 a6 h5 a5 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6"},
 	{NothingTaken, "r1b1qr1k/1pp1nppp/2np4/p1b1p3/P2PP3/2P2NP1/1P2QPBP/RNBR2K1 b - - 0 11", "Bb6", "nothingtaken-white", "r1b1qr1k/1pp1nppp/2np4/p1b1p3/P2PP3/2P2NP1/4QPBP/RNBR2K1 b - - 0 11|Bb6"},
 	{PiecesAllOn, "2bq1rk1/p2n1ppp/4pn2/2b5/8/2BQ1NP1/Pr2PPBP/RN3RK1 b - - 3 13", "Rb6", "piecesallon-white", "2bq1rk1/p2n1ppp/4pn2/2b5/8/2BQ1NP1/Pr2PPBP/1N3RK1 b - - 3 13|Rb6"},
 	{NobodyCastled, "r2qkb1r/pp3ppp/5n2/8/3N4/8/PP1B1PPP/RN1QK2R b KQkq - 0 10", "Qxd4", "nobodycastled-white", "r2qkb1r/pp3ppp/5n2/8/3N4/8/PP1B1PPP/RN1QK2R b KQkq - 0 10|Kd7"},
