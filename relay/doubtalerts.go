@@ -23,6 +23,7 @@ const addedNews = 30 * time.Second
 // clock that has jumped up may be wrong or have been put up (FIDE Laws 6.10.2): its next
 // reading tells.
 func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
+	var out []Alert
 	seen, later := 0, -1 // the index of the reading behind it
 	for i := len(b.Plies) - 1; i >= 0 && seen < consistentReadings; i-- {
 		ply := &b.Plies[i]
@@ -31,11 +32,14 @@ func (b *Board) doubtCondition(side clock.Side, t time.Time) []Alert {
 		}
 		seen++
 		if rise := b.rise(i); ply.Timed.Doubt != "" && (rise == 0 || rise >= startFar) {
-			return []Alert{b.doubtAlert(i, later, t)}
+			out = append(out, b.doubtAlert(i, later, t))
+			if rise == 0 || later >= 0 {
+				break // of one that may have been put up again the last time it was is still to tell
+			}
 		}
 		later = i
 	}
-	return nil
+	return out
 }
 
 // doubtAlert is of a contradiction with the ply at index i, with the next reading of the

@@ -15,19 +15,20 @@ func TestPaces(t *testing.T) {
 	const sec = time.Second
 	slow := func(own int, d time.Duration) pace { return thinksOf(6*sec, map[int]time.Duration{own: d}) }
 	three := func(d time.Duration) pace { return thinksOf(6*sec, map[int]time.Duration{14: d, 15: d, 16: d}) }
+	answered := func(d time.Duration) [2]pace { return [2]pace{thinksOf(6*sec, map[int]time.Duration{9: 65 * sec, 17: 50 * sec}), slow(17, d)} }
 	for _, test := range []struct {
 		text        string
 		yes, no     [2]pace
 		start       time.Duration
 		plies, away int // away: plies played before anybody counts what is said
 	}{
-		{"Noir answers at once, after", [2]pace{slow(14, 50*sec), slow(14, 2*sec)}, [2]pace{slow(14, 50*sec), slow(14, 5*sec)}, 15 * time.Minute, 34, 0},
-		{"The longest think of the game so far: Weiss", [2]pace{slow(14, 44*sec), always(6 * sec)}, [2]pace{slow(14, 38*sec), always(6 * sec)}, 15 * time.Minute, 34, 0},
+		{"Noir answers at once, after", answered(2 * sec), answered(5 * sec), 15 * time.Minute, 40, 0},
+		{"The longest think of the game so far: Weiss", [2]pace{slow(18, 44*sec), always(6 * sec)}, [2]pace{slow(18, 38*sec), always(6 * sec)}, 15 * time.Minute, 40, 0},
 		{"The last three moves took Weiss at least forty seconds each.", [2]pace{three(42 * sec), always(6 * sec)}, [2]pace{three(38 * sec), always(6 * sec)}, 15 * time.Minute, 40, 0},
 		{"After twenty moves Weiss still has", [2]pace{always(7 * sec), always(9 * sec)}, [2]pace{always(20 * sec), always(22 * sec)}, 15 * time.Minute, 44, 0},
 		{"After twenty moves the clocks are level.", [2]pace{always(9 * sec), always(9 * sec)}, [2]pace{always(9 * sec), always(10 * sec)}, 15 * time.Minute, 44, 0},
 		{"Weiss has half of the starting time left.", [2]pace{always(22 * sec), always(10 * sec)}, [2]pace{always(14 * sec), always(10 * sec)}, 15 * time.Minute, 64, 0},
-		{"seconds a move on average", [2]pace{always(9 * sec), always(15 * sec)}, [2]pace{always(9 * sec), always(11 * sec)}, 15 * time.Minute, 36, 0},
+		{"seconds a move on average", [2]pace{always(15 * sec), always(22 * sec)}, [2]pace{always(15 * sec), always(18 * sec)}, 15 * time.Minute, 36, 0},
 	} {
 		for i, paces := range [][2]pace{test.yes, test.no} {
 			p := newPlayed(t, "900+5", test.start, 5*sec, paces)

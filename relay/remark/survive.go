@@ -11,7 +11,7 @@ const (
 	afterMate    = 2    // moves of a mate by checks
 	afterNodes   = 1500 // positions of one search for it
 	afterPawn    = 5    // the rank from which on a pawn may promote, the first being 0
-	survivedMost = 40_000
+	survivedMost = 12_000
 )
 
 // survives reports whether after every reply to a move that took gain, with p the position after it, there is

@@ -11,7 +11,7 @@ const (
 	chanceDepth   = 4 // the same for chances: the reply to what follows, and what then follows
 	captureDepth  = 6 // plies of captures after these
 	mateCost      = 10_000
-	searchedNodes = 50_000 // positions; a search that needs more bears nothing out
+	searchedNodes = 20_000 // positions; a search that needs more bears nothing out
 )
 
 // search counts the positions looked at.
@@ -27,6 +27,9 @@ func proven(p *Position, m Move, promised int) int {
 	gain := taken(p, m)
 	after := *p
 	after.Make(m)
+	if gain-s.best(&after, 0, gain-worthSaying, gain-worthSaying+1) < worthSaying {
+		return 0 // most that is not so shows soon
+	}
 	won := gain - s.best(&after, chanceDepth, gain-promised, gain-worthSaying+1)
 	if s.nodes >= s.most || won < worthSaying || !survives(&after, gain, worthSaying) {
 		return 0
