@@ -81,6 +81,7 @@ type Board struct {
 	staked     []string     // what of it has been said and holds no longer
 
 	filled []remark.Remark // what has been told of the game in silences
+	named  string          // how its opening was last told to be called
 }
 
 // fedWords are what the feed says of players and result.

@@ -3,8 +3,10 @@ package relay
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
+	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
 	"clocktell/relay/prompt"
 )
@@ -46,10 +48,30 @@ func (b *Board) openingConditions(t time.Time) []Alert {
 	if since := n - b.Alerts[i].Ply; since >= openingStood && since < openingLife {
 		told := named
 		told.ID, told.Say = named.ID+"-told", prompt.Opening(b.in, b.Opening.Code, b.Opening.Name)
-		out = append(out, told)
+		if hasAlert(b.Alerts, told.ID) || b.nameIsNews(b.Alerts[i].Ply) {
+			b.named = b.Opening.Name
+			out = append(out, told)
+		}
 	}
 	return out
 }
+
+// nameIsNews reports whether the name that the opening got with a ply says more than the one told before, and
+// is still what it is called for: no pawn has gone since, and one that a gambit gives is not back.
+func (b *Board) nameIsNews(since int) bool {
+	name, before := b.Opening.Name, b.named
+	if before != "" && parts(name) <= parts(before) && !(strings.HasPrefix(name, before) && len(name) > len(before)) {
+		return false
+	}
+	given := b.behindBy(clock.White) != 0
+	if strings.Contains(name, "Gambit") && !strings.Contains(name, "Declined") && !given {
+		return false
+	}
+	return b.Place(since).Types(bitboard.Pawn).Count() == b.Place(len(b.Plies)).Types(bitboard.Pawn).Count()
+}
+
+// parts is how exact the name of an opening is.
+func parts(name string) int { return strings.Count(name, ":") + strings.Count(name, ",") }
 
 // knownWay tells of a move that few games of the reference played where many came, and how those ended that
 // came to a position.

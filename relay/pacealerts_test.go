@@ -15,7 +15,9 @@ func TestPaces(t *testing.T) {
 	const sec = time.Second
 	slow := func(own int, d time.Duration) pace { return thinksOf(6*sec, map[int]time.Duration{own: d}) }
 	three := func(d time.Duration) pace { return thinksOf(6*sec, map[int]time.Duration{14: d, 15: d, 16: d}) }
-	answered := func(d time.Duration) [2]pace { return [2]pace{thinksOf(6*sec, map[int]time.Duration{9: 65 * sec, 17: 50 * sec}), slow(17, d)} }
+	answered := func(d time.Duration) [2]pace {
+		return [2]pace{thinksOf(6*sec, map[int]time.Duration{9: 65 * sec, 17: 50 * sec}), slow(17, d)}
+	}
 	for _, test := range []struct {
 		text        string
 		yes, no     [2]pace

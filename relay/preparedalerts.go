@@ -139,6 +139,9 @@ func (b *Board) leavingShows(i int, longest bool) bool {
 			before = max(before, slow) // the tell may have waited for a second think
 		}
 	}
+	if b.Control.For(side).Start() >= longGameFrom && spent < leaveLeast {
+		return false
+	}
 	return spent >= b.slow(side) && before <= scaled(spent, breakShare)
 }
 
@@ -146,7 +149,8 @@ func (b *Board) leavingShows(i int, longest bool) bool {
 // that think that every move before may have taken at most. Judgement, by the same readers.
 const (
 	leavesMost = 15
-	breakShare = .6
+	breakShare = .5
+	leaveLeast = 25 * time.Second // in games that begin with longGameFrom or more
 )
 
 // justLeft reports whether it is still being said of a side that it left preparation:

@@ -83,7 +83,7 @@ func TestNotPreparedAfterAThink(t *testing.T) {
 // TestLeavingShows: a side leaves preparation with a think that listeners would take for
 // one, or it is not said; the alert stands all the same.
 func TestLeavingShows(t *testing.T) {
-	for think, want := range map[time.Duration]bool{17 * time.Second: false, 19 * time.Second: true} {
+	for think, want := range map[time.Duration]bool{24 * time.Second: false, 26 * time.Second: true} {
 		white := quickThen(time.Second, 9, think)
 		p := newPlayed(t, "600+5", 10*time.Minute, 5*time.Second, [2]pace{white, always(time.Second)})
 		raised := false

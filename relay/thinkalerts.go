@@ -24,6 +24,9 @@ const (
 	thinkBudgets = 2
 	// thinkPlain is how long a think is plain to all, if one before it keeps it from being news sooner.
 	thinkPlain = 3 * time.Minute
+	// In games that begin with longGameFrom or more a first long think lasts firstLeast at least.
+	longGameFrom = 10 * time.Minute
+	firstLeast   = time.Minute
 	// thinkMissed is by how much a think may be shorter on the clock than it was when it
 	// was called long.
 	thinkMissed = 3 * time.Second
@@ -103,6 +106,9 @@ func (b *Board) longThinkCondition(filter tell.Filter, side clock.Side, t time.T
 // firstThinkIsNews reports whether a first long think, with the ply at index i, is worth
 // a word: none was said before, and of this one nothing.
 func (b *Board) firstThinkIsNews(i int) bool {
+	if b.Control.For(b.moverOf(i)).Start() >= longGameFrom && b.Plies[i].Timed.Spent < firstLeast {
+		return false
+	}
 	if i >= 2 && b.rise(i-2) >= startFar {
 		return false // a reading that was too high would make it long
 	}

@@ -43,6 +43,16 @@ func TestMoments(t *testing.T) {
 		{CentreClosed, "r1bq1rk1/ppp1nppp/2n1p3/3pP3/3P4/2N2N2/PPP3PP/R1BQ1RK1 w - - 0 12", "r1bq1rk1/ppp1nppp/2n1p3/3pP3/2PP4/2N2N2/PP4PP/R1BQ1RK1 w - - 0 12"},
 		// The pinning man is attacked.
 		{PinLasting, "4k3/5p1p/4n3/8/8/8/4R2P/4K3 b - - 0 30", "4k3/5p1p/4n3/8/2b5/8/4R2P/4K3 b - - 0 30"},
+		// What is won is lost to a mate or to a pawn that promotes.
+		{SkewerOffered, "8/2p1n3/5k1p/5p2/8/P1K2Q2/r7/8 b - - 0 55", "8/2p1n3/P4k1p/5p2/8/2K2Q2/r7/8 b - - 0 55"},
+		{GuardRemovable, "8/8/8/8/4R2P/3k2K1/5PBP/6r1 b - - 2 57", "5r1k/2p4p/2qp1NpP/5p2/r7/2Q3P1/pP1K1P2/3RR3 b - - 3 31"},
+		// The man on the file is attacked, or beside the king.
+		{FileToKing, "r5k1/1p2q1p1/5p1p/3p1P2/3B3P/1P3PR1/1P6/1K1R4 b - - 0 32", "r1b1kb2/ppp2p1p/2n5/1B1p4/3Ppp2/1N4qP/PPP5/RN1Q1K1R w q - 0 14"},
+		// The pawn that guards the knight can be taken.
+		{KnightOutpost, "r5k1/1pq3p1/1n3pNp/p2p1P2/3B3P/1P6/1PP5/2KR2R1 w - - 1 29", "r5k1/1pq3p1/5pNp/p2p1P2/3B3P/1P3Pn1/1PP5/2KR2R1 w - - 1 29"},
+		// It can promote at once, or the enemy's has come further.
+		{PasserFar, "3r4/2k4p/5P2/8/8/8/5R2/6K1 b - - 0 40", "8/2k2P1p/8/8/8/8/5R2/6K1 w - - 0 40"},
+		{PasserFar, "3r4/2k4p/5P2/8/8/8/5R2/6K1 b - - 0 40", "3r4/2k4p/5P2/8/8/8/1p3R2/6K1 b - - 0 40"},
 		// Far ahead, or with a pawn that has come far, pawns that are doubled do not matter.
 		{DoubledIsolated, "4k3/2p4p/2p5/8/8/8/5PPP/4K3 b - - 0 30", "4k3/2p4p/2p5/8/8/5N2/5PPP/4K3 b - - 0 30"},
 		{DoubledIsolated, "4k3/2p4p/2p5/8/8/8/5PPP/4K3 b - - 0 30", "4k3/2p4p/P1p5/8/8/8/5PP1/4K3 b - - 0 30"},

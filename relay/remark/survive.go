@@ -34,6 +34,9 @@ func (s *search) keeps(p *Position, ahead, least int) bool {
 	var room [bitboard.MaxMoves]Move
 	var keys [bitboard.MaxMoves]int
 	for i, m := range bestFirst(p, p.Moves(room[:0]), keys[:0], false) {
+		if m.Promotion() != bitboard.NoPieceType {
+			continue // that was to be had before
+		}
 		next := *p
 		next.Make(m)
 		if next.IsMate() {

@@ -39,13 +39,16 @@ func proven(p *Position, m Move, promised int) int {
 
 // best is the most material that the side to move wins, between the bounds.
 func (s *search) best(p *Position, depth, low, high int) int {
+	check := p.InCheck()
+	if depth <= 0 && !check && high <= 0 {
+		return 0 // it need not capture
+	}
 	s.nodes++
 	if s.nodes >= s.most {
 		return low
 	}
 	var room [bitboard.MaxMoves]Move
 	moves := p.Moves(room[:0])
-	check := p.InCheck()
 	switch {
 	case len(moves) == 0 && check:
 		return -mateCost
@@ -67,6 +70,9 @@ func (s *search) best(p *Position, depth, low, high int) int {
 		next := *p
 		next.Make(m)
 		floor := max(low, most)
+		if quieted && gain <= floor && !next.InCheck() {
+			continue // no reply gives it more than it takes
+		}
 		most = max(most, gain-s.best(&next, depth-1, gain-high, gain-floor))
 	}
 	return most
