@@ -58,6 +58,8 @@ func (l english) left(r *remark.Remark) (text, evidence string) {
 		return "Each side has lost just one piece so far.", "six of seven are left on each side, pawns aside"
 	case remark.PawnsAllOn:
 		return "All sixteen pawns are still on the board.", "only pieces have been captured so far"
+	case remark.NoPasser:
+		return "There is no passed pawn yet.", "every pawn has one of the other side ahead of it or beside its way"
 	case remark.NoCheckYet:
 		return "There has been no check in this game yet.", "none up to this move"
 	case remark.MinorsGone:
@@ -117,6 +119,10 @@ func (l english) calmOf(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s has more space: %s pawns across the middle against %s.", name, l.Number(own), against), "on the fifth rank or further"
 	case remark.Unmoved:
 		return fmt.Sprintf("%s's %s on %s has not moved yet.", name, englishMan(r, 0), on[0]), "all knights and bishops of the other side have"
+	case remark.OneCastled:
+		return fmt.Sprintf("%s has castled, the other side has not yet.", name), "it still may"
+	case remark.BroadCentre:
+		return fmt.Sprintf("%s has both centre pawns on the fourth rank.", name), fmt.Sprintf("pawns %s and %s, and none of the other side against them there", on[0], on[1])
 	case remark.RookUnmoved:
 		return fmt.Sprintf("%s's rook on %s has not moved yet.", name, on[0]), "no rook of the other side is where it began"
 	case remark.FileHeld:

@@ -58,6 +58,8 @@ func (g german) left(r *remark.Remark) (text, evidence string) {
 		return "Jede Seite hat bisher nur eine Figur verloren.", "je sechs von sieben sind noch da, Bauern nicht gezählt"
 	case remark.PawnsAllOn:
 		return "Alle sechzehn Bauern stehen noch auf dem Brett.", "nur Figuren wurden bisher geschlagen"
+	case remark.NoPasser:
+		return "Noch gibt es keinen Freibauern.", "jeder Bauer hat einen der Gegenseite vor sich oder neben seinem Weg"
 	case remark.NoCheckYet:
 		return "In dieser Partie gab es noch kein Schach.", "keines bis zu diesem Zug"
 	case remark.MinorsGone:
@@ -110,6 +112,10 @@ func (g german) calmOf(r *remark.Remark, name string) (text, evidence string) {
 		return fmt.Sprintf("%s hat mehr Raum: %s Bauern jenseits der Mitte gegen %s.", name, g.Number(own), against), "auf der fünften Reihe oder weiter"
 	case remark.Unmoved:
 		return fmt.Sprintf("Der %s von %s auf %s hat noch nicht gezogen.", nounAt(r, 0).word, name, on[0]), "alle Springer und Läufer der Gegenseite schon"
+	case remark.OneCastled:
+		return fmt.Sprintf("%s hat rochiert, die Gegenseite noch nicht.", name), "sie darf noch"
+	case remark.BroadCentre:
+		return fmt.Sprintf("%s hat beide Mittelbauern auf der vierten Reihe.", name), fmt.Sprintf("Bauern %s und %s, und keiner der Gegenseite steht dort dagegen", on[0], on[1])
 	case remark.RookUnmoved:
 		return fmt.Sprintf("Der Turm von %s auf %s hat noch nicht gezogen.", name, on[0]), "kein Turm der Gegenseite steht mehr, wo er begann"
 	case remark.FileHeld:

@@ -51,7 +51,7 @@ var shapes = map[remark.Rule]shape{
 	remark.OneWing: none, remark.LastPawn: one, remark.MoreSpace: {[]int{0}, []int16{30, 31, 42}}, remark.Unmoved: one,
 	remark.LongDiagonal: one, remark.Immobile: one, remark.IslandsMore: {[]int{0}, []int16{31, 42, 53}}, remark.KingGuardsAlone: one,
 	remark.KingWalked: one, remark.PasserAside: one, remark.BishopForKnight: none, remark.NoPawnsLeft: none, remark.SameMan: one,
-	remark.NoOpenFile: none, remark.OnePieceOff: none, remark.PawnsAllOn: none, remark.NoCheckYet: none, remark.RookUnmoved: one,
+	remark.NoOpenFile: none, remark.OnePieceOff: none, remark.PawnsAllOn: none, remark.NoCheckYet: none, remark.NoPasser: none, remark.OneCastled: one, remark.BroadCentre: {squares: []int{2}}, remark.RookUnmoved: one,
 	remark.ChecksInRow: none, remark.QueenOften: none,
 	remark.DeadDraw: {squares: []int{0}}, remark.LoneKing: {squares: []int{0}},
 }

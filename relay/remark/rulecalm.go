@@ -60,6 +60,9 @@ const (
 	PawnsAllOn
 	// NoCheckYet: the game began as usual, and up to move 20 nobody has given check. No squares.
 	NoCheckYet
+	// NoPasser: no queens and at most two pieces on each side, from move 25 on; each side has three pawns or more,
+	// and none is passed. No squares.
+	NoPasser
 )
 
 // The same, of one side.
@@ -74,6 +77,12 @@ const (
 	// RookUnmoved: the game began as usual; from move 20 on one rook of the side has not moved, nor has its side
 	// castled with it, and every rook of the enemy has; each side has three pieces. Squares: the rook.
 	RookUnmoved
+	// OneCastled: middlegame from move 9 on; the side has castled, the enemy has not and still may. Even. Squares:
+	// the king.
+	OneCastled
+	// BroadCentre: middlegame from move 6 on; the side has pawns on d4 and e4, as it sees the board, and the enemy
+	// none on its fourth rank on the files c to f. Even. Squares: the pawns.
+	BroadCentre
 	// LongDiagonal: middlegame; a bishop on the second square of a long diagonal attacks up to the last but one,
 	// and the enemy has no bishop of that colour. Squares: the bishop.
 	LongDiagonal

@@ -4,6 +4,7 @@ import "clocktell/relay/bitboard"
 
 // series is what the last moves were like.
 type series struct {
+	castle [2]bool   // the side has castled
 	check  bool      // there has been one
 	still  int16     // plies since the last capture, from the first position on
 	usual  bool      // the game began as games do
@@ -33,6 +34,8 @@ func (sc *scene) continued() series {
 		s.moves[c] = 1
 	}
 	s.by[c] = on
+	from := sc.move.From()
+	s.castle[c] = s.castle[c] || sc.p.Piece(on).Type() == bitboard.King && absolute(from.File()-on.File()) == 2
 	s.check = s.check || sc.inCheck
 	s.checks[c] = min(s.checks[c]+1, mostInRow)
 	if !sc.inCheck {

@@ -156,7 +156,7 @@ func Rules() []Rule {
 // Neutral reports whether the rule is about neither side.
 func (r Rule) Neutral() bool {
 	switch r {
-	case NoOpenFile, OnePieceOff, PawnsAllOn, NoCheckYet, NothingTaken, PiecesAllOn, NobodyCastled, CentreEmpty, PawnsAlike, PawnsTouch, PawnsLocked, FileFree, SquareFought, PawnsLeft, Opposition,
+	case NoPasser, NoOpenFile, OnePieceOff, PawnsAllOn, NoCheckYet, NothingTaken, PiecesAllOn, NobodyCastled, CentreEmpty, PawnsAlike, PawnsTouch, PawnsLocked, FileFree, SquareFought, PawnsLeft, Opposition,
 		NoCaptureLong, QueensFace, MinorsGone, RooksGone, BishopsAlike, OneWing, LastPawn, PassersBoth:
 		return true
 	case OppositeWings, CentreClosed, EndingBegun, LevelAgain, OppositeBishops, QueensOff, QueensGone, PositionTwice, PositionThrice, FiftyNear, FiftyReached, DeadDraw:

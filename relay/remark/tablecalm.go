@@ -23,6 +23,7 @@ func init() {
 	}{
 		{NoOpenFile, "no open file", 12, 1}, {OnePieceOff, "one piece off", 8, 2}, {PawnsAllOn, "pawns all on", 12, 1},
 		{NoCheckYet, "no check yet", 7, 0}, {RookUnmoved, "rook unmoved", 13, 0},
+		{NoPasser, "no passer", 9, 2}, {OneCastled, "one castled", 8, 2}, {BroadCentre, "broad centre", 14, 2},
 		{NothingTaken, "nothing taken", 12, 0}, {PiecesAllOn, "pieces all on", 12, 1}, {NobodyCastled, "nobody castled", 13, 1},
 		{CentreEmpty, "centre empty", 15, 1}, {PawnsAlike, "pawns alike", 10, 2}, {PawnsTouch, "pawns touch", 14, 4},
 		{PawnsLocked, "pawns locked", 16, 2}, {FileFree, "file free", 13, 2}, {SquareFought, "square fought", 11, 1},

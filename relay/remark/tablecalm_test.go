@@ -2,6 +2,9 @@ package remark
 
 // calmTable is findingTable for what is told when little happens.
 var calmTable = []found{
+	{NoPasser, "8/1k3ppp/1p3r2/8/8/1P3R2/1K3PPP/8 w - - 0 30", "h3", "nopasser-white", "8/1k3ppp/5r2/8/8/1P3R2/1K3PPP/8 w - - 0 30|h3"},
+	{OneCastled, "rnbqkb1r/ppp1pppp/3p1n2/8/8/5NP1/PPPPPPBP/RNBQK2R w KQkq - 0 9", "O-O", "onecastled-white-Kg1", "rnbqkb1r/ppp1pppp/3p1n2/8/8/5NP1/PPPPPPBP/RNBQK2R w KQkq - 0 9|Kf1"},
+	{BroadCentre, "rnbqkb1r/ppp1pppp/3p1n2/8/3P4/5N2/PPP1PPPP/RNBQKB1R w KQkq - 0 9", "e4", "broadcentre-white-Pd4-Pe4", "rnbqkb1r/pp2pppp/3p1n2/2p5/3P4/5N2/PPP1PPPP/RNBQKB1R w KQkq - 0 9|e4"},
 	{NoOpenFile, "r2q1rk1/ppp2ppp/2np1n2/4p3/4P3/2NP1N2/PPP2PPP/R2Q1RK1 w - - 0 16", "h3", "noopenfile-white", "r2q1rk1/ppp2ppp/2n2n2/4p3/4P3/2N2N2/PPP2PPP/R2Q1RK1 w - - 0 16|h3"},
 	{OnePieceOff, "r1bq1rk1/ppp2ppp/2np1n2/4p3/4P3/2NP1N2/PPP2PPP/R1BQ1RK1 w - - 0 18", "h3", "onepieceoff-white", "r1bq1rk1/ppp2ppp/2np4/4p3/4P3/2NP1N2/PPP2PPP/R1BQ1RK1 w - - 0 18|h3"},
 	{PawnsAllOn, "r1bqkb1r/pppppppp/5n2/8/8/5N2/PPPPPPPP/R1BQKB1R w KQkq - 0 12", "e3", "pawnsallon-white", "r1bqkb1r/ppppppp1/5n2/8/8/5N2/PPPPPPPP/R1BQKB1R w KQkq - 0 12|e3"},
