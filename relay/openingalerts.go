@@ -67,6 +67,9 @@ func (b *Board) nameIsNews(since int) bool {
 	if strings.Contains(name, "Gambit") && !strings.Contains(name, "Declined") && !given {
 		return false
 	}
+	if bitMove(b.Plies[since].Move).To() == bitMove(b.Plies[since-1].Move).To() {
+		since++ // what was taken back at once belongs to it
+	}
 	return b.Place(since).Types(bitboard.Pawn).Count() == b.Place(len(b.Plies)).Types(bitboard.Pawn).Count()
 }
 

@@ -76,3 +76,36 @@ type namesAfter struct{}
 func (namesAfter) Name(uint64) (relay.Opening, bool) {
 	return relay.Opening{Code: "C60", Name: "Harbour Game: Quay Line"}, true
 }
+
+// TestGambitNamed: a gambit is called one as long as a pawn is given, and a name that says no more than the
+// one told before is not told.
+func TestGambitNamed(t *testing.T) {
+	for moves, want := range map[string]int{
+		"e4 c5 d4 cxd4 c3 dxc3 Nf3 Nc6 Bc4 d6": 1, // a pawn is given
+		"e4 c5 d4 cxd4 Qxd4 Nc6 Qd3 Nf6 c4 d6": 0, // it was taken back
+	} {
+		s := relaytest.NewStage()
+		s.Apply(relay.OpeningsLoaded{At: s.Now, Book: gambits{}})
+		told := make(map[string]bool)
+		list := strings.Fields(moves)
+		for n := 1; n <= len(list); n++ {
+			s.Same(5 * time.Second)
+			s.Take(relaytest.Packet(relaytest.Game{Control: "900+10", Moves: strings.Join(list[:n], " ")}))
+			for _, item := range s.Show.Said.Items {
+				if item.Alert.Kind == relay.AlertOpening {
+					told[item.Text] = true
+				}
+			}
+		}
+		if len(told) != want {
+			t.Errorf("%s: %v, want %d names", moves, told, want)
+		}
+	}
+}
+
+// gambits names every position alike.
+type gambits struct{}
+
+func (gambits) Name(uint64) (relay.Opening, bool) {
+	return relay.Opening{Code: "B21", Name: "Harbour Game: Quay Gambit"}, true
+}
