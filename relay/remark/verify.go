@@ -60,6 +60,7 @@ func (s *search) best(p *Position, depth, low, high int) int {
 	if quieted {
 		most = 0 // it need not capture
 	}
+	var next Position // out of the loop it stays on the stack
 	var keys [bitboard.MaxMoves]int
 	moves = bestFirst(p, moves, keys[:0], quieted)
 	for i, m := range moves {
@@ -67,7 +68,7 @@ func (s *search) best(p *Position, depth, low, high int) int {
 			return most
 		}
 		gain := keys[i] >> keyBits
-		next := *p
+		next = *p
 		next.Make(m)
 		floor := max(low, most)
 		if quieted && gain <= floor && !next.InCheck() {
