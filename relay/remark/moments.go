@@ -88,7 +88,8 @@ func farMoment(sc *scene, r *Remark) bool {
 	calm := !sc.captured && !sc.inCheck && (sc.hanging[0]|sc.hanging[1])&^sc.p.Types(bitboard.Pawn) == 0
 	ahead := r.subject() + 8 - 16*Square(r.Side)
 	enemy := r.Side.Other()
-	promotes := r.Amount == 1 && sc.turn == r.Side && sc.p.Piece(ahead) == bitboard.NoPiece
+	free := sc.p.Piece(ahead) == bitboard.NoPiece && (sc.turn == r.Side || sc.p.Attackers(ahead)&sc.p.Side(enemy) == 0)
+	promotes := r.Amount == 1 && free
 	falls := r.Amount == 1 && sc.turn == enemy && sc.p.Attackers(r.subject())&sc.p.Side(enemy) != 0
 	for i := range sc.facts {
 		if f := &sc.facts[i]; f.Kind == facts.Passed && f.Side == enemy && f.Amount < int(r.Amount) {

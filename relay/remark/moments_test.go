@@ -52,6 +52,7 @@ func TestMoments(t *testing.T) {
 		{KnightOutpost, "r5k1/1pq3p1/1n3pNp/p2p1P2/3B3P/1P6/1PP5/2KR2R1 w - - 1 29", "r5k1/1pq3p1/5pNp/p2p1P2/3B3P/1P3Pn1/1PP5/2KR2R1 w - - 1 29"},
 		// It can promote at once, or the enemy's has come further.
 		{PasserFar, "3r4/2k4p/5P2/8/8/8/5R2/6K1 b - - 0 40", "8/2k2P1p/8/8/8/8/5R2/6K1 w - - 0 40"},
+		{PasserFar, "2k2n2/5P1p/8/8/8/8/5R2/6K1 b - - 0 40", "8/2k2P1p/8/8/8/8/5R2/6K1 b - - 0 40"},
 		{PasserFar, "3r4/2k4p/5P2/8/8/8/5R2/6K1 b - - 0 40", "3r4/2k4p/5P2/8/8/8/1p3R2/6K1 b - - 0 40"},
 		// Far ahead, or with a pawn that has come far, pawns that are doubled do not matter.
 		{DoubledIsolated, "4k3/2p4p/2p5/8/8/8/5PPP/4K3 b - - 0 30", "4k3/2p4p/2p5/8/8/5N2/5PPP/4K3 b - - 0 30"},

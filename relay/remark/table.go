@@ -128,8 +128,8 @@ var rules = [256]law{
 	TwoBishops:           {name: "two bishops", topic: aBishop, priority: Background, rank: 22, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
 	OppositeBishops:      {name: "opposite bishops", topic: aBishop, priority: Background, rank: 37, wait: 2, window: 6, life: 12, rest: 40, wide: true, quiet: true, counted: true},
 	EndingBegun:          {name: "ending begun", topic: aTrade, priority: Background, rank: 41, wait: 2, window: 6, life: 10, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true, amountSaid: true},
-	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, wait: 1, window: 1, life: 6, rest: 20, again: 200, wide: true, quiet: true, counted: true, anyAmount: true},
-	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, wait: 1, life: 4, rest: 200, wide: true, quiet: true, counted: true},
+	QueensGone:           {name: "queens gone", topic: aTrade, priority: Background, rank: 54, window: 1, life: 6, rest: 20, again: 200, wide: true, counted: true, anyAmount: true},
+	QueensOff:            {name: "queens off", topic: aTrade, priority: Background, rank: 28, window: 1, life: 4, rest: 200, wide: true, counted: true},
 
 	PositionTwice:  {name: "position twice", topic: aDraw, priority: Soon, rank: 66, life: 1, rest: 12, wide: true},
 	PositionThrice: {name: "position thrice", topic: aClaim, priority: Now, rank: 85, life: 1, rest: 6, wide: true, anyAmount: true},
