@@ -10,7 +10,7 @@ import (
 const (
 	belowLimit, belowStart = 5 * time.Minute, 10 * time.Minute
 	belowMore              = 2 * time.Minute // that the other has
-	halfLeast              = .45             // of the starting time, to be called half of it
+	halfLeast              = .47             // of the starting time, to be called half of it
 	halfOther              = .7              // of that, which the other has at least
 	halfMost               = 3.5             // times that the other has, to be called more than double
 	halfAgain              = 10              // plies after a lead was told, more of it is news
@@ -36,7 +36,7 @@ func (b *Board) stockPaces(i int, t time.Time, add addPace) {
 	if len(b.Control.Periods) == 1 && start/2 > belowLimit && left <= start/2 && was > start/2 {
 		number, _ := b.MoveNumber(b.lastOf(side))
 		add("half", side, false, func() (prompt.Prompt, bool) {
-			return prompt.HalfTime(b.in, name, number, mine), mine <= start/2 && mine >= scaled(start, halfLeast) && yours >= scaled(mine, halfOther)
+			return prompt.HalfTime(b.in, name, number, mine), mine <= start/2 && mine >= scaled(start, halfLeast) && yours >= scaled(mine, halfOther) && !b.added(side)
 		})
 	}
 	if 2*left < theirs && 2*was >= theirs && theirs >= time.Minute {
