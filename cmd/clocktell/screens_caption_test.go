@@ -10,8 +10,10 @@ import (
 // saidCaption is a sentence on the air.
 func saidCaption(query string, c wire.Caption) func(*testing.T) screen {
 	c.At, c.Until, c.Marks = screenNow, 9e15, []wire.Mark{}
-	frames := append(screenShow(false), wire.CaptionFrame{Type: wire.TypeCaption, Rev: 1, Caption: &c})
-	return func(*testing.T) screen { return screen{query: query, frames: frames} }
+	return func(*testing.T) screen {
+		own := c // whoever changes it, to plant a fault, changes no other's
+		return screen{query: query, frames: append(screenShow(false), wire.CaptionFrame{Type: wire.TypeCaption, Rev: 1, Caption: &own})}
+	}
 }
 
 const captionSource = "board 1 · Quintanilha – Tveiterås · move 15"

@@ -142,7 +142,7 @@ func (l english) calmOf(r *remark.Remark, name string) (text, evidence string) {
 	case remark.DoubledPawns:
 		return fmt.Sprintf("%s has doubled pawns on the %s.", name, englishFile(on[0])), englishMenAt(r, 0) + "; the other side has no doubled ones"
 	case remark.KingGuardsAlone:
-		return fmt.Sprintf("Only the king guards %s, and two pieces aim at it.", on[0]), manAt(r, 0) + ": the queen and another, or more, one behind the other perhaps"
+		return fmt.Sprintf("Only the king guards %s, and the queen aims at it with help.", on[0]), manAt(r, 0) + ": the queen and another, or more, one behind the other perhaps"
 	case remark.KingWalked:
 		return fmt.Sprintf("%s's king has walked up to %s, with the queens on.", name, on[0]), manAt(r, 0) + ", and three pieces or more on the other side"
 	case remark.KingActive:

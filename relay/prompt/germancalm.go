@@ -135,7 +135,7 @@ func (g german) calmOf(r *remark.Remark, name string) (text, evidence string) {
 	case remark.DoubledPawns:
 		return fmt.Sprintf("%s hat einen Doppelbauern auf der %s.", name, germanFile(on[0])), germanMenAt(r, 0) + "; die Gegenseite hat keinen"
 	case remark.KingGuardsAlone:
-		return fmt.Sprintf("Nur der König deckt %s, und zwei Figuren zielen darauf.", on[0]), germanAt(r, 0) + ": die Dame und noch eine oder mehr, vielleicht hintereinander"
+		return fmt.Sprintf("Nur der König deckt %s, und die Dame zielt mit Hilfe darauf.", on[0]), germanAt(r, 0) + ": die Dame und noch eine oder mehr, vielleicht hintereinander"
 	case remark.KingWalked:
 		return fmt.Sprintf("Der König von %s ist bis %s gelaufen, die Damen sind noch da.", name, on[0]), germanAt(r, 0) + ", und die Gegenseite hat drei Figuren oder mehr"
 	case remark.KingActive:

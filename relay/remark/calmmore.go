@@ -67,6 +67,18 @@ func thorn(sc *scene, c Colour) {
 	}
 }
 
+// holdsLine reports that a rook looks at every square of its file that a king beside it could
+// step onto: no man between, and the king cannot take it.
+func (sc *scene) holdsLine(rook, king bitboard.Square) bool {
+	seen := bitboard.Attacks(rook, bitboard.NewPiece(bitboard.White, bitboard.Rook), sc.p.Occupied())
+	for rank := max(0, king.Rank()-1); rank <= min(7, king.Rank()+1); rank++ {
+		if !seen.Has(bitboard.NewSquare(rook.File(), rank)) {
+			return false
+		}
+	}
+	return true
+}
+
 // cutOff finds a rook between the enemy king and a passed pawn.
 func cutOff(sc *scene, c Colour) {
 	if !sc.fewPieces() {
@@ -81,7 +93,7 @@ func cutOff(sc *scene, c Colour) {
 		for s := flipped(c, sc.rooks(c)&^sc.hanging[c]); s != 0; s = s.Rest() {
 			rook := homeward(c, s.First())
 			beside, beyond := rook.File()-king.File(), f.Subject().File()-rook.File()
-			if absolute(beside) == 1 && beyond*beside > 0 {
+			if absolute(beside) == 1 && beyond*beside > 0 && sc.holdsLine(rook, king) {
 				sc.add(KingCutOff, c, rook, king, f.Subject())
 				return
 			}

@@ -48,4 +48,5 @@ var calmTable = []found{
 	{FileHeld, "r1b3k1/5ppp/2n5/8/8/2N5/5PPP/2BR2K1 w - - 0 20", "h3", "fileheld-black-ra8", "r1b3k1/5ppp/8/8/8/2N5/5PPP/2BR2K1 w - - 0 20|h3"},
 	{PawnThorn, "5rk1/p4p1p/3Q2p1/7P/6r1/8/q7/3RR2K w - - 2 28", "h6", "pawnthorn-white-Ph6", "5rk1/p4p1p/3Q2p1/7P/6r1/8/q7/4R2K w - - 2 28|h6"},
 	{KingCutOff, "5k2/8/5R2/5K2/8/6P1/8/8 b - - 0 75", "Ke8", "kingcutoff-white-Rf6-ke8-Pg3", "5k2/8/5R2/5K2/8/8/8/8 b - - 0 75|Ke8"},
+	{KingCutOff, "5k2/8/5R2/5K2/8/6P1/8/8 b - - 0 75", "Ke8", "kingcutoff-white-Rf6-ke8-Pg3", "5k2/5N2/5R2/5K2/8/6P1/8/8 b - - 0 75|Ke8"},
 }
