@@ -37,7 +37,7 @@ var pageKinds = map[string]pageKind{
 	"scene/wall":      {boards: fewBoards, show: true, held: true},
 	"scene/caption":   {boards: noBoards, show: true, caption: true, held: true},
 	"scene/challenge": {boards: allBoards, show: true, air: true, held: true},
-	"desk":            {show: true, prompts: true, caption: true, air: true, desk: true},
+	"desk":            {show: true, prompts: true, caption: true, air: true, desk: true, holds: true},
 	"panel":           {show: true, prompts: true, table: true, caption: true},
 	"health":          {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
 }

@@ -53,6 +53,7 @@ class DeskPage {
   /** @type {Desk | null} */ #desk = null;
   /** @type {Prompt[]} */ #prompts = [];
   /** @type {import('../lib/wire.js').Caption | null} */ #caption = null;
+  /** @type {import('../lib/wire.js').HoldGroup[]} */ #holds = [];
   #dragged = false;
 
   constructor() {
@@ -76,6 +77,7 @@ class DeskPage {
       prompts: (f) => ((this.#prompts = f.items), this.#draw()),
       caption: (f) => ((this.#caption = f.caption), this.#draw()),
       people: (f) => this.#people.heard(f.names),
+      holds: (f) => ((this.#holds = f.groups), this.#draw()),
     });
     useKeys(() => this.#table.keymap, (name) => this.run(name), { help: () => this.#help(), escape: () => this.#parts.escape() });
     byId('keys').addEventListener('click', () => this.#help());
@@ -198,7 +200,7 @@ class DeskPage {
     const time = this.live?.time;
     if (!time?.known || !this.#desk) return;
     const t = times(time.now(), this.#line.lostAt, time.rate);
-    const words = ribbon(this.#desk, this.#boards, t.now, this.#line.open);
+    const words = ribbon(this.#desk, this.#boards, t.now, this.#line.open, this.#holds);
     this.#ribbon.update(words, { title: this.#table.title(words.action), key: keyWords(this.#table.key(words.action)) });
     this.#parts.tick(t);
     mark(document.body, 'data-waits', this.#acts.waiting > 0);

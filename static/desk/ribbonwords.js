@@ -2,6 +2,7 @@
 /** What the ribbon says: what the desk sees against what the viewers see. */
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('../lib/wire.js').Desk} Desk */
+/** @typedef {import('../lib/wire.js').HoldGroup} HoldGroup */
 import { CHALLENGE, WAY } from '../lib/wire.js';
 import { timeText } from '../lib/clock.js';
 import { count } from '../surface/words.js';
@@ -33,13 +34,29 @@ export function question({ challenge }) {
  * @param {Map<number, Board>} boards
  * @param {number} now show ms
  * @param {boolean} [heard] whether the relay is heard; else the plates say that they are old
+ * @param {HoldGroup[]} [groups] of scenes that are held back
  * @returns {Ribbon}
  */
-export function ribbon(desk, boards, now, heard = true) {
-  const words = seen(desk, boards, now);
+export function ribbon(desk, boards, now, heard = true, groups = []) {
+  const words = delayed(seen(desk, boards, now), laterWords(groups));
   if (heard) return words;
   const old = (/** @type {Plate} */ plate) => ({ ...plate, head: `When last heard: ${plate.head.charAt(0).toLowerCase()}${plate.head.slice(1)}` });
   return { ...words, mine: old(words.mine), theirs: old(words.theirs) };
+}
+
+/** How much later than the desk the viewers see, "12 s later" or "5 to 12 s later"; "" at the same time. @param {HoldGroup[]} groups */
+export function laterWords(groups) {
+  const held = groups.map((g) => g.holdMs / 1000);
+  const [least, most] = [Math.min(...held), Math.max(...held)];
+  if (held.length === 0 || most === 0) return '';
+  return least === most ? `${most} s later` : `${least} to ${most} s later`;
+}
+
+/** On the plate that speaks of the viewers. @param {Ribbon} words @param {string} later @returns {Ribbon} */
+function delayed(words, later) {
+  if (later === '') return words;
+  const plate = words.state === 'shared' ? 'mine' : 'theirs';
+  return { ...words, [plate]: { ...words[plate], head: `${words[plate].head}, ${later}` } };
 }
 
 /** @param {Desk} desk @param {Map<number, Board>} boards @param {number} now show ms @returns {Ribbon} */

@@ -4,7 +4,7 @@ import './fakedom.mjs';
 import { byNews } from '../desk/news.js';
 import { news } from '../desk/heard.js';
 import { leadWords } from '../desk/lead.js';
-import { ribbon } from '../desk/ribbonwords.js';
+import { laterWords, ribbon } from '../desk/ribbonwords.js';
 import { behind, behindWords, countdown, lineWords, stepWords } from '../desk/words.js';
 
 const step = (number, san) => ({ number, san, from: '', to: '', fen: `after ${san}` });
@@ -46,6 +46,14 @@ test('a side line, an earlier position, a mark and another board are at the desk
   const r = ribbon(desk(apart[0]), BOARDS, 5000);
   assert.deepEqual([r.mine.text, r.mine.more, r.theirs.text], ['side line, 4.O-O', '1 move behind', 'board 1 live, 4.B×c6']);
   assert.equal(ribbon(desk({ ...apart[0], lines: [{ ...LINE[0], name: 'The gambit' }, LINE[1]] }), BOARDS, 5000).mine.text, 'The gambit, 4.O-O');
+});
+
+test('viewers who are held back see later', () => {
+  const groups = [{ group: 'air', holdMs: 12_000, since: 0 }, { group: 'web', holdMs: 5000, since: 0 }];
+  assert.deepEqual([laterWords([]), laterWords([{ ...groups[0], holdMs: 0 }]), laterWords(groups.slice(0, 1)), laterWords(groups)], ['', '', '12 s later', '5 to 12 s later']);
+  assert.equal(ribbon(desk(), BOARDS, 5000, true, groups.slice(0, 1)).theirs.head, 'The viewers see the same, 12 s later');
+  const on = { place: place(IN_LINE), lines: LINE, air: { board: 1, way: 'follow', since: 1000, move: 0 } };
+  assert.equal(ribbon(desk(on), BOARDS, 43_000, true, groups).mine.head, 'On the air for 0:42: viewers follow the desk, 5 to 12 s later');
 });
 
 test('on the air, viewers follow the desk', () => {
