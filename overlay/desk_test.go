@@ -86,7 +86,14 @@ func TestChallengeGivesNothingAway(t *testing.T) {
 		if why := h.desk("reveal", ""); why != "" {
 			t.Fatal(why)
 		}
-		pass(6*time.Second, scenes...)
+		for _, s := range scenes { // the answer is played first
+			for _, f := range s.framesSince(before) {
+				if f.kind == wire.TypeBoard && bytes.Contains(f.data, []byte("Nf3")) {
+					t.Errorf("%s is sent the board before the answer has been played", s.name)
+				}
+			}
+		}
+		pass(8*time.Second, scenes...)
 		for _, s := range scenes {
 			told := false
 			for _, f := range s.framesSince(before) {
@@ -136,6 +143,19 @@ func TestSceneFollowsTheDesk(t *testing.T) {
 		}
 		if air.Board != 2 || board.Board != 2 || board.Base != 0 {
 			t.Errorf("on the air is board %d, the scene is sent board %d from revision %d", air.Board, board.Board, board.Base)
+		}
+		before = time.Now()
+		h.desk("look-at", `{"board":1}`)
+		h.desk("put-on-air", "")
+		pass(time.Second, p)
+		board = wire.Board{}
+		for _, f := range p.framesSince(before) {
+			if f.kind == wire.TypeBoard {
+				json.Unmarshal(f.data, &board)
+			}
+		}
+		if board.Board != 1 || board.Base != 0 {
+			t.Errorf("back on the air, board 1 is not sent again, but %d from revision %d", board.Board, board.Base)
 		}
 		p.conn.CloseNow()
 		synctest.Wait()

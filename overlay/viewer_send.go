@@ -113,7 +113,11 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 func (v *viewer) newBoards(show *relay.Show, frames *frames, out [][]byte) [][]byte {
 	for _, board := range show.Boards {
 		held := v.boards[board.Number]
-		if !v.wants(board, show) || held == board.Rev {
+		if !v.wants(board, show) {
+			delete(v.boards, board.Number) // with board=air the page forgets it, and may want it again
+			continue
+		}
+		if held == board.Rev {
 			continue
 		}
 		out = append(out, frames.board(board, held))

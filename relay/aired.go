@@ -21,7 +21,11 @@ func (s *Show) aired(was, keeps *Show) *Show {
 	}
 	if h := s.hidden; h != nil {
 		kept := *h
-		kept.board = h.board.aired(&Board{}, &Board{})
+		if keeps != nil && keeps.hidden != nil && keeps.hidden.challenge == h.challenge {
+			kept.board = keeps.hidden.board
+		} else {
+			kept.board = h.board.aired(&Board{}, &Board{})
+		}
 		kept.show = next.without(&kept)
 		next.hidden = &kept
 	}

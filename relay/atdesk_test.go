@@ -118,6 +118,10 @@ func TestHiddenFromScenes(t *testing.T) {
 	if now, _ := s.Show.ForScenes(); now.HeadRev != show.HeadRev || now.Boards[0].Result != "*" || s.Show.Boards[0].Result != "0-1" {
 		t.Errorf("the result reaches scenes: %s, heads %d after %d", now.Boards[0].Result, now.HeadRev, show.HeadRev)
 	}
+	s.AtDesk(relay.AtDesk{Action: "quiet"})
+	if now, _ := s.Show.ForScenes(); !now.Quiet || now.HeadRev == show.HeadRev || now.Boards[0].Result != "*" {
+		t.Errorf("quiet mode reaches scenes: %v, by heads %d after %d; the result is %s", now.Quiet, now.HeadRev, show.HeadRev, now.Boards[0].Result)
+	}
 	s.Wait(3 * time.Minute)
 	if now, id := s.Show.ForScenes(); now != s.Show || id != 0 || s.Show.Desk.Challenge != nil {
 		t.Error("forgotten, the question stays")

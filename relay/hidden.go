@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -14,13 +15,14 @@ type hidden struct {
 	challenge int // its ID
 	board     *Board
 	headRev   uint64
+	heads     string // of all other boards, and what is of the whole show
 	match     *Match
 	show      *Show // as scenes are sent it
 }
 
 // hide works out what scenes must not be sent.
 func (s *Show) hide() {
-	c := s.Desk.Asking()
+	c := s.Desk.Hiding()
 	if c == nil {
 		s.hidden = nil
 		return
@@ -30,10 +32,24 @@ func (s *Show) hide() {
 		next = *s.hidden
 	} else {
 		next.board = s.Boards[c.Place.Board-1].upTo(c, s.At, s.defaults)
-		next.headRev, next.match = s.HeadRev, s.Match
+		next.match = s.Match
+	}
+	if heads := s.heads(c.Place.Board); heads != next.heads {
+		next.heads, next.headRev = heads, s.HeadRev
 	}
 	next.show = s.without(&next)
 	s.hidden = &next
+}
+
+// heads is all that the list of boards says but for one of them.
+func (s *Show) heads(but int) string {
+	out := fmt.Sprintf("%s %v %+v", s.Title, s.Quiet, s.Reference)
+	for _, b := range s.Boards {
+		if b.Number != but {
+			out += fmt.Sprintf(" %+v %s", b.Players, b.Result)
+		}
+	}
+	return out
 }
 
 func (s *Show) without(h *hidden) *Show {

@@ -95,6 +95,17 @@ func (s *State) onAir() *Challenge {
 	return s.Challenge
 }
 
+// followAir takes a side line off the air whose game is no longer on its board.
+func (s *State) followAir(games Games) {
+	m := s.move(s.Air.Move)
+	if m == nil {
+		return
+	}
+	if game := games.Game(m.Board); game == nil || game.Number() != m.Game {
+		s.Air = Air{Board: s.Air.Board}
+	}
+}
+
 // shown returns what viewers see in place of a live board, nil for nothing.
 func (s *State) shown(games Games) *Shown {
 	place, marks := s.Place, s.Marks

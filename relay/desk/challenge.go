@@ -49,19 +49,29 @@ type Challenge struct {
 	Asked    time.Time // zero: not yet
 	Revealed time.Time
 	Answer   []Step
+	Over     bool      // the answer has been played through
+	Played   *Step     // the move played from there; nil: none yet
 	Until    time.Time // when it ends by itself; zero: it does not
 }
 
 // Ends returns when the time for thinking is over.
 func (c *Challenge) Ends() time.Time { return c.Asked.Add(c.For) }
 
-// Asking returns the challenge that viewers think about, nil for none: until its answer
-// is revealed scenes must not be sent anything newer of its board.
+// Asking returns the challenge that viewers think about, nil for none.
 func (s *State) Asking() *Challenge {
 	if s.asking() {
 		return s.Challenge
 	}
 	return nil
+}
+
+// Hiding returns the challenge whose board scenes must not be sent anything newer of, nil
+// for none: until its answer has been played through.
+func (s *State) Hiding() *Challenge {
+	if s.onAir() == nil || s.Challenge.Over {
+		return nil
+	}
+	return s.Challenge
 }
 
 func (s *State) asking() bool { return s.Challenge != nil && s.Challenge.State == ChallengeAsked }
@@ -129,11 +139,13 @@ func (c *Challenge) check() error {
 // position, or with 0 the move that was played.
 func (s *State) answerOf(c *Challenge, line int, games Games) ([]Step, error) {
 	if line == 0 {
-		game := games.Game(c.Place.Board)
-		if !c.wasPlayed(game) {
+		if game := games.Game(c.Place.Board); c.wasPlayed(game) {
+			return []Step{*stepAt(game, c.Place.Ply+1)}, nil
+		}
+		if c.Played == nil {
 			return nil, errors.New("no move has been played from there yet; reveal a side line, or wait")
 		}
-		return []Step{*stepAt(game, c.Place.Ply+1)}, nil
+		return []Step{*c.Played}, nil
 	}
 	path := s.path(line)
 	i := slices.IndexFunc(path, func(m Move) bool {
@@ -145,35 +157,30 @@ func (s *State) answerOf(c *Challenge, line int, games Games) ([]Step, error) {
 	return steps(path[i:]), nil
 }
 
-// wasPlayed reports that the game went on from the position of the question.
-func (c *Challenge) wasPlayed(game Game) bool {
-	return c.Place.Move == 0 && game != nil && game.Number() == c.Place.Game && game.Plies() > c.Place.Ply &&
-		game.Position(c.Place.Ply).String() == c.FEN
-}
-
-// Played reports that the game has gone on from the position of the question, so that the
-// move played can be revealed.
-func (s *State) Played(games Games) bool {
-	return s.Challenge != nil && s.Challenge.wasPlayed(games.Game(s.Challenge.Place.Board))
-}
-
 // change replaces the challenge by a changed copy.
-func (s *State) change(with func(*Challenge)) {
-	next := *s.Challenge
-	with(&next)
-	s.Challenge = &next
+func (s *State) change(how func(*Challenge)) { s.Challenge = s.Challenge.with(how) }
+
+// with returns a changed copy.
+func (c *Challenge) with(how func(*Challenge)) *Challenge {
+	next := *c
+	how(&next)
+	return &next
 }
 
 var errNoChallenge = errors.New("no challenge is prepared")
 
 func (s *State) ask(act Act, games Games) error {
+	c := s.Challenge
 	switch {
-	case s.Challenge == nil:
+	case c == nil:
 		return errNoChallenge
-	case s.Challenge.State != ChallengeReady:
+	case c.State != ChallengeReady:
 		return errAsking
 	}
-	s.Air = Air{Board: s.Challenge.Place.Board}
+	if game := games.Game(c.Place.Board); c.Place.Move == 0 && (game.Plies() < c.Place.Ply || game.Position(c.Place.Ply).String() != c.FEN) {
+		return errors.New("the game has been corrected since, and its position is another; prepare the question anew")
+	}
+	s.Air = Air{Board: c.Place.Board}
 	s.change(func(c *Challenge) {
 		c.State, c.Asked = ChallengeAsked, act.At
 		c.Until = c.Ends().Add(forgottenFor)

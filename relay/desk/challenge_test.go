@@ -83,7 +83,16 @@ func TestChallengeIsForgotten(t *testing.T) {
 		due := tb.state.Due()
 		want := tb.state.Challenge.Ends().Add(forgottenFor)
 		if reveals {
-			want = tb.state.Challenge.Revealed.Add(StepEvery + answerStays)
+			played := tb.state.Challenge.Revealed.Add(StepEvery)
+			if !due.Equal(played) || tb.state.Hiding() == nil {
+				t.Errorf("the answer is played at %v, due is %v", played, due)
+			}
+			tb.now = played
+			tb.follow()
+			if tb.state.Hiding() != nil || tb.state.Challenge == nil {
+				t.Error("played through, the answer still hides the board")
+			}
+			due, want = tb.state.Due(), played.Add(answerStays)
 		}
 		if !due.Equal(want) {
 			t.Errorf("revealed %v: due %v, want %v", reveals, due, want)
@@ -124,4 +133,28 @@ func TestReadyChallengeGoesWithItsGame(t *testing.T) {
 	if tb.state.Challenge != nil {
 		t.Error("it is still prepared")
 	}
+}
+
+// TestQuestionOutlivesItsGame: what was played can be revealed although the next game is
+// on the board by then; a question about what was corrected is not asked.
+func TestQuestionOutlivesItsGame(t *testing.T) {
+	tb := newTable(t, "e4 e5")
+	tb.does(do("prepare-challenge"))
+	tb.does(do("ask"))
+	tb.play(1, "Nf3")
+	if !tb.state.Played(tb) {
+		t.Error("what was played is not known")
+	}
+	tb.games[0] = newPlayed(t, "", "d4")
+	tb.games[0].number = 1
+	tb.follow()
+	tb.does(do("reveal"))
+	if a := tb.state.Challenge.Answer; len(a) != 1 || a[0].SAN != "Nf3" {
+		t.Errorf("the answer is %+v", a)
+	}
+	tb = newTable(t, "e4 c5")
+	tb.does(do("prepare-challenge"))
+	tb.games[0].takeBack(1)
+	tb.play(1, "e5")
+	tb.refused(do("ask"), "has been corrected")
 }

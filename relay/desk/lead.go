@@ -27,6 +27,8 @@ func (s *State) askForLead(act Act, _ Games) error {
 		return errWho
 	case s.Lead == act.Who:
 		return errors.New("you lead already")
+	case s.Asks != "" && s.Asks != act.Who:
+		return fmt.Errorf("%s has asked already", s.Asks)
 	}
 	s.Asks = act.Who
 	return nil
@@ -43,6 +45,8 @@ func (s *State) handOver(act Act, _ Games) error {
 	if s.Lead == "" {
 		s.Lead = s.Asks
 	}
-	s.Asks = ""
+	if s.Asks == s.Lead {
+		s.Asks = ""
+	}
 	return nil
 }

@@ -23,6 +23,7 @@ func TestLead(t *testing.T) {
 	tb.refused(by("Ben", do("lead")), "Ada leads")
 	tb.refused(by("Ada", do("ask-for-lead")), "you lead already")
 	tb.does(by("Ben", do("ask-for-lead")))
+	tb.refused(by("Cem", do("ask-for-lead")), "Ben has asked already")
 	tb.refused(by("Ben", do("hand-over")), "only Ada")
 	tb.does(by("Ada", do("hand-over")))
 	if tb.state.Lead != "Ben" || tb.state.Asks != "" {

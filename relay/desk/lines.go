@@ -12,13 +12,6 @@ import (
 	"clocktell/relay/notation"
 )
 
-// Limits of side lines.
-const (
-	linesMost = 2000 // moves of side lines in a show
-	lineMost  = 60   // moves of one side line
-	nameMost  = 60   // characters of a name
-)
-
 // Move is a move of a side line.
 type Move struct {
 	ID    int
@@ -153,21 +146,6 @@ func (s *State) sideMove(game Game, before *chess.Position, move *chess.Move) Mo
 		},
 		from: before, to: after,
 	}
-}
-
-func (s *State) add(m Move, games Games) error {
-	switch {
-	case len(s.lines) >= linesMost:
-		return fmt.Errorf("there are %d moves of side lines, which is as many as can be; drop some", linesMost)
-	case len(s.path(m.After)) >= lineMost:
-		return fmt.Errorf("a side line has at most %d moves", lineMost)
-	}
-	s.keepUndo("the move " + m.SAN)
-	s.last++
-	m.ID = s.last
-	s.lines = append(slices.Clip(s.lines), m)
-	s.stand(m.Ply, m.ID, games)
-	return nil
 }
 
 // lineMeant returns the side line's move that an act means.

@@ -210,7 +210,53 @@ func TestLineLimits(t *testing.T) {
 		tb.does(playing(shuffle[i%4]))
 	}
 	tb.refused(playing("Nf3"), fmt.Sprintf("at most %d moves", lineMost))
-	tb.state.lines = make([]Move, linesMost)
-	tb.state.Place = Place{Board: 1, Live: true}
+	full := func(game int) {
+		tb.state.lines = make([]Move, linesMost)
+		for i := range tb.state.lines {
+			tb.state.lines[i] = Move{ID: 1000 + i, Board: 1, Game: game, Ply: 7, from: tb.games[0].Position(0)}
+		}
+		tb.state.Place = Place{Board: 1, Live: true}
+	}
+	full(0)
 	tb.refused(playing("e4"), fmt.Sprintf("%d moves of side lines", linesMost))
+	full(3) // of a game that is no longer on the board: those make room
+	tb.does(playing("e4"))
+	if n := len(tb.state.lines); n != 1 {
+		t.Errorf("%d moves are kept", n)
+	}
+}
+
+// TestCorrectionIsSeen: a game that is corrected while as many plies stand is another
+// position, for the desk and for what was drawn on it.
+func TestCorrectionIsSeen(t *testing.T) {
+	tb := newTable(t, "e4 e5 Nf3")
+	tb.does(marking("weak", "", "f7"))
+	tb.does(marking("weak", "", "d5"))
+	rev := tb.state.Rev
+	tb.games[0].takeBack(1)
+	tb.play(1, "Nc3")
+	if tb.state.Rev == rev || len(tb.state.Marks) != 0 {
+		t.Errorf("revision %d after %d, marks %v", tb.state.Rev, rev, tb.state.Marks)
+	}
+	tb.does(do("undo"))
+	if len(tb.state.Marks) != 0 {
+		t.Errorf("undone, %v stand on another position", tb.state.Marks)
+	}
+}
+
+// TestLineLeavesTheAirWithItsGame: on whichever board the desk looks meanwhile.
+func TestLineLeavesTheAirWithItsGame(t *testing.T) {
+	tb := newTable(t, "e4", "d4")
+	tb.does(playing("e5"))
+	tb.does(do("play-line"))
+	tb.does(do("next-board"))
+	if tb.state.Air.Way != WayWhole {
+		t.Fatal("another board at the desk takes the line off the air")
+	}
+	tb.games[0] = newPlayed(t, "", "")
+	tb.games[0].number = 1
+	tb.follow()
+	if tb.state.Air.Way != "" || tb.state.Air.Board != 1 {
+		t.Errorf("on the air: %+v", tb.state.Air)
+	}
 }

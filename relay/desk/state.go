@@ -36,6 +36,7 @@ type State struct {
 	AirRev uint64 // of what viewers are shown: Air.Board, Shown and a challenge that is asked
 	Shown  *Shown // in place of a live board; nil: nothing
 
+	seen  seen
 	lines []Move    // of all games, in the order in which they were entered
 	last  int       // ID given last
 	undos []undo    // oldest first
@@ -112,6 +113,7 @@ func (s *State) Do(act Act, games Games) (*State, string, error) {
 		return s, "", err
 	}
 	next.Rev++
+	next.look(games)
 	next.show(s, games)
 	return &next, next.told(action, act), nil
 }
@@ -145,9 +147,11 @@ func (s *State) Follow(games Games, at time.Time) *State {
 		next.Air.Board = next.Place.Board
 	}
 	next.followGame(games)
+	next.followAir(games)
 	next.followChallenge(games)
 	next.followHeat(games, at)
 	next.Quiet = games.Quiet()
+	next.look(games)
 	next.show(s, games)
 	if next.same(s) {
 		return s
@@ -157,7 +161,7 @@ func (s *State) Follow(games Games, at time.Time) *State {
 }
 
 func (s *State) same(o *State) bool {
-	return s.Place == o.Place && slices.Equal(s.Marks, o.Marks) && s.Air == o.Air && s.Challenge == o.Challenge &&
+	return s.Place == o.Place && s.seen == o.seen && slices.Equal(s.Marks, o.Marks) && s.Air == o.Air && s.Challenge == o.Challenge &&
 		slices.Equal(s.Hot, o.Hot) && s.Quiet == o.Quiet && s.AirRev == o.AirRev
 }
 
@@ -179,8 +183,28 @@ func (s *State) followGame(games Games) {
 	if s.Place.Live || s.Place.Ply > game.Plies() && s.Place.Move == 0 {
 		s.Place.Ply, s.Place.Live = game.Plies(), true
 	}
-	if s.Place != was && was.Board != 0 && (!s.Keep || s.Place.Game != was.Game) {
+	fen, _ := s.Stand(games)
+	if (s.Place != was || fen != s.seen.fen) && was.Board != 0 && (!s.Keep || s.Place.Game != was.Game) {
 		s.Marks = nil
+	}
+}
+
+// seen is what the desks see of the games besides: it changes when a game is corrected,
+// although they stand where they stood.
+type seen struct {
+	fen    string // at the place
+	played bool   // the move asked for has been played
+	adrift string // IDs of side lines whose departure was not reached
+}
+
+func (s *State) look(games Games) {
+	fen, _ := s.Stand(games)
+	s.seen = seen{fen: fen, played: s.Played(games)}
+	game := games.Game(s.Place.Board)
+	for _, m := range s.Lines() {
+		if m.Adrift(game) {
+			s.seen.adrift += fmt.Sprint(m.ID, " ")
+		}
 	}
 }
 

@@ -12,12 +12,13 @@ const undosMost = 30
 type undo struct {
 	what  string // in words
 	place Place
+	fen   string // there
 	lines []Move
 	marks []Mark
 }
 
 func (s *State) keepUndo(what string) {
-	s.undos = append(slices.Clip(s.undos[max(0, len(s.undos)-undosMost+1):]), undo{what, s.Place, s.lines, s.Marks})
+	s.undos = append(slices.Clip(s.undos[max(0, len(s.undos)-undosMost+1):]), undo{what, s.Place, s.seen.fen, s.lines, s.Marks})
 }
 
 // Undoable says what undo would take back; "" nothing.
@@ -51,6 +52,9 @@ func (s *State) undo(_ Act, games Games) error {
 	if last.place.Live {
 		_ = s.toLive(Act{}, games)
 	}
-	s.Marks = last.marks
+	s.Marks = nil
+	if fen, _ := s.Stand(games); fen == last.fen { // or they would stand on another position
+		s.Marks = last.marks
+	}
 	return nil
 }

@@ -58,7 +58,7 @@ export class BoardHands {
       this.#board.held = square;
       this.#board.refresh();
     }
-    if (kind !== null || this.#board.men.has(square)) this.#board.grid.root.setPointerCapture(event.pointerId);
+    this.#board.grid.root.setPointerCapture(event.pointerId); // or it could be let go where nobody hears of it
   }
 
   /** @param {PointerEvent} event */

@@ -41,7 +41,7 @@ export class ChallengeView {
     this.#form = new ChallengeForm((fields) => (told.act('prepare-challenge', fields), this.unfold(false)));
     this.#open.addEventListener('click', () => this.unfold(this.#form.root.hidden));
     root.querySelector('.part-head')?.append(this.#open);
-    for (const name of ['ask', 'give-hint', 'reveal', 'end-challenge']) this.#button(name, () => told.act(name, name === 'reveal' ? this.#answer() : {}));
+    for (const name of ['ask', 'give-hint', 'reveal', 'end-challenge']) this.#button(name, () => told.act(name, name === 'reveal' ? this.answer() : {}));
     const time = el('div', { class: 'ask-time' }, this.#clock, el('span', { class: 'ask-bar', 'aria-hidden': 'true' }, this.#bar));
     this.#up.append(this.#state, this.#question, time, this.#facts, this.#hints, this.#own, this.#does);
     this.#ownHint();
@@ -81,7 +81,7 @@ export class ChallengeView {
     write(this.#state, { [CHALLENGE.READY]: 'Ready. Only the desk knows of it.', [CHALLENGE.ASKED]: 'On the air. Scenes get nothing newer of this board.' }[air.state] ?? 'Answered on the air.');
     write(this.#question, air.question);
     const answer = line ? lineWords(lineTo(lines, line).map((m) => m.step)) : `the move played${challenge.played ? '' : ', once it is'}`;
-    const plays = this.#answer().move ? ' Reveal it now, and the side line in which the desk stands is played.' : '';
+    const plays = this.answer().move ? ' Reveal it now, and the side line in which the desk stands is played.' : '';
     mark(this.#own, 'hidden', air.state !== CHALLENGE.ASKED);
     write(this.#facts, `Board ${air.board}, ${afterWords(air.last)}; to find: ${numbered(air.number)} Answer: ${answer}.${ready ? ` ${countdown(forMs)} to think.` : plays}`);
     this.#hints.replaceChildren(...all.concat(air.hints.filter((h) => !all.includes(h))).map((h) => el('li', { dir: 'auto', 'data-given': air.hints.includes(h) }, h, ...(air.hints.includes(h) ? [el('span', { class: 'given' }, ' given')] : []))));
@@ -112,7 +112,7 @@ export class ChallengeView {
   }
 
   /** The answer to be played: the line in which the desk stands, if it answers the question and nothing else was prepared. @returns {Partial<DeskAct>} */
-  #answer() {
+  answer() {
     const [c, desk] = [this.#challenge, this.#desk];
     if (!c || !desk || c.air.state !== CHALLENGE.ASKED || c.line || c.played || !desk.place.move) return {};
     return { move: desk.place.move };

@@ -97,6 +97,7 @@ class DeskPage {
     if (kind) return this.#parts.tools.choose(kind);
     if (name === 'play') return byId('type-move').focus();
     if (name === 'prepare-challenge') return this.#parts.challenge.unfold(true);
+    if (name === 'reveal') return this.act(name, this.#parts.challenge.answer());
     const action = this.#table.action(name);
     const asked = action?.fields.filter((f) => f.required || ASKED[name] === f.name) ?? [];
     if (!action || asked.length === 0) return this.act(name, {});
