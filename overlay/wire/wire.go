@@ -2,7 +2,7 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 5
+const Version = 6
 
 // Frame types, relay to page.
 const (

@@ -1,7 +1,7 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 5;
+export const VERSION = 6;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
