@@ -7,6 +7,7 @@ import (
 
 	"clocktell/relay/bitboard"
 	"clocktell/relay/clock"
+	"clocktell/relay/opinion"
 	"clocktell/relay/pgn"
 	"clocktell/relay/prompt"
 	"clocktell/relay/remark"
@@ -72,13 +73,14 @@ type Board struct {
 	lost     []Ply // taken back, and not replaced yet
 	lostFrom int   // index of the first of them
 
-	filter0    *tell.Filter // before the first ply; never changed
-	knownFrom  string       // Reference.Name of the one whose answers the board has
-	startKnown *Known       // what the reference knows of the start
-	habitOf    [2]habitKey  // whose Habits are, and at which time class
-	checked    time.Time    // the last moment Advance looked
-	stake      stake        // of its match
-	staked     []string     // what of it has been said and holds no longer
+	filter0      *tell.Filter     // before the first ply; never changed
+	knownFrom    string           // Reference.Name of the one whose answers the board has
+	startKnown   *Known           // what the reference knows of the start
+	startOpinion *opinion.Opinion // what the engine thinks of it
+	habitOf      [2]habitKey      // whose Habits are, and at which time class
+	checked      time.Time        // the last moment Advance looked
+	stake        stake            // of its match
+	staked       []string         // what of it has been said and holds no longer
 
 	filled []remark.Remark // what has been told of the game in silences
 	named  string          // how its opening was last told to be called
@@ -107,18 +109,19 @@ type Ply struct {
 	Timed    clock.Timed // of the mover, after the move
 	Look     Look
 	Reply    tell.Reply
-	Legal    int             // legal moves the mover had
-	Rescued  bool            // the man moved was in danger, see tell.Move
-	Known    *Known          // what the reference knows of the position after it; nil: it has not answered
-	Seen     time.Time       // receipt of the packet that first had it
-	Within   time.Duration   // it was played at most so long before Seen
-	Alone    bool            // no other ply came with it
-	ByHand   bool            // entered by the producer; no feed has it yet
-	told     heardClock      // of its clock by the feed, whatever was entered by hand
-	mended   clock.Reading   // what was reckoned with
-	leaves   bool            // with it the verdict on the mover turned from preparation to thinking
-	filter   *tell.Filter    // after it; never changed
-	position *chess.Position // after the move
+	Legal    int              // legal moves the mover had
+	Rescued  bool             // the man moved was in danger, see tell.Move
+	Known    *Known           // what the reference knows of the position after it; nil: it has not answered
+	Opinion  *opinion.Opinion // what the engine thinks of the position after it; nil: it has not said
+	Seen     time.Time        // receipt of the packet that first had it
+	Within   time.Duration    // it was played at most so long before Seen
+	Alone    bool             // no other ply came with it
+	ByHand   bool             // entered by the producer; no feed has it yet
+	told     heardClock       // of its clock by the feed, whatever was entered by hand
+	mended   clock.Reading    // what was reckoned with
+	leaves   bool             // with it the verdict on the mover turned from preparation to thinking
+	filter   *tell.Filter     // after it; never changed
+	position *chess.Position  // after the move
 	place    bitboard.Position
 	remarks  *remark.State // on the position after it; never changed
 }

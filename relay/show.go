@@ -39,6 +39,7 @@ type Show struct {
 	Entries   []Entered // by hand, the newest last
 	Journal   string    // what is wrong with the journal; "" nothing
 	Reference Reference
+	Engine    Engine
 	Match     *Match // nil: none is planned
 	Totals    Totals
 	// Revisions of the parts that are sent as a whole.
@@ -50,13 +51,6 @@ type Show struct {
 	hidden   *hidden    // from scenes; nil: nothing
 	ended    int        // board whose result has changed; 0: none
 	unjudged bool       // something has happened to the match
-}
-
-// Totals counts what happened since the start, for the metrics.
-type Totals struct {
-	Packets, Plies, Corrections, TellChanges, AlertsRaised uint64
-	ByHand, AtPanel, AtDesk, OlderStates, FeedSwitches     uint64
-	Faults                                                 map[FaultKey]uint64
 }
 
 // FaultKey is one kind of fault of one feed.
@@ -160,20 +154,8 @@ func (s *Show) Apply(event Event) *Show {
 	case JournalState:
 		next.Journal = e.Text
 		next.FeedsRev++
-	case ReferenceAttached:
-		next.Reference = e.Reference
-		next.HeadRev++
-		for i, b := range next.Boards {
-			next.setBoard(i, b.asksAnew(e.Reference, at))
-		}
-	case ReferenceAnswered:
-		if i := e.Board - 1; i >= 0 && i < len(next.Boards) {
-			e.At = at
-			next.setBoard(i, next.Boards[i].answered(e))
-		}
-	case OpeningsLoaded:
-		next.defaults.Book = e.Book
-		next.nameOpenings(at)
+	default:
+		next.takeSlow(event, at)
 	}
 	next.judgeMatch(s)
 	next.OnAir = next.aimedAir()
@@ -223,15 +205,6 @@ func (s *Show) raise(was, now []Alert, of juncture) {
 	next, raised := s.Said.follow(was, now, of, s.At)
 	s.Said = next
 	s.Totals.AlertsRaised += uint64(raised)
-}
-
-func (s *Show) countFault(e FeedFailed) {
-	faults := make(map[FaultKey]uint64, len(s.Totals.Faults)+1)
-	for key, n := range s.Totals.Faults {
-		faults[key] = n
-	}
-	faults[FaultKey{e.Feed, e.Reason}]++
-	s.Totals.Faults = faults
 }
 
 func (s *Show) nameOpenings(at time.Time) {

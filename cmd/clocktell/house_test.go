@@ -19,7 +19,7 @@ const root = "../.."
 // the pure packages, see impure.
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
-	"relay":          {"relay/bitboard", "relay/desk", "relay/notation", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "relay/remark", "github.com/notnil/chess"},
+	"relay":          {"relay/bitboard", "relay/desk", "relay/notation", "relay/opinion", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "relay/remark", "github.com/notnil/chess"},
 	"relay/notation": {"github.com/notnil/chess"},                                                     // the one legal move that a text means
 	"relay/desk":     {"relay/bitboard", "relay/notation", "github.com/notnil/chess"},                 // what desks share: moves and marks, no clocks
 	"relay/pgn":      {},                                                                              // notation only, no rules
@@ -43,6 +43,7 @@ var allowed = map[string][]string{
 	"relay/match":     {},                                // results to what they mean: arithmetic alone
 	"relay/bitboard":  {},                                // rules as sets of squares: for anyone, on nothing
 	"relay/facts":     {"relay/bitboard"},                // a position to what stands on it: no clocks, no sentences
+	"relay/opinion":   {"relay/bitboard"},                // what a second opinion is: no engine
 	"relay/remark":    {"relay/bitboard", "relay/facts"}, // facts to what is worth saying of them: no sentences
 	"overlay/wire":    {},                                // the protocol stands alone, so that anyone can read it
 	"static":          {},
@@ -52,7 +53,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk", "relay/opinion"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {

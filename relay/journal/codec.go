@@ -12,7 +12,7 @@ import (
 // names, come anew with each start.
 func isWritten(event relay.Event) bool {
 	switch event.(type) {
-	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.AtPanel, relay.AtDesk, relay.ReferenceAnswered:
+	case relay.PacketRead, relay.FeedAnswered, relay.FeedFailed, relay.ByHand, relay.AtPanel, relay.AtDesk, relay.ReferenceAnswered, relay.EngineAnswered:
 		return true
 	}
 	return false
@@ -35,6 +35,8 @@ func (p *packer) rowOf(event relay.Event) (row, bool) {
 		return row{kind: kindDesk, at: stamp(e.At), n: 1, body: bodyOf(e)}, true
 	case relay.ReferenceAnswered:
 		return row{kind: kindKnown, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
+	case relay.EngineAnswered:
+		return row{kind: kindJudged, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
 	}
 	return row{}, false
 }
@@ -105,6 +107,11 @@ func (u *unpacker) eventsOf(r *row) ([]relay.Event, error) {
 		return eventOr(err, e)
 	case kindKnown:
 		e := relay.ReferenceAnswered{}
+		err := json.Unmarshal(r.body, &e)
+		e.At = timeOf(r.at)
+		return eventOr(err, e)
+	case kindJudged:
+		e := relay.EngineAnswered{}
 		err := json.Unmarshal(r.body, &e)
 		e.At = timeOf(r.at)
 		return eventOr(err, e)

@@ -23,9 +23,10 @@ const (
 	kindAnswers = "answers"
 	kindFailed  = "failed"
 	kindHand    = "hand"
-	kindPanel   = "panel" // what a co-host did
-	kindDesk    = "desk"  // what was done at a desk
-	kindKnown   = "known" // what the reference said of positions
+	kindPanel   = "panel"  // what a co-host did
+	kindDesk    = "desk"   // what was done at a desk
+	kindKnown   = "known"  // what the reference said of positions
+	kindJudged  = "judged" // what the engine said of positions
 	kindSegment = "segment"
 )
 

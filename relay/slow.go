@@ -1,0 +1,32 @@
+package relay
+
+import "time"
+
+// takeSlow takes what took longer than a move may wait, and comes back as an event: the
+// reference, the engine, the opening names.
+func (s *Show) takeSlow(event Event, at time.Time) {
+	switch e := event.(type) {
+	case ReferenceAttached:
+		s.Reference = e.Reference
+		s.HeadRev++
+		for i, b := range s.Boards {
+			s.setBoard(i, b.asksAnew(e.Reference, at))
+		}
+	case ReferenceAnswered:
+		if i := e.Board - 1; i >= 0 && i < len(s.Boards) {
+			e.At = at
+			s.setBoard(i, s.Boards[i].answered(e))
+		}
+	case EngineChanged:
+		s.Engine = e.Engine
+		s.FeedsRev++
+	case EngineAnswered:
+		if i := e.Board - 1; i >= 0 && i < len(s.Boards) {
+			e.At = at
+			s.setBoard(i, s.Boards[i].judged(e))
+		}
+	case OpeningsLoaded:
+		s.defaults.Book = e.Book
+		s.nameOpenings(at)
+	}
+}
