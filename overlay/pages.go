@@ -56,6 +56,7 @@ type PagesNow struct {
 // pages knows every connected page.
 type pages struct {
 	most int
+	wall func() time.Time
 	wg   sync.WaitGroup
 
 	mu                           sync.Mutex // protects following
@@ -63,6 +64,7 @@ type pages struct {
 	peopleRev                    uint64 // grows when somebody comes, leaves or gets another name
 	closing                      bool
 	arrived                      uint64
+	past                         latePast
 	superseded, dropped, refused uint64
 }
 
@@ -79,7 +81,7 @@ type connected struct {
 }
 
 func newPages(most int) *pages {
-	return &pages{most: most, open: make(map[*connected]struct{}), peopleRev: 1}
+	return &pages{most: most, wall: time.Now, open: make(map[*connected]struct{}), peopleRev: 1}
 }
 
 // add lets a page in unless there are too many. Who is let in must leave.
@@ -131,6 +133,7 @@ func (p *pages) wasDropped() {
 func (p *pages) wasLate(c *connected, figures []int64) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	p.past.add(c.kind, figures, p.wall())
 	c.late = append(c.late, figures...)
 	c.late = slices.Clone(c.late[max(0, len(c.late)-lateKept):])
 }
@@ -152,7 +155,7 @@ func (p *pages) now() PagesNow {
 func (p *pages) frame(holds relay.Holds) wire.Pages {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	frame := wire.Pages{Type: wire.TypePages, Items: []wire.PageItem{}}
+	frame := wire.Pages{Type: wire.TypePages, Items: []wire.PageItem{}, Late: p.past.view(p.wall())}
 	for _, c := range p.inOrder() {
 		frame.Items = append(frame.Items, wire.PageItem{
 			Page: c.kind, Board: c.board, From: c.from, Since: c.since.UnixMilli(),

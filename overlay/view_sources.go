@@ -7,9 +7,12 @@ import (
 )
 
 func sourcesFrame(show *relay.Show) wire.Sources {
-	frame := wire.Sources{Type: wire.TypeSources, Rev: show.SourcesRev, Items: make([]wire.BoardSources, 0, len(show.Boards))}
+	frame := wire.Sources{Type: wire.TypeSources, Rev: show.SourcesRev, Items: make([]wire.BoardSources, 0, len(show.Boards)), Errors: []wire.ClockErrorAt{}}
 	for _, b := range show.Boards {
 		frame.Items = append(frame.Items, boardSources(show, b))
+	}
+	for _, e := range show.ClockErrors {
+		frame.Errors = append(frame.Errors, wire.ClockErrorAt{At: e.At.UnixMilli(), Board: e.Board, Ms: e.By.Milliseconds()})
 	}
 	return frame
 }

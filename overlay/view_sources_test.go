@@ -46,7 +46,7 @@ func TestSourcesFrame(t *testing.T) {
 	do(t, s, relay.ByHand{Act: relay.ActMove, Ply: 4, SAN: "Nc6"}, relay.ByHand{Act: relay.ActClock, Ply: 3, Left: 9*time.Minute + 41*time.Second},
 		relay.ByHand{Act: relay.ActName, Side: "black", Text: "Nacht, Nora"}, relay.ByHand{Act: relay.ActPin, Feed: relaytest.BackupName})
 	got := sourcesFrame(s.Show)
-	want := wire.Sources{Type: "sources", Rev: s.Show.SourcesRev, Items: []wire.BoardSources{{
+	want := wire.Sources{Type: "sources", Errors: []wire.ClockErrorAt{}, Rev: s.Show.SourcesRev, Items: []wire.BoardSources{{
 		Board: 1, White: "Weiss, Wanda", Black: "Nacht, Nora", Plies: 4, Last: "2...Nc6", Turn: "white", Next: "3.", Result: "*",
 		Feed: relaytest.BackupName, Pinned: relaytest.BackupName, ByHand: []string{"2...Nc6", "clock 9:41 after 2.Nf3", "Black: Nacht, Nora"},
 		Offers: []wire.Offer{{Feed: relaytest.FeedName, State: wire.OfferReady, Plies: 3}, {Feed: relaytest.BackupName, State: wire.OfferFollowed, Plies: 3}},

@@ -52,6 +52,7 @@ type Feed struct {
 	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale
 	Learnt    Learnt   // of its delay
+	Followed  []Span   // when some board followed it, of the last minutes, oldest first
 	in        prompt.Language
 }
 

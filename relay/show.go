@@ -24,24 +24,25 @@ type Plan struct {
 // Show is the whole state at one moment. It is never changed: Apply and Advance
 // return the next one, and share with it all that stayed.
 type Show struct {
-	At        time.Time
-	Began     time.Time
-	Title     string
-	Boards    []*Board // board n at index n-1
-	Feeds     []*Feed  // as planned
-	Said      Prompts
-	Table     Table
-	OnAir     OnAir
-	Desk      *desk.State
-	Holds     Holds
-	Quiet     bool // scenes tell no news of themselves
-	Log       Notes
-	Entries   []Entered // by hand, the newest last
-	Journal   string    // what is wrong with the journal; "" nothing
-	Reference Reference
-	Engine    Engine
-	Match     *Match // nil: none is planned
-	Totals    Totals
+	At          time.Time
+	Began       time.Time
+	Title       string
+	Boards      []*Board // board n at index n-1
+	Feeds       []*Feed  // as planned
+	Said        Prompts
+	Table       Table
+	OnAir       OnAir
+	Desk        *desk.State
+	Holds       Holds
+	Quiet       bool // scenes tell no news of themselves
+	Log         Notes
+	Entries     []Entered // by hand, the newest last
+	Journal     string    // what is wrong with the journal; "" nothing
+	Reference   Reference
+	Engine      Engine
+	Match       *Match // nil: none is planned
+	Totals      Totals
+	ClockErrors []ClockErrorAt // of the last minutes, oldest first
 	// Revisions of the parts that are sent as a whole.
 	HeadRev, FeedsRev, SourcesRev uint64
 
@@ -180,6 +181,10 @@ func (s *Show) setBoard(i int, next *Board) {
 		return
 	}
 	s.matchTouched(was, next)
+	s.markErrors(was, next)
+	if was.Feed != next.Feed {
+		s.markFollowed()
+	}
 	s.raise(was.Alerts, next.Alerts, next.juncture())
 	s.noteChanges(was, next)
 	before := len(was.Plies)

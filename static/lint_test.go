@@ -17,6 +17,9 @@ func TestNothingNewerThanChromium103(t *testing.T) {
 	node := lintNode(t)
 	var names []string
 	err := fs.WalkDir(static.FS, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && d.Name() == "vendor" {
+			return fs.SkipDir // for the health page, and made for Chromium 103 by esbuild, see its README.txt
+		}
 		if err == nil && !d.IsDir() {
 			names = append(names, name)
 		}

@@ -114,6 +114,9 @@ func writeTypedef(out *bytes.Buffer, gen *ast.GenDecl) {
 func scriptType(expr ast.Expr) string {
 	switch e := expr.(type) {
 	case *ast.ArrayType:
+		if star, ok := e.Elt.(*ast.StarExpr); ok {
+			return "(" + scriptType(star) + ")[]"
+		}
 		return scriptType(e.Elt) + "[]"
 	case *ast.StarExpr:
 		return scriptType(e.X) + " | null"

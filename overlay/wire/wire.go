@@ -490,11 +490,12 @@ type FeedItem struct {
 	LastGood  int64      `json:"lastGood"` // 0 if none
 	LastNew   int64      `json:"lastNew"`  // last answer with something new, 0 if none
 	LastFault *FeedFault `json:"lastFault"`
-	Faults    int        `json:"faults"`  // in a row, up to now
-	Reading   []string   `json:"reading"` // what could not be read in the games, a line each
-	Rhythm    []Beat     `json:"rhythm"`  // last five minutes, oldest first
-	LateMs    *int64     `json:"lateMs"`  // how long after a move it usually tells of it, beyond its least delay; null: not learnt yet
-	Note      string     `json:"note"`    // how it is watched, where that is worth telling: "looked at every 0.25 s, not notified: …"
+	Faults    int        `json:"faults"`   // in a row, up to now
+	Reading   []string   `json:"reading"`  // what could not be read in the games, a line each
+	Rhythm    []Beat     `json:"rhythm"`   // last five minutes, oldest first
+	Followed  []Span     `json:"followed"` // when some board followed it, of the last ten minutes, oldest first
+	LateMs    *int64     `json:"lateMs"`   // how long after a move it usually tells of it, beyond its least delay; null: not learnt yet
+	Note      string     `json:"note"`     // how it is watched, where that is worth telling: "looked at every 0.25 s, not notified: …"
 }
 
 // FeedFault is a failed attempt.
@@ -502,6 +503,12 @@ type FeedFault struct {
 	At     int64  `json:"at"`
 	Reason string `json:"reason"` // a word from the list in relay/feed
 	Text   string `json:"text"`   // for people
+}
+
+// Span is a time from one instant to another.
+type Span struct {
+	From int64 `json:"from"`
+	To   int64 `json:"to"` // 0: not over
 }
 
 // Beat is one answer or one failed attempt.
@@ -512,9 +519,17 @@ type Beat struct {
 
 // Sources says where every board comes from.
 type Sources struct {
-	Type  string         `json:"type"`
-	Rev   uint64         `json:"rev"`
-	Items []BoardSources `json:"items"`
+	Type   string         `json:"type"`
+	Rev    uint64         `json:"rev"`
+	Items  []BoardSources `json:"items"`
+	Errors []ClockErrorAt `json:"errors"` // of the running clocks in the last ten minutes, oldest first
+}
+
+// ClockErrorAt is by how much a reading showed a board's running clock to have been wrong.
+type ClockErrorAt struct {
+	At    int64 `json:"at"`
+	Board int   `json:"board"`
+	Ms    int64 `json:"ms"`
 }
 
 // BoardSources is one board as the producer sees it.
@@ -617,6 +632,17 @@ type EntryReply struct {
 type Pages struct {
 	Type  string     `json:"type"`
 	Items []PageItem `json:"items"`
+	Late  LatePast   `json:"late"`
+}
+
+// LatePast is how late pages drew what they were sent in the last ten minutes: a figure
+// for each piece of that time, the oldest first, the last not over yet. Null: nothing
+// was drawn in it. All in wall milliseconds.
+type LatePast struct {
+	PieceMs     int64    `json:"pieceMs"`
+	SceneMiddle []*int64 `json:"sceneMiddle"` // of scenes, half of the figures are no higher
+	SceneWorst  []*int64 `json:"sceneWorst"`
+	OtherWorst  []*int64 `json:"otherWorst"` // of desks, panels and health pages
 }
 
 // PageItem is one connected page.

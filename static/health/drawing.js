@@ -1,12 +1,13 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').FeedItem} FeedItem */
 import { el, mark, svg, write } from '../lib/dom.js';
-import { WINDOW_MS, rhythmWords, ticks, troubles } from './rhythm.js';
+import { WINDOW_MS, followedPath, rhythmWords, ticks, troubles } from './rhythm.js';
 
 /** Rhythm draws the answers of one feed over the last minutes; it slides with the time. */
 export class Rhythm {
   #same = svg('path', { class: 'same', 'vector-effect': 'non-scaling-stroke' });
   #new = svg('path', { class: 'new-beat', 'vector-effect': 'non-scaling-stroke' });
+  #followed = svg('path', { class: 'followed', 'vector-effect': 'non-scaling-stroke' });
   #slide = svg('g', {}, this.#same, this.#new);
   #gaps = el('div', { class: 'gaps' });
   #base = 0;
@@ -14,7 +15,7 @@ export class Rhythm {
 
   constructor() {
     const box = { viewBox: `0 0 ${WINDOW_MS} 10`, preserveAspectRatio: 'none', 'aria-hidden': 'true' };
-    this.root = el('div', { class: 'rhythm', role: 'img' }, this.#gaps, svg('svg', box, this.#slide));
+    this.root = el('div', { class: 'rhythm', role: 'img' }, this.#gaps, svg('svg', box, this.#slide, this.#followed));
   }
 
   /** @param {FeedItem} item */
@@ -31,6 +32,7 @@ export class Rhythm {
     const start = now - WINDOW_MS;
     mark(this.#slide, 'transform', `translate(${Math.round(this.#base - start)} 0)`);
     const found = troubles(this.#item.rhythm, this.#item.lastGood, known, this.#item.staleMs);
+    mark(this.#followed, 'd', followedPath(this.#item.followed, start, now));
     mark(this.root, 'aria-label', rhythmWords(this.#item.rhythm, found));
     while (this.#gaps.children.length > found.length) this.#gaps.lastElementChild?.remove();
     found.forEach((trouble, i) => {

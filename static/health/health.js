@@ -11,6 +11,7 @@ import { boardsWords, rehearsal } from '../surface/words.js';
 import { Begin } from './begin.js';
 import { Boards } from './boards.js';
 import { Builder } from './builder.js';
+import { Charts } from './charts.js';
 import { Feeds } from './feeds.js';
 import { Holds } from './holds.js';
 import { JournalView } from './journal.js';
@@ -32,6 +33,7 @@ class Health {
   #verdict = new Verdict();
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
   #pages = new Pages(byId('pages'), byId('pages-words'));
+  #charts = new Charts();
   #links = new Links(byId('links'));
   #builder = new Builder(location.origin);
   #holds = new Holds(this.#post);
@@ -54,7 +56,7 @@ class Health {
       feeds: (f) => this.#feedsCame(f),
       sources: (f) => this.#sources(f),
       log: (f) => this.#log.receive(f),
-      pages: (f) => this.#pagesCame(f.items),
+      pages: (f) => this.#pagesCame(f),
       holds: (f) => this.#holdsCame(f),
       board: (b) => this.#board(b),
     });
@@ -90,10 +92,11 @@ class Health {
     this.#tick();
   }
 
-  /** @param {import('../lib/wire.js').PageItem[]} items */
-  #pagesCame(items) {
+  /** @param {import('../lib/wire.js').Pages} frame */
+  #pagesCame({ items, late }) {
     this.#pages.update(items);
     this.#holds.pages(items);
+    this.#charts.late(late);
   }
 
   /** @param {import('../lib/wire.js').Holds} frame */
@@ -112,6 +115,7 @@ class Health {
   /** @param {Sources} frame */
   #sources(frame) {
     this.#boards.sources(frame.items);
+    this.#charts.errors(frame.errors);
     if (this.#begun > 0) this.#begin(this.#begun);
     this.#tick();
   }
@@ -132,6 +136,7 @@ class Health {
     if (second === this.#second) return;
     this.#second = second;
     this.#feeds.tick(t);
+    this.#charts.tick(time.now());
   }
 }
 

@@ -76,3 +76,14 @@ export function rhythmWords(beats, found) {
   const words = [`${n('same') + n('new')} answers, ${n('new')} with something new`, `${n('fault')} faults`];
   return `Last five minutes: ${[...words, gaps ? `nothing came for ${gaps}` : 'no silence'].join('; ')}.`;
 }
+
+/**
+ * When some board followed the feed, as one path: x in milliseconds after `start`, at the
+ * top. What lies outside of the time shown is left out.
+ *
+ * @param {import('../lib/wire.js').Span[]} spans @param {number} start show time @param {number} now show time
+ */
+export function followedPath(spans, start, now) {
+  const shown = spans.map(({ from, to }) => ({ from: Math.max(from, start), to: Math.min(to || now, now) })).filter((s) => s.to > s.from);
+  return shown.map((s) => `M${Math.round(s.from - start)} 0.5H${Math.round(s.to - start)}`).join('');
+}

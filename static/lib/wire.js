@@ -559,6 +559,7 @@ export const CHALLENGE = Object.freeze({
  * @property {number} faults in a row, up to now
  * @property {string[]} reading what could not be read in the games, a line each
  * @property {Beat[]} rhythm last five minutes, oldest first
+ * @property {Span[]} followed when some board followed it, of the last ten minutes, oldest first
  * @property {number | null} lateMs how long after a move it usually tells of it, beyond its least delay; null: not learnt yet
  * @property {string} note how it is watched, where that is worth telling: "looked at every 0.25 s, not notified: …"
  */
@@ -570,6 +571,14 @@ export const CHALLENGE = Object.freeze({
  * @property {number} at
  * @property {string} reason a word from the list in relay/feed
  * @property {string} text for people
+ */
+
+/**
+ * Span is a time from one instant to another.
+ *
+ * @typedef {object} Span
+ * @property {number} from
+ * @property {number} to 0: not over
  */
 
 /**
@@ -587,6 +596,16 @@ export const CHALLENGE = Object.freeze({
  * @property {string} type
  * @property {number} rev
  * @property {BoardSources[]} items
+ * @property {ClockErrorAt[]} errors of the running clocks in the last ten minutes, oldest first
+ */
+
+/**
+ * ClockErrorAt is by how much a reading showed a board's running clock to have been wrong.
+ *
+ * @typedef {object} ClockErrorAt
+ * @property {number} at
+ * @property {number} board
+ * @property {number} ms
  */
 
 /**
@@ -699,6 +718,19 @@ export const CHALLENGE = Object.freeze({
  * @typedef {object} Pages
  * @property {string} type
  * @property {PageItem[]} items
+ * @property {LatePast} late
+ */
+
+/**
+ * LatePast is how late pages drew what they were sent in the last ten minutes: a figure
+ * for each piece of that time, the oldest first, the last not over yet. Null: nothing
+ * was drawn in it. All in wall milliseconds.
+ *
+ * @typedef {object} LatePast
+ * @property {number} pieceMs
+ * @property {(number | null)[]} sceneMiddle of scenes, half of the figures are no higher
+ * @property {(number | null)[]} sceneWorst
+ * @property {(number | null)[]} otherWorst of desks, panels and health pages
  */
 
 /**
