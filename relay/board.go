@@ -77,6 +77,7 @@ type Board struct {
 	knownFrom    string           // Reference.Name of the one whose answers the board has
 	startKnown   *Known           // what the reference knows of the start
 	startOpinion *opinion.Opinion // what the engine thinks of it
+	startSecond  *opinion.Opinion // and the one that it is compared with
 	habitOf      [2]habitKey      // whose Habits are, and at which time class
 	checked      time.Time        // the last moment Advance looked
 	stake        stake            // of its match
@@ -113,6 +114,7 @@ type Ply struct {
 	Rescued  bool             // the man moved was in danger, see tell.Move
 	Known    *Known           // what the reference knows of the position after it; nil: it has not answered
 	Opinion  *opinion.Opinion // what the engine thinks of the position after it; nil: it has not said
+	Second   *opinion.Opinion // what the engine thinks that the first is compared with; nil: it has not said
 	Seen     time.Time        // receipt of the packet that first had it
 	Within   time.Duration    // it was played at most so long before Seen
 	Alone    bool             // no other ply came with it

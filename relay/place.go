@@ -14,6 +14,15 @@ func (b *Board) Place(n int) *bitboard.Position {
 	return &b.Plies[n-1].place
 }
 
+// Moves returns the moves from the one at index from to the one before index to.
+func (b *Board) Moves(from, to int) []bitboard.Move {
+	moves := make([]bitboard.Move, 0, to-from)
+	for _, ply := range b.Plies[from:to] {
+		moves = append(moves, bitMove(ply.Move))
+	}
+	return moves
+}
+
 // placeOf returns a position as the bitboards have it. One that they cannot take, such
 // as a set-up without a king, is the zero position: no reference knows it.
 func placeOf(p *chess.Position) bitboard.Position {

@@ -40,6 +40,7 @@ type Show struct {
 	Journal     string    // what is wrong with the journal; "" nothing
 	Reference   Reference
 	Engine      Engine
+	Second      Engine // that the first is compared with
 	Match       *Match // nil: none is planned
 	Totals      Totals
 	ClockErrors []ClockErrorAt // of the last minutes, oldest first

@@ -18,7 +18,11 @@ func (s *Show) takeSlow(event Event, at time.Time) {
 			s.setBoard(i, s.Boards[i].answered(e))
 		}
 	case EngineChanged:
-		s.Engine = e.Engine
+		if e.Second {
+			s.Second = e.Engine
+		} else {
+			s.Engine = e.Engine
+		}
 		s.FeedsRev++
 	case EngineAnswered:
 		if i := e.Board - 1; i >= 0 && i < len(s.Boards) {

@@ -75,7 +75,7 @@ func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 		}
 	}
 	if start.text != next.start.text {
-		next.startKnown, next.startOpinion = nil, nil
+		next.startKnown, next.startOpinion, next.startSecond = nil, nil, nil
 	}
 	next.Key, next.start = key, start
 	next.takePlayers(g)

@@ -40,6 +40,7 @@ func runCheck(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	}
 	fmt.Fprintf(stdout, "%s: in order\n", *file)
 	fine := checkReference(stdout, c.Reference)
+	fine = checkEngines(ctx, stdout, c) && fine
 	for _, f := range c.Feeds {
 		fine = checkFeed(ctx, stdout, f, c) && fine
 	}

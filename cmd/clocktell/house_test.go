@@ -39,13 +39,14 @@ var allowed = map[string][]string{
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay": {"relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
-	"relay/relaytest": {"relay", "relay/pgn"},            // builders for tests
-	"relay/match":     {},                                // results to what they mean: arithmetic alone
-	"relay/bitboard":  {},                                // rules as sets of squares: for anyone, on nothing
-	"relay/facts":     {"relay/bitboard"},                // a position to what stands on it: no clocks, no sentences
-	"relay/opinion":   {"relay/bitboard"},                // what a second opinion is: no engine
-	"relay/remark":    {"relay/bitboard", "relay/facts"}, // facts to what is worth saying of them: no sentences
-	"overlay/wire":    {},                                // the protocol stands alone, so that anyone can read it
+	"relay/relaytest": {"relay", "relay/pgn"},                                                                     // builders for tests
+	"relay/match":     {},                                                                                         // results to what they mean: arithmetic alone
+	"relay/bitboard":  {},                                                                                         // rules as sets of squares: for anyone, on nothing
+	"relay/facts":     {"relay/bitboard"},                                                                         // a position to what stands on it: no clocks, no sentences
+	"relay/opinion":   {"relay/bitboard"},                                                                         // what a second opinion is: no engine
+	"relay/engine":    {"relay/bitboard", "relay/opinion", "golang.org/x/sync/errgroup", "golang.org/x/sys/unix"}, // a UCI process: positions, no games
+	"relay/remark":    {"relay/bitboard", "relay/facts"},                                                          // facts to what is worth saying of them: no sentences
+	"overlay/wire":    {},                                                                                         // the protocol stands alone, so that anyone can read it
 	"static":          {},
 	"testdata/demo":   {},
 }
@@ -95,8 +96,8 @@ func TestPackageComments(t *testing.T) {
 // The only files that may start a goroutine: each waits for what it starts.
 var starters = map[string]bool{
 	"cmd/clocktell/station.go": true, "cmd/clocktell/demo.go": true, "cmd/clocktell/replay.go": true,
-	"relay/feed/growing.go": true,
-	"overlay/server.go":     true, "overlay/viewer.go": true,
+	"relay/feed/growing.go": true, "relay/engine/live.go": true,
+	"overlay/server.go": true, "overlay/viewer.go": true,
 	"relay/reference/build/read.go": true, "relay/reference/build/sort.go": true, "relay/reference/build/write.go": true,
 }
 

@@ -227,13 +227,16 @@ func (a askedBefore) freshHabits(b *relay.Board) []relay.AskedHabit {
 }
 
 // first notes a question, and reports whether it is to be asked.
-func (a askedBefore) first(b *relay.Board, key string) bool {
-	if at, asked := a[key]; asked && b.Rev < at+askedAgain {
+func (a askedBefore) first(b *relay.Board, key string) bool { return a.firstAt(b.Rev, key) }
+
+// firstAt is first for a board at that revision.
+func (a askedBefore) firstAt(rev uint64, key string) bool {
+	if at, asked := a[key]; asked && rev < at+askedAgain {
 		return false
 	}
 	if len(a) >= askedMost {
 		clear(a)
 	}
-	a[key] = b.Rev
+	a[key] = rev
 	return true
 }

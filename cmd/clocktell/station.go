@@ -31,6 +31,7 @@ type station struct {
 	server  *overlay.Server
 	journal *journal.Journal // nil: nothing is kept
 	library *library
+	engines []*seconder
 	sources map[string]feed.Source
 	push    map[string]http.Handler
 	intakes intakes
@@ -54,6 +55,7 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 	st := newStage(relay.NewAfter(r.past, r.show, tb), tb, log)
 	st.journal, st.intakes = kept, r.intakes
 	st.library = openLibrary(c.Reference, tb.Now, log)
+	st.engines = newSeconders(c, tb, st.heard, log)
 	for _, f := range c.Feeds {
 		if err := st.addSource(f, os.Stdin); err != nil {
 			return nil, errors.Join(fmt.Errorf("feed %s: %w", f.Name, err), st.close())
@@ -105,6 +107,10 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 	group.Go(func() error { return st.server.Serve(ctx, l) })
 	group.Go(func() error { return loadOpenings(ctx, st.time.Now, st.heard) })
 	group.Go(func() error { return st.library.run(ctx, st.relay, st.heard) })
+	for _, e := range st.engines {
+		group.Go(func() error { return e.Run(ctx) })
+		group.Go(func() error { return e.run(ctx, st.relay) })
+	}
 	for name, source := range st.sources {
 		sink := &sink{ctx: ctx, feed: name, intake: st.intakes.of(name), events: st.heard, log: st.log.With("feed", name)}
 		group.Go(func() error {

@@ -14,6 +14,8 @@ type Config struct {
 	Server    Server    `toml:"server"`
 	Journal   Journal   `toml:"journal"`
 	Reference Reference `toml:"reference"`
+	Engine    Engine    `toml:"engine"`
+	Second    Engine    `toml:"second_engine"`
 	Match     Match     `toml:"match"`
 	Log       Log       `toml:"log"`
 	Feeds     []Feed    `toml:"feed"`
@@ -112,6 +114,8 @@ func Default() Config {
 		Show:    Show{Title: "clocktell", MaxBoards: 64, Language: prompt.Codes()[0], Caption: Duration{20 * time.Second}},
 		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500},
 		Journal: Journal{MaxBytes: 1 << 30, ResumeWithin: Duration{12 * time.Hour}},
+		Engine:  defaultEngine,
+		Second:  defaultEngine,
 		Match:   Match{Boards: 1},
 		Log:     Log{Level: "info"},
 	}

@@ -3,6 +3,7 @@ package config
 import (
 	"errors"
 	"os"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -24,12 +25,21 @@ func TestShippedFile(t *testing.T) {
 	if len(got.Feeds) != 1 || got.Feeds[0] != feed {
 		t.Errorf("feeds = %+v, want one of %+v", got.Feeds, feed)
 	}
+	if !reflect.DeepEqual(got.Engine, emptied(want.Engine)) || !reflect.DeepEqual(got.Second, emptied(want.Second)) {
+		t.Errorf("engines = %+v and %+v, want none with the defaults", got.Engine, got.Second)
+	}
 	if got.Match.given() || got.Match.Boards != want.Match.Boards || got.Match.Plan() != nil {
 		t.Errorf("match = %+v, want none", got.Match)
 	}
 	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log || got.Journal != want.Journal || got.Reference != want.Reference {
 		t.Errorf("got %+v, want the defaults %+v", got, want)
 	}
+}
+
+// emptied returns an engine whose lists are there, without anything in them.
+func emptied(e Engine) Engine {
+	e.Args, e.Options = []string{}, map[string]string{}
+	return e
 }
 
 // TestEveryKeyIsShown finds keys that the annotated file forgot.
@@ -43,6 +53,9 @@ func TestEveryKeyIsShown(t *testing.T) {
 		"show.title", "show.max_boards", "show.time_control", "show.language", "show.caption", "server.listen", "server.max_pages",
 		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
 		"reference.file", "reference.min_rating", "reference.from_year", "reference.to_year", "reference.over_the_board", "reference.time_class",
+		"engine.command", "engine.args", "engine.options", "engine.threads", "engine.memory", "engine.nice", "engine.lines", "engine.movetime",
+		"engine.deep_movetime", "second_engine.command", "second_engine.args", "second_engine.options", "second_engine.threads",
+		"second_engine.memory", "second_engine.nice", "second_engine.lines", "second_engine.movetime", "second_engine.deep_movetime",
 		"match.first", "match.second", "match.games", "match.boards", "match.race", "match.opens", "match.tie_breaks", "match.favours",
 		"match.results", "match.score", "match.rounds", "match.lineup", "match.ratings",
 		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
@@ -54,7 +67,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 55+7; got != want { // 55 keys, 7 tables
+	if got, want := len(lines), 73+9; got != want { // 73 keys, 9 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -112,6 +125,15 @@ func TestErrors(t *testing.T) {
 		{"small journal", "[journal]\nmax_bytes = 5\n" + minimal, "f:2: journal.max_bytes: 5 is out of range"},
 		{"long memory", "[journal]\nresume_within = \"1000h\"\n" + minimal, "f:2: journal.resume_within: 1000h0m0s is out of range"},
 		{"no producer's token", "[server]\nproducer_token_env = \"NO_SUCH\"\n" + minimal, "f:2: server.producer_token_env: the environment has no NO_SUCH"},
+		{"threads", "[engine]\nthreads = 0\n" + minimal, "f:2: engine.threads: 0 is out of range; 1 to 512"},
+		{"memory", "[engine]\nmemory = 0\n" + minimal, "f:2: engine.memory: 0 is out of range; 1 to 1048576"},
+		{"nice", "[second_engine]\nnice = 20\n" + minimal, "f:2: second_engine.nice: 20 is out of range; 0 to 19"},
+		{"lines", "[engine]\nlines = 9\n" + minimal, "f:2: engine.lines: 9 is out of range; 1 to 8"},
+		{"movetime", "[engine]\nmovetime = \"1ms\"\n" + minimal, "f:2: engine.movetime: 1ms is out of range; 100ms to 10m0s"},
+		{"deep", "[engine]\ndeep_movetime = \"1s\"\n" + minimal, "f:2: engine.deep_movetime: 1s is out of range; movetime, 5s, to 1h0m0s, or 0s"},
+		{"alone", "[second_engine]\ncommand = \"x\"\n" + minimal, "f:2: second_engine.command: there is no engine to compare it with; set command under [engine] first"},
+		{"own option", "[engine]\noptions = { hash = \"5\" }\n" + minimal, `f:2: engine.options: "hash" has a key of its own, memory`},
+		{"two lines", "[engine]\noptions = { A = \"5\\nquit\" }\n" + minimal, `f:2: engine.options: "A" needs a name and a value of one line each`},
 		{"idle below every", minimal + "every_idle = \"500ms\"\n", "f:4: feed.every_idle: 500ms is out of range; every, 1s,"},
 		{"control of a feed", minimal + "time_control = \"soon\"\n", "f:4: feed.time_control: "},
 		{"kind of delay", minimal + "delay_kind = \"slow\"\n", `f:4: feed.delay_kind: "slow" is no kind of delay; there are "simple" and "bronstein"`},

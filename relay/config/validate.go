@@ -75,6 +75,7 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	}
 	v.journal(&c.Journal)
 	v.reference(&c.Reference)
+	v.engines(c)
 	v.match(&c.Match)
 	c.Server.ProducerToken = v.secret("server.producer_token_env", c.Server.ProducerTokenEnv, env)
 	v.feeds(c.Feeds, env)

@@ -8,11 +8,12 @@ import (
 
 // Opinion is what an engine thinks of one position.
 type Opinion struct {
-	Engine string // by the name it gives itself
-	Lines  []Line // best first for the side on move; empty where it has no move
-	Steps  []Step // one for each depth that was searched to its end, shallowest first
-	Depth  int    // plies, to which all Lines were searched
-	Nodes  uint64 // positions visited
+	Engine string        // by the name it gives itself
+	Lines  []Line        // best first for the side on move; empty where it has no move
+	Steps  []Step        // one for each depth that was searched to its end, shallowest first
+	Depth  int           // plies, to which all Lines were searched
+	Nodes  uint64        // positions visited
+	Given  time.Duration // for the search; 0: its end was set in another way
 	Took   time.Duration
 	Final  bool // the search has come to its planned end; a deeper one may follow all the same
 }
@@ -55,6 +56,18 @@ const (
 // view: UCI calls them wdl.
 type Chances struct{ Win, Draw, Loss int }
 
+// Supersedes reports whether an opinion takes the place of an older one, nil for none, on
+// the same position.
+func (o *Opinion) Supersedes(old *Opinion) bool {
+	switch {
+	case old == nil || o.Depth > old.Depth:
+		return true
+	case o.Depth == old.Depth:
+		return o.Final || !old.Final
+	}
+	return o.Final && o.Given > old.Given
+}
+
 // Best returns the first line, and false where there is none.
 func (o *Opinion) Best() (Line, bool) {
 	if o == nil || len(o.Lines) == 0 || len(o.Lines[0].Moves) == 0 {
@@ -84,4 +97,23 @@ func (s Score) From(white bool) Score {
 		s.Bound = AtLeast
 	}
 	return s
+}
+
+// differBy is how far two scores are apart that are not of one mind, in hundredths of a
+// pawn. Judgement.
+const differBy = 60
+
+// Differ reports whether two opinions on one position are not of one mind: they would
+// play different moves, and their scores are far apart or one of them sees mate.
+func Differ(a, b *Opinion) bool {
+	first, ok := a.Best()
+	second, also := b.Best()
+	if !ok || !also || first.First() == second.First() || first.Score.Bound != Exact || second.Score.Bound != Exact {
+		return false
+	}
+	if first.Score.Mate != 0 || second.Score.Mate != 0 {
+		return (first.Score.Mate > 0) != (second.Score.Mate > 0) || (first.Score.Mate < 0) != (second.Score.Mate < 0)
+	}
+	apart := first.Score.Centipawns - second.Score.Centipawns
+	return max(apart, -apart) > differBy
 }
