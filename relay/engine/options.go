@@ -47,7 +47,7 @@ const (
 	lineMost      = 16 << 10 // bytes of a line; what is longer is not held
 	linesWaiting  = 256      // heard and not read yet; the engine waits beyond
 	floodLines    = 10_000   // within a second; usual engines say some 150
-	floodBytes    = 16 << 20 // within a second
+	floodBytes    = 64 << 20 // within a second
 	rubbishMost   = 1000     // lines of rubbish from one process
 	emptyMost     = 3        // searches without a line, one after the other
 	spoiltMost    = 3        // faults within the search of one position, which is then left alone
