@@ -39,16 +39,17 @@ var allowed = map[string][]string{
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay": {"relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
-	"relay/relaytest": {"relay", "relay/pgn"},                                                                     // builders for tests
-	"relay/match":     {},                                                                                         // results to what they mean: arithmetic alone
-	"relay/bitboard":  {},                                                                                         // rules as sets of squares: for anyone, on nothing
-	"relay/facts":     {"relay/bitboard"},                                                                         // a position to what stands on it: no clocks, no sentences
-	"relay/opinion":   {"relay/bitboard"},                                                                         // what a second opinion is: no engine
-	"relay/engine":    {"relay/bitboard", "relay/opinion", "golang.org/x/sync/errgroup", "golang.org/x/sys/unix"}, // a UCI process: positions, no games
-	"relay/remark":    {"relay/bitboard", "relay/facts"},                                                          // facts to what is worth saying of them: no sentences
-	"overlay/wire":    {},                                                                                         // the protocol stands alone, so that anyone can read it
-	"static":          {},
-	"testdata/demo":   {},
+	"relay/relaytest":         {"relay", "relay/pgn"},                                                                     // builders for tests
+	"relay/match":             {},                                                                                         // results to what they mean: arithmetic alone
+	"relay/bitboard":          {},                                                                                         // rules as sets of squares: for anyone, on nothing
+	"relay/facts":             {"relay/bitboard"},                                                                         // a position to what stands on it: no clocks, no sentences
+	"relay/opinion":           {"relay/bitboard"},                                                                         // what a second opinion is: no engine
+	"relay/engine":            {"relay/bitboard", "relay/opinion", "golang.org/x/sync/errgroup", "golang.org/x/sys/unix"}, // a UCI process: positions, no games
+	"relay/engine/enginetest": {"relay/bitboard", "golang.org/x/sync/errgroup"},                                           // an engine for tests
+	"relay/remark":            {"relay/bitboard", "relay/facts"},                                                          // facts to what is worth saying of them: no sentences
+	"overlay/wire":            {},                                                                                         // the protocol stands alone, so that anyone can read it
+	"static":                  {},
+	"testdata/demo":           {},
 }
 
 // impure is what a package without I/O must not import.

@@ -8,12 +8,12 @@ import (
 // How boards share the engine. The most urgent class goes first, and within it the board
 // that has waited longest. A board that waits in vain for patience gets a slice all the
 // same, undisturbed; such slices are apart by at least starvedEvery, so that the board on
-// the air keeps most of the time. So with n boards that all move, each gets its slice
+// the air keeps four fifths of the time. So with n boards that all move, each gets its slice
 // within patience + n × (slice + starvedEvery), whatever the others do.
 const (
 	patience     = 20 * time.Second
-	slice        = 2 * time.Second
-	starvedEvery = 8 * time.Second
+	slice        = 500 * time.Millisecond // so that a move on the air is judged within a second even then
+	starvedEvery = 2 * time.Second
 )
 
 // queue is what is wanted, in no order: choose finds the first.

@@ -59,6 +59,9 @@ func note(folder, kind string, pid int) {
 // more.
 func Play(in io.Reader, out io.Writer, fault string) {
 	p := &player{out: out, fault: Faults[fault]}
+	if fault == Spoilt {
+		p.fault = spoilt
+	}
 	p.run(in)
 }
 

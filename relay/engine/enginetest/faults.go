@@ -6,6 +6,8 @@ import (
 	"os/exec"
 	"strings"
 	"time"
+
+	"clocktell/relay/bitboard"
 )
 
 // Fault hears a command first, and reports whether that was all.
@@ -81,6 +83,17 @@ var Faults = map[string]Fault{
 	"leaves a child behind":  before("uci", fork),
 	"deaf at the end":        at("quit", func(*player) { time.Sleep(time.Hour) }),
 	"unasked":                before("isready", func(p *player) { p.say("uciok\nreadyok extra\nregistration error\ncopyprotection ok\n\n  \t \nhello") }),
+}
+
+// Spoilt hangs at the position after 1.d4 and does well at all others.
+const Spoilt = "hangs after 1.d4"
+
+func spoilt(p *player, words []string) bool {
+	if pawn := bitboard.Square(27); words[0] != "go" || p.place.Piece(pawn).Type() != bitboard.Pawn {
+		return false
+	}
+	ignore(p)
+	return true
 }
 
 // twice says bestmove twice for each go.
