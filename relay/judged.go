@@ -39,7 +39,7 @@ type EngineAnswered struct {
 
 // Judged is the opinion on one position.
 type Judged struct {
-	Ply     int    // after which it stands, 0: the start
+	Ply     int    // after which it stands, 0: the start; OffGame: on a side line
 	Place   uint64 // hash of the position asked for
 	Opinion opinion.Opinion
 }

@@ -53,6 +53,7 @@ type Show struct {
 	hidden   *hidden    // from scenes; nil: nothing
 	ended    int        // board whose result has changed; 0: none
 	unjudged bool       // something has happened to the match
+	asides   []aside    // opinions on positions off the game, the newest last
 }
 
 // FaultKey is one kind of fault of one feed.

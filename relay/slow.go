@@ -27,6 +27,7 @@ func (s *Show) takeSlow(event Event, at time.Time) {
 	case EngineAnswered:
 		if i := e.Board - 1; i >= 0 && i < len(s.Boards) {
 			e.At = at
+			s.judgeAside(e)
 			s.setBoard(i, s.Boards[i].judged(e))
 		}
 	case OpeningsLoaded:

@@ -63,6 +63,16 @@ func (s *State) path(id int) []Move {
 	return out
 }
 
+// Departure returns the position from which the side line departs that the desks stand
+// in, and its moves up to there; "" where they stand in the game.
+func (s *State) Departure() (fen string, moves []Step) {
+	path := s.path(s.Place.Move)
+	if len(path) == 0 {
+		return "", nil
+	}
+	return path[0].from.String(), steps(path)
+}
+
 func steps(path []Move) []Step {
 	out := make([]Step, 0, len(path))
 	for _, m := range path {
