@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -19,8 +20,9 @@ const (
 type Prompts struct {
 	Rev   uint64
 	Items []BoardPrompt
-	said  [][]saidOnce  // of the game on each board, the oldest first
-	gone  []BoardPrompt // no longer listed, the newest last
+	Shown map[PromptKey]uint64 // how many were ever listed, for the metrics; one that comes back is not counted again
+	said  [][]saidOnce         // of the game on each board, the oldest first
+	gone  []BoardPrompt        // no longer listed, the newest last
 }
 
 // BoardPrompt is a prompt with its place in the show.
@@ -30,6 +32,12 @@ type BoardPrompt struct {
 	Board     int       // 0: the whole show
 	Withdrawn time.Time // when it stopped being true; zero while it holds
 	Use       Use       // what the co-hosts did with it
+}
+
+// PromptKey is one sort of prompt.
+type PromptKey struct {
+	Kind     prompt.Kind
+	Priority prompt.Priority
 }
 
 // juncture is when something is said: the board, the plies it has, and the full moves of the
@@ -123,6 +131,10 @@ func (p Prompts) crowded(of juncture, alert Alert, urgent int, at time.Time) boo
 
 func (p Prompts) with(item BoardPrompt) Prompts {
 	p.Rev, p.Items = p.Rev+1, append([]BoardPrompt{item}, p.Items...)
+	shown := make(map[PromptKey]uint64, len(p.Shown)+1)
+	maps.Copy(shown, p.Shown)
+	shown[PromptKey{item.Kind, item.Priority}]++
+	p.Shown = shown
 	if len(p.Items) > promptsMost {
 		p = p.without(leastMissed(p.Items))
 	}

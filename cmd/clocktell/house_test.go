@@ -29,7 +29,7 @@ var allowed = map[string][]string{
 	"relay/feed":     {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                  // bytes only: a source must not know chess
 	"relay/journal":  {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                       // events to records and back
 	"relay/config":   {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},    // checks the time control, the language and the match it is given
-	"relay/metrics": {"relay", "github.com/prometheus/client_golang/prometheus",
+	"relay/metrics": {"relay", "relay/prompt", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it
 	"relay/reference/referencetest": {"relay/clock", "relay/reference"},       // made-up games for tests and benchmarks

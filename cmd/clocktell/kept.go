@@ -10,12 +10,11 @@ import (
 	"clocktell/relay"
 	"clocktell/relay/config"
 	"clocktell/relay/journal"
-	"clocktell/relay/metrics"
 	"clocktell/relay/prompt"
 )
 
 // openJournal opens the journal and restores from it the show as it was.
-func openJournal(ctx context.Context, c config.Config, plan relay.Plan, tb relay.Timebase, log *slog.Logger) (*journal.Journal, restored, error) {
+func openJournal(ctx context.Context, c config.Config, plan relay.Plan, tb relay.Timebase, log *slog.Logger, took func(time.Duration)) (*journal.Journal, restored, error) {
 	text, err := json.Marshal(plan)
 	if err != nil {
 		return nil, restored{}, err
@@ -23,7 +22,7 @@ func openJournal(ctx context.Context, c config.Config, plan relay.Plan, tb relay
 	keeper := newKeeper()
 	o := journal.Options{
 		Dir: c.Journal.Dir, Title: plan.Title, Plan: string(text), MaxBytes: c.Journal.MaxBytes, ResumeWithin: c.Journal.ResumeWithin.Duration, Fresh: c.Journal.ResumeWithin.Duration == 0,
-		Now: tb.Now, Sent: keeper.take, Key: keeper.events,
+		Now: tb.Now, Sent: keeper.take, Key: keeper.events, Took: took,
 	}
 	var kept *journal.Journal
 	err = whenFree(ctx, journal.ErrInUse, func() (err error) {
@@ -79,14 +78,6 @@ func logEntries(lines []relay.Noted) []journal.LogEntry {
 		}
 	}
 	return out
-}
-
-func (st *station) journalFigures() metrics.Journal {
-	s := st.journal.Stats()
-	return metrics.Journal{
-		Bytes: s.FileBytes, Records: s.Records, Commits: s.Commits, Dropped: s.Lost + s.Dropped,
-		Unwritten: int(s.Unwritten), LastCommit: s.LastCommit,
-	}
 }
 
 // recordedPlan returns the plan that a show was recorded under.

@@ -110,7 +110,7 @@ func playRecording(ctx context.Context, o replayOptions, plan relay.Plan, record
 	}
 	first, last := recording.First, recording.Last
 	tb := relay.NewTimebaseAt(first.Add(o.from), o.speed)
-	st := newStage(relay.New(relay.NewShow(plan, first), tb), tb, log)
+	st := newStage(relay.New(relay.NewShow(plan, first), tb), tb, log, newFigures())
 	st.serve(config.Default())
 	fmt.Fprintf(stdout, "%s, recorded from %s for %s, %g times as fast. Open:\n",
 		plan.Title, first.Format(time.DateTime), last.Sub(first).Round(time.Second), o.speed)

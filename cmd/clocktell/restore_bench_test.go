@@ -53,7 +53,7 @@ func recordDay(tb testing.TB) (config.Config, relay.Timebase) {
 	}
 	c.Feeds[1].BackupOf = "arena"
 	base := relay.NewTimebaseAt(demoStart, 1)
-	kept, _, err := openJournal(tb.Context(), c, planOf(c, base), base, slog.New(slog.DiscardHandler))
+	kept, _, err := openJournal(tb.Context(), c, planOf(c, base), base, slog.New(slog.DiscardHandler), nil)
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -103,7 +103,7 @@ func BenchmarkRestoreDay(b *testing.B) {
 	c, base := recordDay(b)
 	var records, boards int
 	for b.Loop() {
-		kept, r, err := openJournal(b.Context(), c, planOf(c, base), base, slog.New(slog.DiscardHandler))
+		kept, r, err := openJournal(b.Context(), c, planOf(c, base), base, slog.New(slog.DiscardHandler), nil)
 		if err != nil {
 			b.Fatal(err)
 		}

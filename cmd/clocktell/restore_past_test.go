@@ -44,7 +44,7 @@ func TestPastComesBack(t *testing.T) {
 	c.Feeds = append(c.Feeds, f)
 	base := relay.NewTimebaseAt(demoStart, 1)
 	plan := planOf(c, base)
-	kept, _, err := openJournal(t.Context(), c, plan, base, slog.New(slog.DiscardHandler))
+	kept, _, err := openJournal(t.Context(), c, plan, base, slog.New(slog.DiscardHandler), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ func TestPastComesBack(t *testing.T) {
 	journalAll(t, kept, events)
 
 	ended := events[len(events)-1].When()
-	again, r, err := openJournal(t.Context(), c, plan, relay.NewTimebaseAt(ended.Add(3*time.Second), 1), slog.New(slog.DiscardHandler))
+	again, r, err := openJournal(t.Context(), c, plan, relay.NewTimebaseAt(ended.Add(3*time.Second), 1), slog.New(slog.DiscardHandler), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

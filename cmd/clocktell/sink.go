@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"log/slog"
+	"time"
 
 	"clocktell/relay"
 	"clocktell/relay/feed"
@@ -14,6 +15,7 @@ type sink struct {
 	feed   string
 	intake *relay.Intake
 	events chan<- relay.Event
+	polled func(feed string, took time.Duration) // told of every answer and fault
 	log    *slog.Logger
 	failed bool // the last thing heard was a fault: told once, not every second
 	inPart bool // so was a fault of a part, since something new came
@@ -23,6 +25,7 @@ var _ feed.Sink = (*sink)(nil)
 
 // Answered takes an answer.
 func (s *sink) Answered(a feed.Answer) {
+	s.polled(s.feed, a.Took)
 	if s.failed {
 		s.failed = false
 		s.log.Info("feed answers again")
@@ -37,6 +40,7 @@ func (s *sink) Answered(a feed.Answer) {
 
 // Failed takes a fault.
 func (s *sink) Failed(f feed.Fault) {
+	s.polled(s.feed, f.Took)
 	told := &s.failed
 	if f.Partial { // the rest of the source answers beside it
 		told = &s.inPart

@@ -32,6 +32,7 @@ type station struct {
 	journal *journal.Journal // nil: nothing is kept
 	library *library
 	engines []*seconder
+	figures *metrics.Metrics
 	sources map[string]feed.Source
 	push    map[string]http.Handler
 	intakes intakes
@@ -45,14 +46,15 @@ type station struct {
 func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *slog.Logger) (*station, error) {
 	plan := planOf(c, tb)
 	var kept *journal.Journal
+	figures := newFigures()
 	r := restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), intakes: make(intakes)}
 	if c.Journal.Dir != "" {
 		var err error
-		if kept, r, err = openJournal(ctx, c, plan, tb, log); err != nil {
+		if kept, r, err = openJournal(ctx, c, plan, tb, log, figures.Commit); err != nil {
 			return nil, err
 		}
 	}
-	st := newStage(relay.NewAfter(r.past, r.show, tb), tb, log)
+	st := newStage(relay.NewAfter(r.past, r.show, tb), tb, log, figures)
 	st.journal, st.intakes = kept, r.intakes
 	st.library = openLibrary(c.Reference, tb.Now, log)
 	st.engines = newSeconders(c, tb, st.heard, log)
@@ -67,29 +69,26 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 
 // newStage returns a station without sources and pages: whatever is sent to heard is
 // the show.
-func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger) *station {
+func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger, figures *metrics.Metrics) *station {
+	figures.Relay = r
 	return &station{
 		relay: r, sources: make(map[string]feed.Source), push: make(map[string]http.Handler), intakes: make(intakes),
-		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log,
+		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log, figures: figures,
 	}
 }
 
 // serve gives the station its pages.
 func (st *station) serve(c config.Config) {
-	from := metrics.Sources{
-		Relay: st.relay, Reasons: reasons(),
-		Pages: func() metrics.Pages { return metrics.Pages(st.server.Pages()) },
-	}
+	st.figures.Pages = func() metrics.Pages { return metrics.Pages(st.server.Pages()) }
 	if st.journal != nil {
-		from.Journal = st.journalFigures
+		st.figures.Journal = func() metrics.Journal { return journalFigures(st.journal, c.Journal) }
 	}
-	collector := metrics.New(from)
 	if st.library != nil {
-		st.library.took = collector.Lookup
+		st.library.took = st.figures.Lookup
 	}
 	st.server = overlay.New(overlay.Options{
-		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: collector.Handler(), Log: st.log,
-		MaxPages: c.Server.MaxPages, Late: collector.PacketToPage, Journal: c.Journal.Dir,
+		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: st.figures.Handler(), Log: st.log,
+		MaxPages: c.Server.MaxPages, Late: st.figures.PacketToPage, Journal: c.Journal.Dir,
 		Note: st.note, Enter: st.entered, Token: c.Server.ProducerToken, Push: st.push,
 	})
 }
@@ -112,7 +111,7 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 		group.Go(func() error { return e.run(ctx, st.relay) })
 	}
 	for name, source := range st.sources {
-		sink := &sink{ctx: ctx, feed: name, intake: st.intakes.of(name), events: st.heard, log: st.log.With("feed", name)}
+		sink := &sink{ctx: ctx, feed: name, intake: st.intakes.of(name), events: st.heard, polled: st.figures.Poll, log: st.log.With("feed", name)}
 		group.Go(func() error {
 			if err := source.Run(ctx, sink); err != nil {
 				return fmt.Errorf("feed %s: %w", name, err)

@@ -82,6 +82,7 @@ func (j *Journal) write(rows []row, entries []LogEntry) error {
 		return err
 	}
 	took := j.o.Wall().Sub(began)
+	defer j.o.Took(took) // behind the lock, which is given back first
 	events, written := eventsIn(rows), int64(0)
 	for i := range rows {
 		j.next += int64(rows[i].n)

@@ -25,6 +25,10 @@ type Options struct {
 	// cannot be restored.
 	Key func() []relay.Event
 
+	// Took is told how long each commit took, in wall time. It is called without any
+	// lock, and may be nil.
+	Took func(time.Duration)
+
 	// Sent is told of every event that Run has sent on. It belongs to Run's
 	// goroutine, as Key does, and may be nil.
 	Sent func(relay.Event)
@@ -90,6 +94,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.Sent == nil {
 		o.Sent = func(relay.Event) {}
+	}
+	if o.Took == nil {
+		o.Took = func(time.Duration) {}
 	}
 	if o.Wall == nil {
 		o.Wall = time.Now

@@ -1,68 +1,16 @@
 package metrics
 
 import (
+	"runtime"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
 
 	"clocktell/relay"
+	"clocktell/relay/prompt"
 )
 
 var _ prometheus.Collector = (*Metrics)(nil)
-
-func desc(name, help string, labels ...string) *prometheus.Desc {
-	return prometheus.NewDesc("clocktell_"+name, help, labels, nil)
-}
-
-var (
-	feedAnswer  = desc("feed_last_answer_timestamp_seconds", "Unix time of the feed's last good answer, 0 before the first.", "feed")
-	feedNews    = desc("feed_last_news_timestamp_seconds", "Unix time of the feed's last answer with something new, 0 before the first.", "feed")
-	feedState   = desc("feed_state", "1 for the state the feed is in.", "feed", "state")
-	feedFaults  = desc("feed_faults_total", "Failed attempts to hear from the feed.", "feed", "reason")
-	packets     = desc("packets_total", "Packets with something new.")
-	plies       = desc("plies_total", "Plies added to boards.")
-	corrections = desc("corrections_total", "Moves that a feed took back or replaced.")
-	tellChanges = desc("tell_changes_total", "Changes of the verdict on a side.")
-	alerts      = desc("alerts_raised_total", "Alerts raised.")
-	clockError  = desc("clock_error_seconds", "By how much the next reading showed the running clock to be wrong, at least: what the receipts allow is no error.", "feed")
-	feedLate    = desc("feed_usual_lateness_seconds", "How long after a move the feed usually tells of it, beyond its least delay, as learnt; 0 while it is not known.", "feed")
-	textFaults  = desc("feed_text_faults", "What of the feed's games, as they stand now, could not be taken as it is.", "feed", "reason")
-	olderStates = desc("feed_older_states_total", "Times that a feed jumped back to an older state of a game.")
-	switches    = desc("feed_switches_total", "Times that a board turned to another feed.")
-	byHand      = desc("entries_by_hand_total", "Entries of the producer that were taken.")
-	atPanel     = desc("panel_acts_total", "Acts of co-hosts at the panel that were done.")
-	atDesk      = desc("desk_acts_total", "Acts of commentators at the desk that were done.")
-	questions   = desc("questions_open", "Boards where the feed and an entry differ, and the producer is asked.")
-	jFailing    = desc("journal_failing", "1 while the journal cannot be written.")
-	jBytes      = desc("journal_bytes", "Size of the journal's files.")
-	jRecords    = desc("journal_records_total", "Records written to the journal.")
-	jCommits    = desc("journal_commits_total", "Commits of the journal, each with a sync.")
-	jCommit     = desc("journal_last_commit_seconds", "How long the last commit took.")
-	jUnwritten  = desc("journal_unwritten", "Records that wait in memory because the journal cannot be written.")
-	jDropped    = desc("journal_dropped_total", "Records dropped, the oldest first, to keep the journal's size.")
-	hidden      = desc("games_hidden", "Games of the feed's last packet for which the show has no board.", "feed")
-	boards      = desc("boards", "Boards of the show.")
-	refGames    = desc("reference_games", "Games of the reference attached, 0 for none.")
-	pagesNow    = desc("pages", "Pages connected.", "page")
-	superseded  = desc("page_revisions_superseded_total", "Revisions that a slow page skipped because a newer one was there.")
-	dropped     = desc("pages_dropped_total", "Pages dropped because they took a frame too slowly.")
-	pagesFull   = desc("pages_refused_total", "Pages refused because too many were connected.")
-	pastReach   = desc("past_seconds", "How far back the past reaches that scenes are shown which are held back, in show time.")
-	pastStates  = desc("past_states", "States of boards kept of that past.")
-	pastThinned = desc("past_thinned_total", "Shows left out of that past because there was more than is kept: scenes with a long hold are sent some states late.")
-)
-
-// Describe sends every description.
-func (m *Metrics) Describe(out chan<- *prometheus.Desc) {
-	for _, d := range []*prometheus.Desc{
-		feedAnswer, feedNews, feedState, feedFaults, packets, plies, corrections, tellChanges, alerts, hidden, boards,
-		clockError, feedLate, refGames,
-		textFaults, olderStates, switches, byHand, atPanel, atDesk, questions, jFailing, jBytes, jRecords, jCommits, jCommit, jUnwritten, jDropped,
-		pagesNow, superseded, dropped, pagesFull, pastReach, pastStates, pastThinned,
-	} {
-		out <- d
-	}
-}
 
 // Collect reads the show as it is now.
 func (m *Metrics) Collect(out chan<- prometheus.Metric) {
@@ -70,6 +18,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	for _, f := range show.Feeds {
 		m.collectFeed(out, f, show.Totals.Faults)
 		collectText(out, f.Name, show.Unread(f.Name))
+		m.polls.WithLabelValues(f.Name) // is there before the first poll
 	}
 	t := show.Totals
 	for _, c := range []struct {
@@ -82,15 +31,53 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	} {
 		out <- counter(c.desc, c.value)
 	}
-	out <- gauge(boards, float64(len(show.Boards)))
 	out <- gauge(questions, float64(show.Questions()))
 	out <- gauge(refGames, float64(show.Reference.Games))
+	out <- gauge(refFailing, truth(show.Reference.Fault != ""))
 	m.collectPages(out)
 	past := m.Relay.History()
 	out <- gauge(pastReach, past.Reach.Seconds())
 	out <- gauge(pastStates, float64(past.States))
 	out <- counter(pastThinned, past.Thinned)
+	m.collectBoards(out, show)
+	m.collectPrompts(out, show.Said.Shown)
 	m.collectJournal(out, show.Journal != "")
+	m.collectEngine(out)
+	out <- gauge(build, 1, m.Version, m.Protocol, runtime.Version())
+	m.polls.Collect(out)
+}
+
+// collectBoards counts boards by what the producer has to know of them.
+func (m *Metrics) collectBoards(out chan<- prometheus.Metric, show *relay.Show) {
+	of, on := make(map[string]int), make(map[*prometheus.Desc]int)
+	backups := make(map[string]bool)
+	for _, f := range show.Feeds {
+		backups[f.Name] = f.BackupOf != ""
+	}
+	for _, b := range show.Boards {
+		of[b.Feed]++
+		for d, holds := range map[*prometheus.Desc]bool{
+			boards: true, playing: !b.Over(), held: b.Held(), frozen: !b.Frozen.IsZero(), onBackup: backups[b.Feed],
+		} {
+			if holds {
+				on[d]++
+			}
+		}
+	}
+	for _, d := range []*prometheus.Desc{boards, playing, held, frozen, onBackup} {
+		out <- gauge(d, float64(on[d]))
+	}
+	for _, f := range show.Feeds {
+		out <- gauge(feedBoards, float64(of[f.Name]), f.Name)
+	}
+}
+
+func (m *Metrics) collectPrompts(out chan<- prometheus.Metric, shown map[relay.PromptKey]uint64) {
+	for _, kind := range prompt.Kinds {
+		for _, priority := range prompt.Priorities {
+			out <- counter(prompts, shown[relay.PromptKey{Kind: kind, Priority: priority}], string(kind), string(priority))
+		}
+	}
 }
 
 func collectText(out chan<- prometheus.Metric, feed string, counts map[string]int) {
@@ -104,17 +91,16 @@ func (m *Metrics) collectJournal(out chan<- prometheus.Metric, failing bool) {
 		return
 	}
 	j := m.Journal()
-	value := 0.0
-	if failing {
-		value = 1
-	}
-	out <- gauge(jFailing, value)
+	out <- gauge(jFailing, truth(failing))
 	out <- gauge(jBytes, float64(j.Bytes))
 	out <- counter(jRecords, j.Records)
-	out <- counter(jCommits, j.Commits)
-	out <- gauge(jCommit, j.LastCommit.Seconds())
 	out <- gauge(jUnwritten, float64(j.Unwritten))
+	out <- counter(jLost, j.Lost)
 	out <- counter(jDropped, j.Dropped)
+	out <- gauge(jLimit, float64(j.Limit))
+	if j.DiskFree >= 0 {
+		out <- gauge(jFree, float64(j.DiskFree))
+	}
 }
 
 func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, faults map[relay.FaultKey]uint64) {
@@ -124,11 +110,7 @@ func (m *Metrics) collectFeed(out chan<- prometheus.Metric, f *relay.Feed, fault
 	out <- gauge(feedLate, f.Learnt.Late().Seconds(), f.Name)
 	out <- errorsOf(f)
 	for _, state := range []relay.FeedState{relay.FeedWaiting, relay.FeedOK, relay.FeedLate, relay.FeedStale} {
-		value := 0.0
-		if f.State == state {
-			value = 1
-		}
-		out <- gauge(feedState, value, f.Name, string(state))
+		out <- gauge(feedState, truth(f.State == state), f.Name, string(state))
 	}
 	for _, reason := range m.Reasons {
 		out <- counter(feedFaults, faults[relay.FaultKey{Feed: f.Name, Reason: reason}], f.Name, reason)
@@ -144,6 +126,9 @@ func errorsOf(f *relay.Feed) prometheus.Metric {
 }
 
 func (m *Metrics) collectPages(out chan<- prometheus.Metric) {
+	if m.Pages == nil {
+		return
+	}
 	pages := m.Pages()
 	for page, n := range pages.Connected {
 		out <- gauge(pagesNow, float64(n), page)
@@ -159,6 +144,14 @@ func gauge(d *prometheus.Desc, value float64, labels ...string) prometheus.Metri
 
 func counter(d *prometheus.Desc, value uint64, labels ...string) prometheus.Metric {
 	return prometheus.MustNewConstMetric(d, prometheus.CounterValue, float64(value), labels...)
+}
+
+// truth is how a condition is exported.
+func truth(holds bool) float64 {
+	if holds {
+		return 1
+	}
+	return 0
 }
 
 func unix(t time.Time) float64 {

@@ -21,18 +21,22 @@ type Pages struct {
 
 // Journal is what is known of the journal.
 type Journal struct {
-	Bytes                     int64  // of its files
-	Records, Commits, Dropped uint64 // written since the start; dropped by age or for want of room
-	Unwritten                 int    // waiting in memory because it cannot be written
-	LastCommit                time.Duration
+	Bytes, Limit     int64  // of its files; what they are kept below
+	Records, Dropped uint64 // written since the start; the oldest, deleted for want of room
+	Lost             uint64 // never written
+	Unwritten        int    // waiting in memory because it cannot be written
+	DiskFree         int64  // bytes; -1 unknown
 }
 
 // Sources are asked at every scrape.
 type Sources struct {
 	Relay   *relay.Relay
-	Pages   func() Pages
-	Journal func() Journal // nil: there is none
-	Reasons []string       // the words a feed's fault may have, so that each is there from the start
+	Pages   func() Pages         // nil: none are served
+	Journal func() Journal       // nil: there is none
+	Engine  func() EngineFigures // nil: there is none
+	Reasons []string             // the words a feed's fault may have, so that each is there from the start
+
+	Version, Protocol string // what runs
 }
 
 // latenessBounds are the buckets of the time from packet to page, in seconds.
@@ -43,33 +47,49 @@ var latenessBounds = []float64{0.001, 0.002, 0.003, 0.005, 0.01, 0.025, 0.05, 0.
 // most it should take.
 var lookupBounds = []float64{0.000_01, 0.000_025, 0.000_05, 0.000_1, 0.000_25, 0.000_5, 0.001, 0.002_5, 0.01, 0.1}
 
+// pollBounds are the buckets of the time of a poll, in seconds; the last is the time
+// limit that a configuration has unless it says otherwise.
+var pollBounds = []float64{0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10}
+
+// commitBounds are the buckets of the time of a commit, in seconds. A move waits for its
+// commit, so 0.25 is late as it is for pages.
+var commitBounds = []float64{0.000_5, 0.001, 0.002_5, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5}
+
 // Metrics collects the figures of one relay.
 type Metrics struct {
 	Sources
 	lateness prometheus.Histogram
 	lookups  prometheus.Histogram
+	commits  prometheus.Histogram
+	polls    *prometheus.HistogramVec
 	registry *prometheus.Registry
 }
 
-// New returns the metrics of a show.
+// New returns the metrics of a show. Sources may be set until the first scrape.
 func New(from Sources) *Metrics {
-	m := &Metrics{Sources: from, registry: prometheus.NewRegistry()}
-	m.lateness = prometheus.NewHistogram(prometheus.HistogramOpts{
-		Name:    "clocktell_packet_to_page_seconds",
-		Help:    "Time from the receipt of a packet to the moment a page has drawn it, as the pages report it.",
-		Buckets: latenessBounds,
-	})
-	m.lookups = prometheus.NewHistogram(prometheus.HistogramOpts{
-		Name:    "clocktell_reference_lookup_seconds",
-		Help:    "Time to look one position up in the reference and say what it knows.",
-		Buckets: lookupBounds,
-	})
-	m.registry.MustRegister(m, m.lateness, m.lookups, collectors.NewGoCollector(),
+	m := &Metrics{
+		Sources: from, registry: prometheus.NewRegistry(),
+		lateness: histogram("packet_to_page_seconds", "Time from the receipt of a packet to the moment a page has drawn it, as the pages report it.", latenessBounds),
+		lookups:  histogram("reference_lookup_seconds", "Time to look one position up in the reference and say what it knows.", lookupBounds),
+		commits:  histogram("journal_commit_seconds", "Time of a commit of the journal, with its sync.", commitBounds),
+		polls: prometheus.NewHistogramVec(histogramOpts("feed_poll_seconds",
+			"Time from a request to the end of its answer, or to the fault; of a stream, from the first new byte.", pollBounds), []string{"feed"}),
+	}
+	m.registry.MustRegister(m, m.lateness, m.lookups, m.commits, collectors.NewGoCollector(),
 		collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
 
-// Handler serves the metrics.
+func histogram(name, help string, bounds []float64) prometheus.Histogram {
+	return prometheus.NewHistogram(histogramOpts(name, help, bounds))
+}
+
+func histogramOpts(name, help string, bounds []float64) prometheus.HistogramOpts {
+	return prometheus.HistogramOpts{Namespace: "clocktell", Name: name, Help: help, Buckets: bounds}
+}
+
+// Handler serves the metrics in the text format 0.0.4 alone: in others the bounds of
+// buckets are written otherwise, and the alert rules name some.
 func (m *Metrics) Handler() http.Handler {
 	return promhttp.HandlerFor(m.registry, promhttp.HandlerOpts{})
 }
@@ -79,3 +99,11 @@ func (m *Metrics) PacketToPage(wall time.Duration) { m.lateness.Observe(wall.Sec
 
 // Lookup notes how long it took to look up one position.
 func (m *Metrics) Lookup(wall time.Duration) { m.lookups.Observe(wall.Seconds()) }
+
+// Commit notes how long one commit of the journal took.
+func (m *Metrics) Commit(wall time.Duration) { m.commits.Observe(wall.Seconds()) }
+
+// Poll notes how long a feed took to answer, or to fail. The feed is one of the show's.
+func (m *Metrics) Poll(feed string, wall time.Duration) {
+	m.polls.WithLabelValues(feed).Observe(wall.Seconds())
+}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"net/http/httptest"
+	"runtime"
 	"strings"
 	"testing"
 	"testing/synctest"
@@ -20,9 +21,14 @@ func newMetrics(r *relay.Relay) *Metrics {
 		return Pages{Connected: map[string]int{"panel": 2, "health": 0}, Superseded: 7, Dropped: 1, Refused: 3}
 	}
 	journal := func() Journal {
-		return Journal{Bytes: 4096, Records: 9, Commits: 8, Dropped: 2, Unwritten: 1, LastCommit: 2 * time.Millisecond}
+		return Journal{Bytes: 4096, Limit: 1 << 30, Records: 9, Lost: 3, Dropped: 2, Unwritten: 1, DiskFree: 1 << 20}
 	}
-	return New(Sources{Relay: r, Pages: pages, Journal: journal, Reasons: []string{"timeout", "status"}})
+	engine := func() EngineFigures {
+		return EngineFigures{Searches: 12, Restarts: 1, Faults: map[string]uint64{"crash": 1, "timeout": 0}, Queue: 2, Running: true}
+	}
+	return New(Sources{
+		Relay: r, Pages: pages, Journal: journal, Engine: engine, Reasons: []string{"timeout", "status"}, Version: "v9", Protocol: "6",
+	})
 }
 
 // TestNamesAreGood runs the metrics through the linter of the reference library,
@@ -66,6 +72,7 @@ func TestFigures(t *testing.T) {
 		r := relay.New(relay.NewShow(relaytest.Plan(), tb.Now()), tb)
 		m := newMetrics(r)
 		m.Lookup(30 * time.Microsecond)
+		m.Commit(2 * time.Millisecond)
 		wantLines(t, scrape(t, m),
 			`clocktell_reference_games 0`, `clocktell_reference_lookup_seconds_bucket{le="2.5e-05"} 0`,
 			`clocktell_reference_lookup_seconds_bucket{le="5e-05"} 1`, `clocktell_reference_lookup_seconds_bucket{le="0.001"} 1`,
@@ -76,8 +83,16 @@ func TestFigures(t *testing.T) {
 			`clocktell_boards 0`, `clocktell_plies_total 0`,
 			`clocktell_pages{page="health"} 0`, `clocktell_pages{page="panel"} 2`,
 			`clocktell_page_revisions_superseded_total 7`, `clocktell_pages_dropped_total 1`, `clocktell_pages_refused_total 3`,
-			`clocktell_journal_bytes 4096`, `clocktell_journal_records_total 9`, `clocktell_journal_commits_total 8`, `clocktell_journal_dropped_total 2`,
-			`clocktell_journal_unwritten 1`, `clocktell_journal_last_commit_seconds 0.002`, `clocktell_journal_failing 0`,
+			`clocktell_journal_bytes 4096`, `clocktell_journal_records_total 9`, `clocktell_journal_dropped_total 2`,
+			`clocktell_journal_unwritten 1`, `clocktell_journal_failing 0`, `clocktell_journal_lost_total 3`,
+			`clocktell_journal_limit_bytes 1.073741824e+09`, `clocktell_journal_disk_free_bytes 1.048576e+06`,
+			`clocktell_journal_commit_seconds_bucket{le="0.001"} 0`, `clocktell_journal_commit_seconds_bucket{le="0.0025"} 1`,
+			`clocktell_feed_poll_seconds_count{feed="hall"} 0`, `clocktell_feed_boards{feed="hall"} 0`,
+			`clocktell_boards_playing 0`, `clocktell_boards_held 0`, `clocktell_boards_frozen 0`, `clocktell_boards_on_backup 0`,
+			`clocktell_prompts_total{kind="feed",priority="now"} 0`, `clocktell_prompts_total{kind="match",priority="background"} 0`,
+			`clocktell_engine_searches_total 12`, `clocktell_engine_restarts_total 1`, `clocktell_engine_running 1`, `clocktell_engine_queue_length 2`,
+			`clocktell_engine_faults_total{reason="crash"} 1`, `clocktell_engine_faults_total{reason="timeout"} 0`,
+			`clocktell_reference_failing 0`, `clocktell_build_info{goversion="`+runtime.Version()+`",protocol="6",version="v9"} 1`,
 			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 0`,
 			`clocktell_past_seconds 0`, `clocktell_past_states 1`, `clocktell_past_thinned_total 0`,
 		)
@@ -89,6 +104,7 @@ func TestFigures(t *testing.T) {
 		time.Sleep(20 * time.Second)
 		synctest.Wait()
 		m.PacketToPage(30 * time.Millisecond)
+		m.Poll(relaytest.FeedName, 30*time.Millisecond)
 		// The bubble starts at midnight UTC 2000-01-01, Unix time 946684800.
 		wantLines(t, scrape(t, m),
 			`clocktell_feed_faults_total{feed="hall",reason="timeout"} 1`,
@@ -97,6 +113,9 @@ func TestFigures(t *testing.T) {
 			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 1`, `clocktell_questions_open 0`, `clocktell_feed_older_states_total 0`,
 			// The show at its start; it and its board with the packet, and when the feed fell silent.
 			`clocktell_past_seconds 15.1`, `clocktell_past_states 5`,
+			`clocktell_feed_poll_seconds_bucket{feed="hall",le="0.025"} 0`, `clocktell_feed_poll_seconds_bucket{feed="hall",le="0.05"} 1`,
+			`clocktell_feed_boards{feed="hall"} 1`, `clocktell_boards_playing 1`, `clocktell_boards_held 1`,
+			`clocktell_prompts_total{kind="feed",priority="now"} 1`,
 			`clocktell_boards 1`, `clocktell_packets_total 1`, `clocktell_plies_total 2`, `clocktell_alerts_raised_total 1`,
 			`clocktell_packet_to_page_seconds_bucket{le="0.025"} 0`, `clocktell_packet_to_page_seconds_bucket{le="0.05"} 1`,
 		)

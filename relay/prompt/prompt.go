@@ -17,6 +17,9 @@ const (
 	KindFacts     Kind = "facts" // what stands on the board
 )
 
+// Kinds lists every Kind, for counters that start at zero.
+var Kinds = []Kind{KindTell, KindClock, KindFeed, KindReference, KindFacts, KindMatch}
+
 // Priority says how soon a prompt should be said.
 type Priority string
 
@@ -27,6 +30,9 @@ const (
 	Background Priority = "background"
 	Silent     Priority = "" // true, but not worth a prompt
 )
+
+// Priorities lists every Priority that a listed prompt may have, most urgent first.
+var Priorities = []Priority{Now, Soon, Background}
 
 // Prompt is one sentence with what stands behind it.
 type Prompt struct {
