@@ -35,6 +35,9 @@ type faultScene struct {
 	stop   func() // the server goes away
 	st     *station
 	pages  string // address of the show's pages
+
+	scene context.Context // of a page that is open
+	close context.CancelFunc
 }
 
 func newFaultScene(t *testing.T, row *faultRow) *faultScene {
