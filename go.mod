@@ -10,6 +10,7 @@ require (
 	github.com/corentings/chess/v2 v2.3.2
 	github.com/evanw/esbuild v0.28.2
 	github.com/fsnotify/fsnotify v1.10.1
+	github.com/grafana/grafana-foundation-sdk/go v0.0.22
 	github.com/klauspost/compress v1.20.4
 	github.com/notnil/chess v1.10.0
 	github.com/prometheus/client_golang v1.25.0

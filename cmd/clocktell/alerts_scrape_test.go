@@ -101,6 +101,7 @@ func TestPrometheusRaisesAlerts(t *testing.T) {
 	if normal := scenes[0].st.relay.Show(); len(normal.Boards) != 2 || len(normal.Boards[0].Plies) != len(goodLine) || normal.Totals.Packets < 4 {
 		t.Errorf("the normal match was none: %s", told(normal))
 	}
+	w.draws(dashboardQueries(t))
 	for name, annotations := range w.words() {
 		for _, kind := range []string{"summary", "description"} {
 			if text := annotations[kind]; text == "" || strings.Contains(text, "<no value>") || strings.Contains(text, "error") {

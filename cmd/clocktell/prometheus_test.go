@@ -210,6 +210,28 @@ func (w *watcher) words() map[string]map[string]string {
 	return out
 }
 
+// dashboardEmptyMost is how many queries of the dashboard may find nothing: those of the
+// engine, which these relays have not, and of what did not happen.
+const dashboardEmptyMost = 8
+
+// draws looks whether the queries of the dashboard can be answered, and find something.
+func (w *watcher) draws(queries []string) {
+	w.t.Helper()
+	var empty []string
+	for _, query := range queries {
+		var found struct{ Result []any }
+		if !w.get("query?query="+url.QueryEscape(query), &found) {
+			w.t.Errorf("the dashboard asks what cannot be answered: %s", query)
+		}
+		if len(found.Result) == 0 {
+			empty = append(empty, query)
+		}
+	}
+	if len(empty) > dashboardEmptyMost {
+		w.t.Errorf("the dashboard asks in vain for\n%s", strings.Join(empty, "\n"))
+	}
+}
+
 func namesOf(alerts map[raised]bool, instance string) []string {
 	var out []string
 	for a := range maps.Keys(alerts) {
