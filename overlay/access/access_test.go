@@ -1,0 +1,234 @@
+package access
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// clock is a time that a test sets.
+type clock struct{ at time.Time }
+
+func newClock() *clock           { return &clock{time.Date(2030, 5, 4, 12, 0, 0, 0, time.UTC)} }
+func (c *clock) now() time.Time  { return c.at }
+func opened(t *testing.T) string { return filepath.Join(t.TempDir(), "state") }
+
+func open(t *testing.T, dir string) (*Keys, []Token) {
+	t.Helper()
+	k, made, err := Open(dir, newClock().now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k, made
+}
+
+// TestTokensAreKeptHashed: made once, known again after a restart, and nothing of them in
+// the folder but their hashes, for the owner alone.
+func TestTokensAreKeptHashed(t *testing.T) {
+	dir := opened(t)
+	_, made := open(t, dir)
+	again, none := open(t, dir)
+	if len(made) != len(Roles) || len(none) != 0 {
+		t.Fatalf("made %d tokens at first and %d then, want %d and none", len(made), len(none), len(Roles))
+	}
+	text, err := os.ReadFile(filepath.Join(dir, FileName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, token := range made {
+		if got := again.RoleOf(token.Text); got != Roles[i] || token.Role != got {
+			t.Errorf("the token of %v is one of %v after a restart", token.Role, got)
+		}
+		if bytes.Contains(text, []byte(token.Text)) {
+			t.Errorf("the file holds the token of %v", token.Role)
+		}
+		// A letter of base 32 carries 5 bits (RFC 4648, 6).
+		if bits := 5 * len(token.Text); bits < 128 || strings.Trim(token.Text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567") != "" {
+			t.Errorf("%d letters of base 32 are %d bits, want 128 or more", len(token.Text), bits)
+		}
+	}
+	for name, want := range map[string]fs.FileMode{dir: dirMode, filepath.Join(dir, FileName): fileMode} {
+		if info, err := os.Stat(name); err != nil || info.Mode().Perm() != want {
+			t.Errorf("%s: %v %v, want mode %v", name, info.Mode(), err, want)
+		}
+	}
+	if left, err := filepath.Glob(filepath.Join(dir, "*")); err != nil || len(left) != 1 {
+		t.Errorf("the folder holds %v (%v), want one file", left, err)
+	}
+	for _, wrong := range []string{"", "x", made[0].Text[1:], made[0].Text + "A", strings.ToLower(made[3].Text)} {
+		if got := again.RoleOf(wrong); got != Nobody {
+			t.Errorf("%q is taken for a token of %v", wrong, got)
+		}
+	}
+}
+
+// TestRenewed: the old token is worth nothing, the others stay, and another process that
+// has the file open hears of it.
+func TestRenewed(t *testing.T) {
+	dir := opened(t)
+	server, made := open(t, dir)
+	verb, _ := open(t, dir)
+	fresh, err := verb.Renew(Panel)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := server.RoleOf(made[1].Text); got != Panel {
+		t.Fatalf("before it looked, the server takes the old token for one of %v", got)
+	}
+	renewed, err := server.Refresh()
+	if err != nil || fmt.Sprint(renewed) != "[panel]" {
+		t.Fatalf("renewed %v, %v; want the panel's", renewed, err)
+	}
+	for token, want := range map[string]Role{made[1].Text: Nobody, fresh.Text: Panel, made[0].Text: Viewer, made[2].Text: Desk, made[3].Text: Producer} {
+		if got := server.RoleOf(token); got != want {
+			t.Errorf("a token of %v, want %v", got, want)
+		}
+	}
+	if renewed, err := server.Refresh(); err != nil || len(renewed) > 0 {
+		t.Errorf("renewed again: %v, %v", renewed, err)
+	}
+}
+
+// TestRenewalThatCannotBeWritten keeps what is valid valid.
+func TestRenewalThatCannotBeWritten(t *testing.T) {
+	dir := opened(t)
+	k, made := open(t, dir)
+	if err := os.RemoveAll(dir); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.Renew(Viewer); !errors.Is(err, fs.ErrNotExist) || strings.Contains(err.Error(), made[0].Text) {
+		t.Errorf("err = %v, want one that names the folder and no token", err)
+	}
+	if k.RoleOf(made[0].Text) != Viewer || k.Viewers() != made[0].Text {
+		t.Error("the old token is gone")
+	}
+}
+
+// TestViewersTokenIsLearnt: it is known in clear only once it has been made or used here.
+func TestViewersTokenIsLearnt(t *testing.T) {
+	dir := opened(t)
+	first, made := open(t, dir)
+	if first.Viewers() != made[0].Text {
+		t.Error("whoever made it does not know it")
+	}
+	again, _ := open(t, dir)
+	for _, token := range made[1:] {
+		again.RoleOf(token.Text)
+	}
+	if got := again.Viewers(); got != "" {
+		t.Errorf("knows %q after a restart", got)
+	}
+	again.RoleOf(made[0].Text)
+	if again.Viewers() != made[0].Text {
+		t.Error("not learnt from a scene that used it")
+	}
+	if _, err := first.Renew(Viewer); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := again.Refresh(); err != nil || again.Viewers() != "" {
+		t.Errorf("still hands out a token that has been renewed (%v)", err)
+	}
+}
+
+// TestFilesRefused: an error that says what to do, and no new tokens instead.
+func TestFilesRefused(t *testing.T) {
+	for name, test := range map[string]struct {
+		text string
+		mode fs.FileMode
+		want string
+	}{
+		"readable by all": {"{}", 0o644, "chmod 600"},
+		"no JSON":         {"tokens", 0o600, "not JSON; delete it"},
+		"another version": {`{"version":2}`, 0o600, "version 2, not 1"},
+		"a role missing":  {`{"version":1,"tokens":{}}`, 0o600, "no hash of the viewer's token"},
+		"a short hash":    {`{"version":1,"tokens":{"viewer":{"sha256":"00"}}}`, 0o600, "no hash of the viewer's"},
+		"too large":       {strings.Repeat(" ", fileMost+1), 0o600, "no file of tokens"},
+	} {
+		dir := t.TempDir()
+		if err := os.WriteFile(filepath.Join(dir, FileName), []byte(test.text), test.mode); err != nil {
+			t.Fatal(err)
+		}
+		if _, _, err := Open(dir, newClock().now); err == nil || !strings.Contains(err.Error(), test.want) || !strings.Contains(err.Error(), dir) {
+			t.Errorf("%s: %v, want %q and the file", name, err, test.want)
+		}
+	}
+}
+
+func TestRolesIncludeThoseBelow(t *testing.T) {
+	for i, role := range Roles {
+		for j, needed := range Roles {
+			if got := role.May(needed); got != (i >= j) {
+				t.Errorf("%v may what %v may: %v", role, needed, got)
+			}
+		}
+		if parsed, err := ParseRole(role.String()); err != nil || parsed != role || Nobody.May(role) {
+			t.Errorf("%v is read as %v, %v", role, parsed, err)
+		}
+	}
+	if _, err := ParseRole("nobody"); err == nil {
+		t.Error("nobody has a token")
+	}
+}
+
+// TestFailuresAreLimited: so many in a minute, each address by itself, and again after it.
+func TestFailuresAreLimited(t *testing.T) {
+	c := newClock()
+	f := NewFailures(c.now)
+	for n := range FailuresMost {
+		if wait := f.Note("192.0.2.1:1000"); wait != 0 {
+			t.Fatalf("turned away for %v after %d", wait, n+1)
+		}
+	}
+	c.at = c.at.Add(20 * time.Second)
+	if wait := f.Note("192.0.2.1:2000"); wait != 40*time.Second {
+		t.Errorf("turned away for %v, want the rest of the minute", wait)
+	}
+	if wait := f.Note("192.0.2.2:1000"); wait != 0 {
+		t.Errorf("another address is turned away for %v", wait)
+	}
+	c.at = c.at.Add(40 * time.Second)
+	if wait := f.Note("192.0.2.1:1000"); wait != 0 {
+		t.Errorf("still turned away for %v after the minute", wait)
+	}
+	if f.Total() != FailuresMost+3 {
+		t.Errorf("%d in all", f.Total())
+	}
+}
+
+// TestFailuresAreBounded: a crowd of addresses costs no more memory, and is one to us.
+func TestFailuresAreBounded(t *testing.T) {
+	c := newClock()
+	f := NewFailures(c.now)
+	turned := 0
+	for n := range 3 * FailuresAddress {
+		if f.Note(netip.AddrFrom4([4]byte{10, byte(n >> 16), byte(n >> 8), byte(n)}).String()+":1") > 0 {
+			turned++
+		}
+	}
+	if len(f.counts) > FailuresAddress+1 || turned != 2*FailuresAddress-FailuresMost {
+		t.Errorf("%d addresses remembered, %d turned away", len(f.counts), turned)
+	}
+	c.at = c.at.Add(FailuresWindow)
+	if wait := f.Note("192.0.2.1:1"); wait != 0 || len(f.counts) != 1 {
+		t.Errorf("a minute later: turned away for %v, %d remembered", wait, len(f.counts))
+	}
+}
+
+// TestSource: RFC 4291, 2.5.4 and 2.5.5.2; addresses of RFC 5737 and RFC 3849.
+func TestSource(t *testing.T) {
+	for remote, want := range map[string]string{
+		"192.0.2.1:80": "192.0.2.1/32", "[::ffff:192.0.2.1]:80": "192.0.2.1/32", "[2001:db8:1:2:3:4:5:6]:80": "2001:db8:1:2::/64",
+		"[fe80::1%eth0]:80": "fe80::/64", "pipe": "invalid Prefix", "": "invalid Prefix",
+	} {
+		if got := Source(remote).String(); got != want {
+			t.Errorf("%s is %s, want %s", remote, got, want)
+		}
+	}
+}
