@@ -4,8 +4,11 @@ import "fmt"
 
 // enterShow does what is of the whole show.
 func (s *Show) enterShow(e ByHand) (string, error) {
-	if e.Act == ActHold {
+	switch e.Act {
+	case ActHold:
 		return s.setHold(e)
+	case ActRecording:
+		return s.markStart(e)
 	}
 	return s.setQuiet(e)
 }

@@ -47,6 +47,8 @@ type Show struct {
 	// Revisions of the parts that are sent as a whole.
 	HeadRev, FeedsRev, SourcesRev uint64
 
+	Recordings []StartMark // that were marked as begun, the earliest first
+
 	plan     Plan
 	defaults Defaults
 	past     []pastGame // of the match, finished and no longer shown

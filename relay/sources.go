@@ -3,7 +3,7 @@ package relay
 // What the producer is shown of a board's sources; everything here only looks.
 
 // Acts lists every Act.
-var Acts = []Act{ActMove, ActCorrect, ActClock, ActResult, ActName, ActFreeze, ActThaw, ActPin, ActAnswer, ActHold, ActQuiet}
+var Acts = []Act{ActMove, ActCorrect, ActClock, ActResult, ActName, ActFreeze, ActThaw, ActPin, ActAnswer, ActHold, ActQuiet, ActRecording}
 
 // Plies returns how many plies the feed has of the game.
 func (o *Offer) Plies() int { return o.plies() }

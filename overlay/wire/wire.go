@@ -607,18 +607,20 @@ type LogLine struct {
 // Entry is what the producer does by hand, sent to POST /by-hand. Which fields
 // count depends on Act.
 type Entry struct {
-	ID    string `json:"id"`    // up to 64 characters, its own; sent twice it is done once
-	Board int    `json:"board"` // number in the show; one more than there are begins a board with a move or a name
-	Act   string `json:"act"`   // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer", "hold" or "quiet"
-	Ply   int    `json:"ply"`   // move: the next one; correct: the last one; clock: any one
-	SAN   string `json:"san"`   // move, correct; correct without one takes the ply back
-	Clock string `json:"clock"` // clock: what the mover's showed after Ply, "0:09:58" or "9:58"
-	Side  string `json:"side"`  // name: "white" or "black"
-	Text  string `json:"text"`  // name, result; hold: the group; quiet: "on" or "off"
-	Feed  string `json:"feed"`  // pin; "" follows the best again
-	Keep  string `json:"keep"`  // answer: "feed" or "hand"
-	Asked string `json:"asked"` // answer: the question's ID
-	Hold  string `json:"hold"`  // hold: seconds, "12" or "7.5"
+	ID       string `json:"id"`       // up to 64 characters, its own; sent twice it is done once
+	Board    int    `json:"board"`    // number in the show; one more than there are begins a board with a move or a name
+	Act      string `json:"act"`      // "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer", "hold", "quiet" or "recording"
+	Ply      int    `json:"ply"`      // move: the next one; correct: the last one; clock: any one
+	SAN      string `json:"san"`      // move, correct; correct without one takes the ply back
+	Clock    string `json:"clock"`    // clock: what the mover's showed after Ply, "0:09:58" or "9:58"
+	Side     string `json:"side"`     // name: "white" or "black"
+	Text     string `json:"text"`     // name, result; hold, recording: the group; quiet: "on" or "off"
+	Feed     string `json:"feed"`     // pin; "" follows the best again
+	Keep     string `json:"keep"`     // answer: "feed" or "hand"
+	Asked    string `json:"asked"`    // answer: the question's ID
+	Hold     string `json:"hold"`     // hold: seconds, "12" or "7.5"
+	Mark     string `json:"mark"`     // recording: when it began, "2026-11-26T19:00:00+01:00"; "" now
+	Timecode string `json:"timecode"` // recording: what its first picture has, "10:00:00:00"; "" zero
 }
 
 // EntryReply answers an Entry or a PanelAct: 200 when it was done, 409 when it cannot be, with the

@@ -691,16 +691,18 @@ export const CHALLENGE = Object.freeze({
  * @typedef {object} Entry
  * @property {string} id up to 64 characters, its own; sent twice it is done once
  * @property {number} board number in the show; one more than there are begins a board with a move or a name
- * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer", "hold" or "quiet"
+ * @property {string} act "move", "correct", "clock", "result", "name", "freeze", "thaw", "pin", "answer", "hold", "quiet" or "recording"
  * @property {number} ply move: the next one; correct: the last one; clock: any one
  * @property {string} san move, correct; correct without one takes the ply back
  * @property {string} clock clock: what the mover's showed after Ply, "0:09:58" or "9:58"
  * @property {string} side name: "white" or "black"
- * @property {string} text name, result; hold: the group; quiet: "on" or "off"
+ * @property {string} text name, result; hold, recording: the group; quiet: "on" or "off"
  * @property {string} feed pin; "" follows the best again
  * @property {string} keep answer: "feed" or "hand"
  * @property {string} asked answer: the question's ID
  * @property {string} hold hold: seconds, "12" or "7.5"
+ * @property {string} mark recording: when it began, "2026-11-26T19:00:00+01:00"; "" now
+ * @property {string} timecode recording: what its first picture has, "10:00:00:00"; "" zero
  */
 
 /**
