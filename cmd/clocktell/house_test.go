@@ -55,7 +55,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk", "relay/opinion"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk", "relay/opinion", "relay/cue"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {

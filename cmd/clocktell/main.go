@@ -41,6 +41,7 @@ func verbs() []verb {
 		{"check", "look whether a configuration and its feeds are in order", runCheck},
 		{"prompts", "list what the panel would have said of the games of a PGN file", runPrompts},
 		{"reference", "make a reference from your collection of games, or look into one", runReference},
+		{"cues", "write chapters and cue lists of a recorded show, for an editor", runCues},
 		{"version", "print the version", runVersion},
 	}
 }
