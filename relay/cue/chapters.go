@@ -26,6 +26,12 @@ var weights = map[Kind]int{
 // elsewhere is by how much a cue of a board that is not on the air is worth less.
 const elsewhere = 35
 
+// repeats reports a cue that says nothing new if another has the same title: to be in time
+// trouble goes on, but a board comes on the air again.
+func (c *Cue) repeats() bool {
+	return c.Kind != KindSegment && c.Kind != KindQuestion && c.Kind != KindAnswer && c.Kind != KindLine
+}
+
 func (c *Cue) weight() int {
 	w := weights[c.Kind]
 	if w == 0 || c.Title == "" {
@@ -38,7 +44,7 @@ func (c *Cue) weight() int {
 }
 
 // Chapters chooses the chapters of a recording: the weightiest cues, the earlier of equals,
-// none nearer to another than least. They follow on each other without gaps from the first
+// none nearer to another than least, nor a state a second time. They follow on each other without gaps from the first
 // picture on, and the first is named by the board that is on the air there, or else by
 // title. A recording without a whole second has none.
 func (t Tape) Chapters(cues []Cue, title string, least time.Duration) []Chapter {
@@ -52,8 +58,8 @@ func (t Tape) Chapters(cues []Cue, title string, least time.Duration) []Chapter 
 	slices.SortStableFunc(placed, func(a, b Placed) int { return b.weight() - a.weight() })
 	for _, p := range placed {
 		start := p.After.Truncate(time.Millisecond)
-		near := slices.ContainsFunc(chapters, func(c Chapter) bool { return (c.Start - start).Abs() < least })
-		if p.weight() > 0 && !near && start < length {
+		taken := slices.ContainsFunc(chapters, func(c Chapter) bool { return (c.Start-start).Abs() < least || c.Title == p.Title && p.repeats() })
+		if p.weight() > 0 && !taken && start < length {
 			chapters = append(chapters, Chapter{Start: start, Title: p.Title})
 		}
 	}

@@ -44,7 +44,7 @@ func (l *Log) Tapes(rate Rate, group string, marks []relay.StartMark) ([]Tape, e
 	}
 	for i := range out {
 		if out[i].Ends = out[i].Channel.Aired(l.Ended); i+1 < len(out) && out[i+1].Start.Before(out[i].Ends) {
-			out[i].Ends = out[i+1].Start
+			out[i].Ends = out[i+1].Start.Add(-1) // what is shown at that instant is in the next
 		}
 	}
 	return out, nil

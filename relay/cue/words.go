@@ -89,7 +89,8 @@ func (w words) alert(show *relay.Show, item *relay.BoardPrompt) string {
 		return fmt.Sprintf(w.novelty, spoken(show).Spoken(b.Plies[i].SAN))
 	}
 	format := w.alerts[string(item.Alert.Kind)]
-	if format == "" || item.Alert.Side == "" {
+	forecast := item.Alert.Kind == relay.AlertTimeTrouble && item.Alert.Level < relay.TroubleShows
+	if format == "" || item.Alert.Side == "" || forecast {
 		return ""
 	}
 	white, black := called(show, item.Board)
