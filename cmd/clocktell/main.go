@@ -42,7 +42,8 @@ func verbs() []verb {
 		{"prompts", "list what the panel would have said of the games of a PGN file", runPrompts},
 		{"reference", "make a reference from your collection of games, or look into one", runReference},
 		{"cues", "write chapters and cue lists of a recorded show, for an editor", runCues},
-		{"version", "print the version", runVersion},
+		{"completion", "print what lets a shell complete verbs and flags", runCompletion},
+		{"version", "print the version, or the licences of what is in it", runVersion},
 	}
 }
 
@@ -62,7 +63,7 @@ clocktell VERB -h tells more of a verb.
 func usage(w io.Writer) {
 	fmt.Fprint(w, usageHead)
 	for _, v := range verbs() {
-		fmt.Fprintf(w, "  %-9s %s\n", v.name, v.short)
+		fmt.Fprintf(w, "  %-10s %s\n", v.name, v.short)
 	}
 	fmt.Fprint(w, usageFoot)
 }
@@ -122,6 +123,10 @@ func parseFlags(flags *flag.FlagSet, text string, args []string, stdout, stderr 
 	case err == nil:
 		return nil
 	case errors.Is(err, flag.ErrHelp):
+		if asked, ok := stdout.(*flagsAsked); ok {
+			asked.flags = flags
+			return err
+		}
 		fmt.Fprint(stdout, text)
 		flags.SetOutput(stdout)
 		flags.PrintDefaults()

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	_ "embed" // the licences
 	"flag"
 	"fmt"
 	"io"
@@ -11,17 +12,33 @@ import (
 	"clocktell/overlay/wire"
 )
 
-const versionHelp = `Usage: clocktell version
+// licences holds every module that is linked in, and what else of others is embedded, with
+// its licence. TestLicences keeps it; with -update it writes it anew.
+//
+//go:generate go test . -run ^TestLicences$ -update
+//go:embed licences.txt
+var licences string
 
-Print the version, the protocol version and what it was built with.
+const versionHelp = `Usage: clocktell version [--licences]
 
-Example:
+Print the version, the protocol version and what it was built with; or the name, the
+version and the licence of everything of others that is in this file.
+
+Examples:
   clocktell version
+  clocktell version --licences
 
+Flags:
 `
 
 func runVersion(_ context.Context, args []string, stdout, stderr io.Writer) error {
-	if err := parseFlags(flag.NewFlagSet("version", flag.ContinueOnError), versionHelp, args, stdout, stderr); err != nil {
+	flags := flag.NewFlagSet("version", flag.ContinueOnError)
+	all := flags.Bool("licences", false, "print what of others is in this file, each with its version and its licence")
+	if err := parseFlags(flags, versionHelp, args, stdout, stderr); err != nil {
+		return err
+	}
+	if *all {
+		_, err := io.WriteString(stdout, licences)
 		return err
 	}
 	fmt.Fprintf(stdout, "clocktell %s, protocol %d, %s %s/%s\n", version(), wire.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)

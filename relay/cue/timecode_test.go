@@ -69,9 +69,9 @@ func TestHours(t *testing.T) {
 // leaves out. The time of a frame is the first one that gives it.
 func TestWholeDay(t *testing.T) {
 	for _, r := range Rates {
-		step := int64(37) // coprime to every base
+		step := int64(101) // coprime to every base
 		if r.Drop() {
-			step = 7
+			step = 19
 		}
 		before := ""
 		for n := int64(0); n < r.Day(); n += step {
