@@ -21,6 +21,7 @@ import { LookedUp } from './lookedup.js';
 import { Pages } from './pages.js';
 import { poster, takeToken } from '../surface/post.js';
 import { Quiet } from './quiet.js';
+import { StartMark } from './startmark.js';
 import { Verdict } from './verdict.js';
 
 /** Wall milliseconds between looks at the clocks; text changes once a second. */
@@ -48,6 +49,7 @@ class Health {
 
   start() {
     mark(byId('only-here'), 'hidden', !onlyHere(location.hostname));
+    new StartMark(this.#post, () => (this.live?.time.known ? this.live.time.now() : undefined));
     new Begin(this.#post, () => this.#boards.count + 1, (board) => this.#begin(board));
     this.live = new Live({ page: 'health' }, {
       welcome: (f) => this.#log.welcome(f.run),
