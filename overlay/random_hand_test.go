@@ -120,6 +120,9 @@ func (w *world) enterAnything() string {
 		e.Left = time.Duration(w.random.IntN(660)) * time.Second
 	case 14:
 		e.Act, e.Text, e.For = relay.ActHold, w.one("air", "booth"), time.Duration(w.random.IntN(60))*time.Second
+		if len(b.Plies)%4 == 3 {
+			e.Act, e.For = relay.ActRecording, 0
+		}
 	case 8, 9:
 		e.Act, e.Ply = relay.ActCorrect, len(b.Plies)
 		e.SAN = w.one("", w.moveAt(b, e.Ply))

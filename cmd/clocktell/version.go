@@ -24,8 +24,7 @@ const versionHelp = `Usage: clocktell version [--licences]
 Print the version, the protocol version and what it was built with; or the name, the
 version and the licence of everything of others that is in this file.
 
-Examples:
-  clocktell version
+Example:
   clocktell version --licences
 
 Flags:
