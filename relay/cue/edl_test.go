@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"clocktell/relay"
 )
@@ -49,7 +50,7 @@ func readEDL(t *testing.T, text string, r Rate) []event {
 				*into = n
 			}
 			out = append(out, e)
-		case strings.HasPrefix(line, "* ") && len(out) > 0 && !strings.ContainsAny(line, "\r\n"):
+		case strings.HasPrefix(line, "* ") && utf8.RuneCountInString(line) < edlNoteMost+40 && len(out) > 0 && !strings.ContainsAny(line, "\r\n"):
 			out[len(out)-1].notes = append(out[len(out)-1].notes, line[2:])
 		default:
 			t.Fatalf("no line of a cut list: %q", line)
@@ -103,7 +104,7 @@ func TestCutListOverMidnight(t *testing.T) {
 	l := nastyLog(60)
 	for _, name := range []string{"25", "29.97"} {
 		tape := tapes(t, l, name, "", relay.StartMark{At: noon, Timecode: "23:00:00:00"})[0]
-		lists := tape.EDL("late", "", l.Cues)
+		lists := tape.EDL(strings.Repeat("late ", 40), "", l.Cues)
 		if len(lists) != 2 {
 			t.Fatalf("%s: %d lists, want 2", name, len(lists))
 		}
@@ -112,6 +113,15 @@ func TestCutListOverMidnight(t *testing.T) {
 		checkEvents(t, second)
 		if last := first[len(first)-1]; last.out != tape.Rate.Day()-1 || second[0].in > 60*tape.Rate.Base*3 || first[0].reel != "AX" {
 			t.Errorf("%s: the day ends with %+v, the next begins with %+v", name, last, second[0])
+		}
+	}
+}
+
+// TestCut: what is too long for its place ends with an ellipsis, within it.
+func TestCut(t *testing.T) {
+	for text, want := range map[string]string{"": "", "abcdefgh": "abcdefgh", "abcdefghi": "abcdefg…", "ééééééééé": "ééééééé…", "abc  def\nghi": "abc def…"} {
+		if got := cut(text, 8); got != want {
+			t.Errorf("%q is cut to %q, want %q", text, got, want)
 		}
 	}
 }

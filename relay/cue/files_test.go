@@ -15,7 +15,7 @@ import (
 // nasty are names and notes as they may come from outside.
 var nasty = []string{
 	"Tveiterås, Håkon", `a "quoted" one, with comma`, "line\r\nend\n\nblank", "00:01 --> 00:02 & <b>bold</b>", "=1+1", "+49", "-1", "@SUM(A1)",
-	"\t=2", "＝1", "\xff\xfe broken", "", "NOTE x", "WEBVTT", "&amp;", "日本語 ♞", "M2 AX 000.0 01:00:00:00", "a\u2028b",
+	"\t=2", "＝1", "\xff\xfe broken", "", "NOTE x", "WEBVTT", "&amp;", "日本語 ♞", "M2 AX 000.0 01:00:00:00", "a\u2028b", strings.Repeat("long ", 100),
 }
 
 // nastyLog is a show of two hours with a cue every few seconds, some of them at one instant.
