@@ -25,7 +25,7 @@ func takes(t *testing.T) string {
 	c.Feeds = []config.Feed{config.DefaultFeed()}
 	c.Feeds[0].Name, c.Feeds[0].URL = "arena", "http://127.0.0.1:1/"
 	tb := relay.NewTimebaseAt(demoStart, 1)
-	kept, _, err := openJournal(t.Context(), c, planOf(c, tb), tb, slog.New(slog.DiscardHandler))
+	kept, _, err := openJournal(t.Context(), c, planOf(c, tb), tb, slog.New(slog.DiscardHandler), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

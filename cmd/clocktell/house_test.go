@@ -39,6 +39,7 @@ var allowed = map[string][]string{
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay": {"relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
+	"relay/cue":               {"relay", "relay/desk", "relay/prompt"},                                                    // states of the show to what an editor reads
 	"relay/relaytest":         {"relay", "relay/pgn"},                                                                     // builders for tests
 	"relay/match":             {},                                                                                         // results to what they mean: arithmetic alone
 	"relay/bitboard":          {},                                                                                         // rules as sets of squares: for anyone, on nothing
