@@ -7,7 +7,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -71,11 +70,20 @@ func licenceEntry(t *testing.T, name, version string, files ...string) string {
 	return fmt.Sprintf("%s\n%s\n%s\n%s\n", strings.Repeat("=", 78), strings.TrimSpace(name+" "+version), names, text)
 }
 
+func goRoot(t *testing.T) string {
+	t.Helper()
+	root, err := exec.CommandContext(t.Context(), "go", "env", "GOROOT").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strings.TrimSpace(string(root))
+}
+
 // licencesNow returns what the file should be.
 func licencesNow(t *testing.T) string {
 	t.Helper()
 	out := "What clocktell is made of besides its own code, which is under the MIT licence.\n\n" +
-		licenceEntry(t, "Go's runtime and standard library", "", filepath.Join(runtime.GOROOT(), "LICENSE"))
+		licenceEntry(t, "Go's runtime and standard library", "", filepath.Join(goRoot(t), "LICENSE"))
 	for _, module := range linked(t) {
 		parts := strings.Split(module, "\t")
 		entries, err := os.ReadDir(parts[2])
