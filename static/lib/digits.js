@@ -4,15 +4,15 @@ import { el, write } from './dom.js';
 const FIGURE = /\d/g;
 
 /**
- * Digits writes a text whose figures change every second. Each figure is a strip of all ten
- * behind a window of one (digits.css): another one moves the strip, which browsers do
- * without laying anything out. Only another shape, 10:00 to 9:59, is written anew.
+ * Digits writes a text whose figures change every second. For each figure all ten lie in one place
+ * (digits.css) and one has a colour: another one is only painted, nothing is laid out, moved or cut,
+ * of which browsers take account in the whole page. Only another shape, 10:00 to 9:59, is written anew.
  * What is drawn cannot be read: say it in an aria-label beside.
  */
 export class Digits {
   #root;
   #shape = '';
-  /** @type {HTMLElement[]} */ #strips = [];
+  /** @type {Figure[]} */ #figures = [];
   #shown = '';
 
   /** @param {HTMLElement} root */
@@ -27,17 +27,30 @@ export class Digits {
     const shape = text.replace(FIGURE, '0');
     const figures = text.match(FIGURE) ?? [];
     if (shape !== this.#shape) this.#build(shape, figures.length);
-    figures.forEach((figure, i) => {
-      if (this.#strips[i].style.getPropertyValue('--figure') !== figure) this.#strips[i].style.setProperty('--figure', figure);
-    });
+    figures.forEach((figure, i) => this.#figures[i].show(Number(figure)));
   }
 
   /** @param {string} shape @param {number} count */
   #build(shape, count) {
     this.#shape = shape;
     if (count === 0) return write(this.#root, shape);
-    this.#strips = Array.from({ length: count }, () => el('i', { class: 'digit' }));
+    this.#figures = Array.from({ length: count }, () => new Figure());
     let next = 0;
-    this.#root.replaceChildren(...[...shape].map((c) => (c === '0' ? this.#strips[next++] : c)));
+    this.#root.replaceChildren(...[...shape].map((c) => (c === '0' ? this.#figures[next++].root : c)));
+  }
+}
+
+/** Figure is the place of one figure. */
+class Figure {
+  #ten = Array.from({ length: 10 }, (_, n) => el('i', { 'data-figure': n }));
+  #shown = -1;
+  root = el('span', { class: 'digit' }, ...this.#ten);
+
+  /** @param {number} n */
+  show(n) {
+    if (n === this.#shown) return;
+    if (this.#shown >= 0) this.#ten[this.#shown].style.color = '';
+    this.#ten[n].style.color = 'inherit';
+    this.#shown = n;
   }
 }

@@ -143,7 +143,7 @@ export class TellLine {
       this.#root.setAttribute('role', 'img');
       this.#root.setAttribute('aria-label', this.#o.says(board, h));
     }
-    if (before && (before.scale !== chart.scale || before.gap?.to !== chart.gap?.to)) this.#widen(before, chart);
+    if (before && (before.scale !== chart.scale || before.gap?.to !== chart.gap?.to)) this.#fade();
     this.tick(now);
   }
 
@@ -236,15 +236,11 @@ export class TellLine {
     }
   }
 
-  /** All blocks move to a new scale together; where the break has moved they fade. @param {Chart} before @param {Chart} now */
-  #widen(before, now) {
+  /** All that stands at another place now comes up together: to move it there would lay the drawing out in every frame. */
+  #fade() {
     if (!this.#o.motion || document.hidden) return;
-    const ease = { duration: 400, easing: 'ease-out' };
     const { plies, running, figures, novelty: pole, axis: scale, marks } = this.#g;
-    const moves = before.gap || now.gap ? [] : [plies, running];
-    const fades = before.gap || now.gap ? [plies, figures, pole, scale, marks] : [figures, pole, scale, marks];
-    for (const g of moves) g.animate([{ transform: `scaleX(${before.scale / now.scale})` }, { transform: 'none' }], ease);
-    for (const g of fades) g.animate([{ opacity: 0 }, { opacity: 1 }], ease);
+    for (const g of [plies, running, figures, pole, scale, marks]) g.animate([{ opacity: 0 }, { opacity: 1 }], { duration: 400, easing: 'ease-out' });
   }
 
   /** @param {'white' | 'black'} side */

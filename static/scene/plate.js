@@ -14,6 +14,8 @@ import { markSign } from '../lib/marks.js';
 const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 21';
 
 /**
+ * @typedef {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} Time
+ *
  * Plate is one player's row of the foot: side mark, name, tell, clock.
  */
 export class Plate {
@@ -34,6 +36,8 @@ export class Plate {
   #point = el('span', { class: 'point' });
   #figures = [this.#big, this.#small, this.#big2, this.#small2].map((part) => new Digits(part));
   #fitted = '';
+  /** @type {unknown[]} */ #told = [];
+  #looks = '';
 
   /** @param {'white' | 'black'} side */
   constructor(side) {
@@ -81,6 +85,9 @@ export class Plate {
 
   /** @param {Player} player @param {boolean} held @param {boolean} over */
   says(player, held, over) {
+    const what = [player, held, over];
+    if (what.every((w, i) => w === this.#told[i])) return;
+    this.#told = what;
     const { look, word: verdict, evidence } = tellOf(player, held, over);
     mark(this.tell, 'data-verdict', player.tell.verdict);
     mark(this.root, 'data-tell', String(verdict !== '' || evidence !== ''));
@@ -91,26 +98,32 @@ export class Plate {
     write(this.#evidence, evidence);
   }
 
-  /**
-   * @param {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} c
-   */
+  /** @param {Time} c */
   time(c) {
     const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '–:––' : word('no clock'), '']];
     [big, small, big2, small2].forEach((text, i) => this.#figures[i].write(text));
-    write(this.#point, c.point);
     const text = (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2;
     mark(this.clock, 'data-text', text);
     mark(this.clock, 'aria-label', text); // the figures are drawn, not written
+    const size = c.veiled ? 'long' : c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words';
+    const looks = JSON.stringify({ ...c, left: 0, size });
+    if (looks !== this.#looks) this.#look(c, size);
+    this.#looks = looks;
+  }
+
+  /** What is not another every second. @param {Time} c @param {string} size */
+  #look(c, size) {
+    write(this.#point, c.point);
     mark(this.clock, 'data-state', c.state);
     mark(this.clock, 'data-exact', String(c.exact || !c.known || c.stands > 0));
     mark(this.clock, 'data-trouble', String(c.trouble));
-    mark(this.clock, 'data-size', c.veiled ? 'long' : c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words');
+    mark(this.clock, 'data-size', size);
     mark(this.clock, 'data-minutes', c.known && c.step === STEP.MINUTE);
     mark(this.clock, 'data-point', c.point);
     this.#besides(c);
   }
 
-  /** Why the clock stands, or rises, or is not simply what the feed says. @param {{state: string, stands: number, mark: string, known: boolean}} c */
+  /** Why the clock stands, or rises, or is not simply what the feed says. @param {Time} c */
   #besides(c) {
     const delay = c.stands > 0 ? String(Math.ceil(c.stands / 1000)) : '';
     const sign = !c.known || delay || c.state === 'over' ? '' : c.state === 'rising' ? 'rising' : c.mark;

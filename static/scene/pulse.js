@@ -59,7 +59,8 @@ export class Pulse {
   beat() {
     clearTimeout(this.#timer);
     const wait = Math.min(this.#watch(), this.#draw(this.moment));
-    if (wait < Infinity) this.#timer = window.setTimeout(() => this.beat(), Math.max(SHORTEST_WAIT_MS, wait));
+    // Timers cut fractions off: too early by one, it would come in vain, and again after the shortest wait.
+    if (wait < Infinity) this.#timer = window.setTimeout(() => this.beat(), Math.max(SHORTEST_WAIT_MS, Math.ceil(wait)));
   }
 
   #watch() {

@@ -43,10 +43,21 @@ export class Rows {
 
   /** What depends on the time; returns show milliseconds until it changes by itself. @param {Board} board @param {Moment} moment */
   tick(board, moment) {
+    const wait = this.clocks(board, moment);
+    this.#tickLine(board, moment);
+    return wait;
+  }
+
+  /** The same without the tell line, which line() moves. @param {Board} board @param {Moment} moment */
+  clocks(board, moment) {
     if (moment.heldAt !== this.#heldAt) this.#drawLine(board, moment);
     const waits = SIDES.map((side) => this.#clock(board, side, moment));
-    this.#tickLine(board, moment);
     return Math.min(...waits, isHeld(board, moment.heldAt) ? 1000 : Infinity);
+  }
+
+  /** The tell line up to a moment. @param {Moment} moment */
+  line({ now }) {
+    this.#line.tick(now);
   }
 
   /** @param {Board} board @param {Side} side @param {Moment} moment */

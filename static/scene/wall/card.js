@@ -12,7 +12,8 @@ import { CORRECTION_MS, description, isNear, isOver, tableOf, told } from '../wo
 
 /**
  * Card is one board of the wall with its players. It is drawn by draw(), and what depends on the
- * time by tick(), which says when it is due again.
+ * time by tick(), which says when it is due again; only the tell line by line(), for all
+ * cards of a wall together.
  */
 export class Card {
   #view;
@@ -68,8 +69,13 @@ export class Card {
     const { now, wall, rate } = moment;
     const fix = told(board, now);
     write(this.#move, at(board, fix));
-    const waits = [this.#rows.tick(board, moment), fix ? fix.at + CORRECTION_MS - now + 1 : Infinity];
+    const waits = [this.#rows.clocks(board, moment), fix ? fix.at + CORRECTION_MS - now + 1 : Infinity];
     this.due = wall + Math.min(...waits) / rate;
+  }
+
+  /** The tell line up to a moment. @param {Moment} moment */
+  line(moment) {
+    if (this.#board) this.#rows.line(moment);
   }
 
   /**

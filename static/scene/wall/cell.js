@@ -57,6 +57,11 @@ export class Cell {
     return this.#card.due;
   }
 
+  /** The tell line up to a moment. @param {Moment} moment */
+  line(moment) {
+    if (!this.#away) this.#card.line(moment);
+  }
+
   refit() {
     this.#card.refit();
   }

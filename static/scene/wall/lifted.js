@@ -71,6 +71,11 @@ export class Lifted {
     return this.#card.due;
   }
 
+  /** The tell line up to a moment. @param {Moment} moment */
+  line(moment) {
+    if (this.#board) this.#card.line(moment);
+  }
+
   refit() {
     this.#card.refit();
   }

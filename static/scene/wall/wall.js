@@ -24,6 +24,10 @@ class Scene {
   /** @type {Cell[]} */ #cells = [];
   /** @type {Lifted | null} */ #lifted = null;
   #settled = Infinity;
+  /** Of show time, in which the tell lines moved last. */
+  #second = NaN;
+  /** Wall time at which a card changes by itself. */
+  #due = Infinity;
   #chooser = new Chooser();
   #stage = byId('stage');
 
@@ -104,7 +108,22 @@ class Scene {
     const ready = moment.heldAt === null && moment.wall >= this.#settled;
     const until = !this.#lifted ? Infinity : ready ? this.#choose(this.#lifted, moment) : this.#settled;
     const due = [...this.#cells, this.#lifted].map((c) => c?.tick(moment) ?? Infinity);
-    return Math.min(until, ...due) - moment.wall;
+    if (moment.wall >= this.#due) this.#moveLines(moment);
+    this.#due = Math.min(...due);
+    return Math.min(until, this.#due) - moment.wall;
+  }
+
+  /**
+   * Every clock changes at its own moment, but all tell lines move together once a second, in a
+   * frame that the change of a clock makes anyway: a frame costs more than what is in it.
+   *
+   * @param {Moment} moment
+   */
+  #moveLines(moment) {
+    const second = Math.floor(moment.now / 1000);
+    if (second === this.#second) return;
+    this.#second = second;
+    for (const c of [...this.#cells, this.#lifted]) c?.line(moment);
   }
 
   /** @param {Lifted} lifted @param {Moment} moment */
