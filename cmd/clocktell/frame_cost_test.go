@@ -75,7 +75,8 @@ func underWay(moves string) shownGame {
 }
 
 // TestRunningClocksCostNothing: while clocks run and nobody moves, no scene lays anything out,
-// or takes more than a hundredth of a core; a wall may take that for each of its boards.
+// or takes more than a hundredth of a core; a wall may take that for each of its boards. Only
+// where a tell line comes to the end of its scale it is drawn anew, and laid out once.
 func TestRunningClocksCostNothing(t *testing.T) {
 	length := idleLength()
 	ctx := browserFor(t, patience+4*length)
@@ -84,25 +85,58 @@ func TestRunningClocksCostNothing(t *testing.T) {
 	visit(t, ctx, bare(t))
 	floor := during(t, ctx, length)
 	t.Logf("a bare page takes %.2f %% of a core", 100*floor["TaskDuration"]/length.Seconds())
-	for scene, boards := range map[string]int{"board": 1, "clocks": 1, "wall?lift=off": 4} {
+	for _, s := range []struct {
+		scene  string
+		boards int
+	}{{"board", 1}, {"clocks", 1}, {"wall?lift=off", 4}} {
+		scene, boards := s.scene, s.boards
 		visit(t, ctx, url+"/scene/"+scene)
 		waitFor(t, ctx, "the clocks", fmt.Sprintf("document.querySelectorAll('.clock[data-state=running]').length === %d && document.fonts.status === 'loaded' && !document.getAnimations().length", boards))
 		evaluate[chromedp.Void](t, ctx, watchClock)
-		checkIdle(t, scene, boards, length, during(t, ctx, length), evaluate[int](t, ctx, "window.clockTexts.size"))
+		evaluate[chromedp.Void](t, ctx, watchScales)
+		got := during(t, ctx, length)
+		checkIdle(t, scene, boards, length, got, evaluate[int](t, ctx, "window.clockTexts.size"), evaluate[int](t, ctx, "window.newScales"))
+		checkNewScale(t, ctx, scene)
 	}
 }
 
+// checkNewScale lets five minutes pass at once, in which every tell line comes to the end of
+// its scale. That takes a layout; to bring the new scale in, for 0.4 s, takes none.
+func checkNewScale(t *testing.T, ctx context.Context, scene string) {
+	t.Helper()
+	evaluate[chromedp.Void](t, ctx, watchScales)
+	before := costs(t, ctx)
+	evaluate[chromedp.Void](t, ctx, `(() => {
+		const real = performance.now.bind(performance);
+		performance.now = () => real() + 300_000;
+		document.dispatchEvent(new Event('visibilitychange'));
+	})()`)
+	page(t, ctx, "the new scale", chromedp.Evaluate[bool]("new Promise((done) => setTimeout(done, 700, true))", chromedp.EvalAwaitPromise))
+	layouts, scales := costs(t, ctx)["LayoutCount"]-before["LayoutCount"], evaluate[float64](t, ctx, "window.newScales")
+	t.Logf("%s: %g layouts for %g new scales", scene, layouts, scales)
+	if scales != 1 || layouts > scales {
+		t.Errorf("%s: %g layouts for %g new scales, want one new scale, for all boards together, and a layout at most", scene, layouts, scales)
+	}
+}
+
+// watchScales counts how often tell lines are drawn anew, all that are in one frame as one.
+const watchScales = `
+	window.newScales = 0;
+	window.scaleWatch?.disconnect();
+	window.scaleWatch = new MutationObserver(() => { window.newScales++; });
+	for (const line of document.querySelectorAll('.tellline')) window.scaleWatch.observe(line, { childList: true, subtree: true });`
+
 // checkIdle looks at what a scene took while clocks ran, of which one showed so many texts.
-func checkIdle(t *testing.T, scene string, boards int, length time.Duration, got map[string]float64, texts int) {
+func checkIdle(t *testing.T, scene string, boards int, length time.Duration, got map[string]float64, texts, scales int) {
 	t.Helper()
 	share := got["TaskDuration"] / length.Seconds()
-	t.Logf("%s: %v of running clocks, %d texts shown: %g layouts, %g style recalculations, %.2f %% of a core on the main thread, of it script %.2f %%",
-		scene, length, texts, got["LayoutCount"], got["RecalcStyleCount"], 100*share, 100*got["ScriptDuration"]/length.Seconds())
+	t.Logf("%s: %v of running clocks, %d texts shown, %d new scales: %g layouts, %g style recalculations, %.2f %% of a core on the main thread, of it script %.2f %%",
+		scene, length, texts, scales, got["LayoutCount"], got["RecalcStyleCount"], 100*share, 100*got["ScriptDuration"]/length.Seconds())
 	if seconds := int(length.Seconds()); texts < seconds-2 || texts > seconds+2 {
 		t.Errorf("%s: the clock showed %d texts in %v; does it run?", scene, texts, length)
 	}
-	if got["LayoutCount"] != 0 {
-		t.Errorf("%s: %g layouts, want none", scene, got["LayoutCount"])
+	if got["LayoutCount"] > float64(scales) {
+		t.Errorf("%s: %g layouts, want none but of %d new scales", scene, got["LayoutCount"], scales)
 	}
 	if most := idleShareMost * float64(boards); share > most {
 		t.Errorf("%s: the main thread took %.2f %% of a core, want at most %.0f %%", scene, 100*share, 100*most)

@@ -29,15 +29,14 @@ const AXIS_END = 30;
  * @property {string} [size] a key of SIZES
  * @property {number} [width] of the lanes; without it the element's own width
  * @property {'white' | 'black'} [top] whose lane is the upper one
- * @property {boolean} [motion] whether a new scale moves into place
+ * @property {boolean} [motion] whether a new scale fades in
  * @property {typeof import('./telljoints.js').joints | null} [moves] writes moves at their joints, where the size has type for it
  * @property {typeof import('./tellsay.js').said | null} [says] the drawing in a sentence for screen readers
  */
 
 /**
- * TellLine draws a game as time: White and Black each have a lane, and the axis is
- * what they have spent between them. draw() takes a new state of the board; tick() moves nothing
- * but the head and the running block, and is cheap.
+ * TellLine draws a game as time: White and Black each have a lane, and the axis is what they have spent
+ * between them. draw() takes a new state of the board; tick() moves only head and running block, cheaply.
  */
 export class TellLine {
   #o;
@@ -48,6 +47,7 @@ export class TellLine {
   /** @type {HeadMark} */ #head;
   /** @type {Spent | null} */ #spent = null;
   #root;
+  #place;
   /** @type {Record<string, SVGElement>} */ #g = {};
   /** @type {Record<string, import('./tellpart.js').Part>} */ #parts = {};
   #drawn = '';
@@ -59,8 +59,10 @@ export class TellLine {
   #plies = -1;
   #lastNow = 0;
 
-  /** @param {Element} element is filled with the drawing @param {Options} [options] */
+  /** @param {HTMLElement} element is filled with the drawing @param {Options} [options] */
   constructor(element, options = {}) {
+    this.#place = element;
+    element.style.isolation = 'isolate'; // or a fade would begin and end with a layout
     const width = Math.round(element.clientWidth) || 976;
     this.#o = { size: 'air', width, top: 'black', motion: true, moves: null, says: null, ...options };
     this.#s = SIZES[this.#o.size];
@@ -236,11 +238,10 @@ export class TellLine {
     }
   }
 
-  /** All that stands at another place now comes up together: to move it there would lay the drawing out in every frame. */
+  /** A new scale comes up as a whole: whatever moves or fades inside of an SVG is laid out again for it. */
   #fade() {
     if (!this.#o.motion || document.hidden) return;
-    const { plies, running, figures, novelty: pole, axis: scale, marks } = this.#g;
-    for (const g of [plies, running, figures, pole, scale, marks]) g.animate([{ opacity: 0 }, { opacity: 1 }], { duration: 400, easing: 'ease-out' });
+    this.#place.animate([{ opacity: 0 }, { opacity: 1 }], { duration: 400, easing: 'ease-out' });
   }
 
   /** @param {'white' | 'black'} side */
