@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"io/fs"
+	"log/slog"
 	"net/http"
 	"path"
 	"strconv"
@@ -16,6 +17,7 @@ import (
 type files struct {
 	from fs.FS
 	raw  http.Handler
+	log  *slog.Logger
 
 	mu   sync.Mutex // protects following
 	made map[string]served
@@ -27,8 +29,8 @@ var textTypes = map[string]string{".js": "text/javascript; charset=utf-8", ".css
 // served is a text as it is sent, made when it is first asked for.
 type served struct{ plain, zipped []byte }
 
-func newFiles(from fs.FS) *files {
-	return &files{from: from, raw: http.FileServerFS(from), made: make(map[string]served)}
+func newFiles(from fs.FS, log *slog.Logger) *files {
+	return &files{from: from, raw: http.FileServerFS(from), log: log, made: make(map[string]served)}
 }
 
 func (f *files) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -73,6 +75,7 @@ func (f *files) get(name string) (served, error) {
 	}
 	plain, err := lean(f.from, name)
 	if err != nil {
+		f.log.Error("a page's file cannot be shortened and is sent as it is", "file", name, "err", err)
 		plain = whole // a browser reads it too, piece by piece
 	}
 	text := served{plain: plain}

@@ -1,14 +1,19 @@
 package overlay
 
 import (
+	"bytes"
 	"encoding/json"
 	"io/fs"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"clocktell/static"
 )
@@ -153,4 +158,24 @@ func nodeReads(t *testing.T, module string, in any) []byte {
 		t.Fatal(err)
 	}
 	return out
+}
+
+// TestLeanSaysWhatItCannotRead: a script that cannot be joined is sent as it is, and the log
+// says so, once, with its name and why.
+func TestLeanSaysWhatItCannotRead(t *testing.T) {
+	var log bytes.Buffer
+	broken := "import { a } from './missing.js';\na();\n"
+	from := fstest.MapFS{"broken.js": {Data: []byte(broken)}, "whole.js": {Data: []byte("export const a = 1;\n")}}
+	f := newFiles(from, slog.New(slog.NewTextHandler(&log, nil)))
+	for _, name := range []string{"/whole.js", "/broken.js", "/broken.js"} {
+		w := httptest.NewRecorder()
+		f.ServeHTTP(w, httptest.NewRequest(http.MethodGet, name, nil))
+		if name == "/broken.js" && w.Body.String() != broken {
+			t.Errorf("%s is sent as %q, want it as it is", name, w.Body)
+		}
+	}
+	lines := strings.Split(strings.TrimSpace(log.String()), "\n")
+	if len(lines) != 1 || !strings.Contains(lines[0], "level=ERROR") || !strings.Contains(lines[0], "file=broken.js") || !strings.Contains(lines[0], "missing.js") {
+		t.Errorf("the log is %q, want one error that names broken.js and missing.js", lines)
+	}
 }

@@ -97,7 +97,7 @@ func (s *Server) routes(loopback bool) http.Handler {
 		})
 	}
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
-	mux.Handle("GET /static/", http.StripPrefix("/static/", newFiles(s.Static)))
+	mux.Handle("GET /static/", http.StripPrefix("/static/", newFiles(s.Static, s.Log)))
 	mux.HandleFunc("GET /live", s.live)
 	if s.Metrics != nil {
 		mux.Handle("GET /metrics", s.Metrics)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"io"
+	"log/slog"
 	"net/http"
 	"net/http/httptest"
 	"path"
@@ -32,7 +33,7 @@ var loads = map[string]*regexp.Regexp{
 
 // TestScenesAreLight weighs what every scene loads, as the server sends it.
 func TestScenesAreLight(t *testing.T) {
-	files := httptest.NewServer(http.StripPrefix("/static/", newFiles(static.FS)))
+	files := httptest.NewServer(http.StripPrefix("/static/", newFiles(static.FS, slog.New(slog.DiscardHandler))))
 	defer files.Close()
 	for scene, most := range sceneBytesMost {
 		sum, whole := 0, 0
@@ -109,7 +110,7 @@ func sentAs(t *testing.T, url string) (int, []byte) {
 // TestPagesLoadAtOnce: a page names one style and one script, and those name no other: nothing
 // has to be found by what was fetched before. Type that it has fetched at once is of its style.
 func TestPagesLoadAtOnce(t *testing.T) {
-	files := httptest.NewServer(http.StripPrefix("/static/", newFiles(static.FS)))
+	files := httptest.NewServer(http.StripPrefix("/static/", newFiles(static.FS, slog.New(slog.DiscardHandler))))
 	defer files.Close()
 	for page := range pageKinds {
 		document, script, style := page+"/index.html", page+"/"+path.Base(page)+".js", page+"/page.css"
@@ -134,7 +135,7 @@ func TestPagesLoadAtOnce(t *testing.T) {
 // TestFiles: what takes no compression gets none (RFC 9110 §12.5.3), types are right,
 // and folders and what is not there are 404.
 func TestFiles(t *testing.T) {
-	files := httptest.NewServer(http.StripPrefix("/static/", newFiles(static.FS)))
+	files := httptest.NewServer(http.StripPrefix("/static/", newFiles(static.FS, slog.New(slog.DiscardHandler))))
 	defer files.Close()
 	for _, c := range []struct {
 		path, accept, coded, kind string
