@@ -22,6 +22,7 @@ var aMinute = flag.Bool("minute", false, "watch scenes with running clocks for a
 // Most that the scene may cost the machine that streams.
 const (
 	idleShareMost = 0.01                  // of one core, for clocks that run and nothing else
+	wallShareMost = 0.02                  // the same for four boards in the first seconds, when a page also learns the time
 	moveTaskMost  = 16 * time.Millisecond // of CPU time, for a move: a frame at 60 a second
 )
 
@@ -75,7 +76,7 @@ func underWay(moves string) shownGame {
 }
 
 // TestRunningClocksCostNothing: while clocks run and nobody moves, no scene lays anything out,
-// or takes more than a hundredth of a core; a wall may take that for each of its boards. Only
+// or takes more than a hundredth of a core; a wall takes twice that in its first seconds. Only
 // where a tell line comes to the end of its scale it is drawn anew, and laid out once.
 func TestRunningClocksCostNothing(t *testing.T) {
 	length := idleLength()
@@ -135,10 +136,14 @@ func checkIdle(t *testing.T, scene string, boards int, length time.Duration, got
 	if seconds := int(length.Seconds()); texts < seconds-2 || texts > seconds+2 {
 		t.Errorf("%s: the clock showed %d texts in %v; does it run?", scene, texts, length)
 	}
-	if got["LayoutCount"] > float64(scales) {
-		t.Errorf("%s: %g layouts, want none but of %d new scales", scene, got["LayoutCount"], scales)
+	if scales > 1 || got["LayoutCount"] > float64(scales) { // the least scale lasts longer than a minute
+		t.Errorf("%s: %g layouts for %d new scales, want none without a new scale, and that once at most", scene, got["LayoutCount"], scales)
 	}
-	if most := idleShareMost * float64(boards); share > most {
+	most := idleShareMost
+	if boards > 1 && !*aMinute {
+		most = wallShareMost
+	}
+	if share > most {
 		t.Errorf("%s: the main thread took %.2f %% of a core, want at most %.0f %%", scene, 100*share, 100*most)
 	}
 }
