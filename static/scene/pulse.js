@@ -5,6 +5,11 @@
 const LOST_SHOWS_MS = 3000;
 /** No two looks at the time are nearer than this, wall time. */
 const SHORTEST_WAIT_MS = 40;
+/**
+ * So much later a look is sure to find the change, wall time: timers cut fractions off, and show time, measured
+ * again and again, may come out earlier. Too early, it would be in vain, and the next is after the shortest wait.
+ */
+const SURE_MS = 2;
 
 /**
  * What a scene draws by: show time; show time from which on the page knows nothing any more, or
@@ -59,8 +64,7 @@ export class Pulse {
   beat() {
     clearTimeout(this.#timer);
     const wait = Math.min(this.#watch(), this.#draw(this.moment));
-    // Timers cut fractions off: too early by one, it would come in vain, and again after the shortest wait.
-    if (wait < Infinity) this.#timer = window.setTimeout(() => this.beat(), Math.max(SHORTEST_WAIT_MS, Math.ceil(wait)));
+    if (wait < Infinity) this.#timer = window.setTimeout(() => this.beat(), Math.max(SHORTEST_WAIT_MS, wait + SURE_MS));
   }
 
   #watch() {
