@@ -34,7 +34,7 @@ export class Digits {
   #build(shape, count) {
     this.#shape = shape;
     if (count === 0) return write(this.#root, shape);
-    this.#figures = Array.from({ length: count }, () => new Figure());
+    while (this.#figures.length < count) this.#figures.push(new Figure()); // kept for other shapes: nothing is thrown away
     let next = 0;
     this.#root.replaceChildren(...[...shape].map((c) => (c === '0' ? this.#figures[next++].root : c)));
   }
