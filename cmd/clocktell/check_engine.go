@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
 	"os/exec"
 
 	"clocktell/relay/config"
@@ -24,33 +23,31 @@ func usualEngine(look func(string) (string, error)) string {
 	return ""
 }
 
-// checkEngines starts each engine of the configuration and has it say its name. It
-// returns whether all was well; no engine is well, too.
-func checkEngines(ctx context.Context, w io.Writer, c config.Config) bool {
-	fine := true
+// checkEngines starts each engine of the configuration and has it say its name. None is
+// well, too.
+func (k *checker) checkEngines(ctx context.Context) {
 	for _, e := range []struct {
 		table  string
 		engine config.Engine
-	}{{"engine", c.Engine}, {"second_engine", c.Second}} {
+	}{{"engine", k.config.Engine}, {"second_engine", k.config.Second}} {
 		if e.engine.Command == "" {
 			continue
 		}
 		name, err := engine.Greet(ctx, engineOptions(e.engine))
 		if err != nil {
-			fmt.Fprintf(w, "%s: %s: %v\n", e.table, e.engine.Command, err)
-			fine = false
+			k.add(finding{Area: areaEngine, State: stateFails, Text: fmt.Sprintf("%s: %v", e.engine.Command, err),
+				Do: fmt.Sprintf("correct the keys under [%s], or leave its command empty for a show without second opinions", e.table)})
 			continue
 		}
-		fmt.Fprintf(w, "%s: %s calls itself %q and is ready, with %d thread(s) and %d MB\n",
-			e.table, e.engine.Command, name, e.engine.Threads, e.engine.Memory)
+		k.add(finding{Area: areaEngine, State: stateFine, Text: fmt.Sprintf("%s calls itself %q and is ready, with %d thread(s) and %d MB",
+			e.engine.Command, name, e.engine.Threads, e.engine.Memory)})
 	}
-	if c.Engine.Command != "" {
-		return fine
+	if k.config.Engine.Command != "" {
+		return
 	}
+	none := finding{Area: areaEngine, State: stateFine, Text: "none, and none found on the path; install one that speaks UCI and set its command under [engine] for second opinions"}
 	if path := usualEngine(exec.LookPath); path != "" {
-		fmt.Fprintf(w, "engine: none is set; there is one on this machine, set command = %q under [engine] for second opinions\n", path)
-	} else {
-		fmt.Fprintln(w, "engine: none, and none found on the path; install one that speaks UCI and set its command under [engine] for second opinions")
+		none.Text = fmt.Sprintf("none is set; there is one on this machine, set command = %q under [engine] for second opinions", path)
 	}
-	return fine
+	k.add(none)
 }

@@ -17,7 +17,7 @@ func newFigures() *metrics.Metrics {
 func journalFigures(kept *journal.Journal, c config.Journal) metrics.Journal {
 	s := kept.Stats()
 	figures := metrics.Journal{
-		Bytes: s.FileBytes, Limit: c.MaxBytes, Records: s.Records, Lost: s.Lost, Dropped: s.Dropped,
+		Bytes: folderBytes(c.Dir), Limit: c.MaxBytes, Records: s.Records, Lost: s.Lost, Dropped: s.Dropped,
 		Unwritten: int(s.Unwritten), DiskFree: -1,
 	}
 	if free, err := diskFree(c.Dir); err == nil {

@@ -153,6 +153,18 @@ func printPushes(w io.Writer, l net.Listener, feeds []config.Feed) {
 	}
 }
 
+// pageLinks are the pages to open, and what each is for.
+var pageLinks = [][2]string{
+	{"/scene/board", "a board; this scene and the next four are for the streaming software, 1920 x 1080, transparent"},
+	{"/scene/clocks", "players and clocks of a board, as a lower third"},
+	{"/scene/wall", "2 to 12 boards; the one where it burns is seen large"},
+	{"/scene/caption", "the sentence on the air"},
+	{"/scene/challenge", "the question put to the viewers"},
+	{"/desk", "for the commentator; every action has a call under /api/actions"},
+	{"/panel", "for the co-host"},
+	{"/health", "for the producer; /metrics beside it"},
+}
+
 // printLinks tells which addresses to open.
 func printLinks(w io.Writer, l net.Listener) {
 	base := "http://" + l.Addr().String()
@@ -160,16 +172,7 @@ func printLinks(w io.Writer, l net.Listener) {
 		base = fmt.Sprintf("http://127.0.0.1:%d", addr.Port)
 		fmt.Fprintf(w, "  (from other machines: this machine's name or address instead of 127.0.0.1)\n")
 	}
-	for _, link := range [][2]string{
-		{"/scene/board", "a board; this scene and the next four are for the streaming software, 1920 x 1080, transparent"},
-		{"/scene/clocks", "players and clocks of a board, as a lower third"},
-		{"/scene/wall", "2 to 12 boards; the one where it burns is seen large"},
-		{"/scene/caption", "the sentence on the air"},
-		{"/scene/challenge", "the question put to the viewers"},
-		{"/desk", "for the commentator; every action has a call under /api/actions"},
-		{"/panel", "for the co-host"},
-		{"/health", "for the producer; /metrics beside it"},
-	} {
+	for _, link := range pageLinks {
 		fmt.Fprintf(w, "  %s%-16s %s\n", base, link[0], link[1])
 	}
 }
