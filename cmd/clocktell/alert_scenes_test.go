@@ -16,6 +16,7 @@ import (
 
 	"clocktell/relay"
 	"clocktell/relay/config"
+	"clocktell/relay/metrics"
 )
 
 // alertScene is a show that has a fault after a while, and the alert that this raises.
@@ -26,8 +27,9 @@ type alertScene struct {
 	// The feed and the fault.
 	backup bool
 	adjust func(t *testing.T, c *config.Config)
-	before func(s *faultScene) // once the show runs
-	begin  func(s *faultScene) // once Prometheus has scraped all
+	engine func() metrics.EngineFigures // nil: there is none
+	before func(s *faultScene)          // once the show runs
+	begin  func(s *faultScene)          // once Prometheus has scraped all
 }
 
 // quickly makes a feed late and stale after short silences.

@@ -5,11 +5,13 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
 	"clocktell/relay"
 	"clocktell/relay/config"
+	"clocktell/relay/metrics"
 )
 
 // alertScenes is a normal match, and a fault for each alert that a fault of the feeds, of
@@ -40,6 +42,12 @@ var alertScenes = []alertScene{
 	}},
 	{alert: "FreezeForgotten", begin: hand(relay.ByHand{Act: relay.ActFreeze})},
 	{alert: "FramesLate", begin: latePage(50, 300)},
+	{alert: "PagesFarBehind", rate: 40, begin: func(s *faultScene) { jumping(s); stalls(s, true); stalls(s, true) }, may: []string{"RunningClockWrong"}},
+	{alert: "PagesDropped", begin: func(s *faultScene) {
+		for range 3 {
+			stalls(s, false)
+		}
+	}},
 	{alert: "PagesRefused", adjust: func(_ *testing.T, c *config.Config) { c.Server.MaxPages = 1 }, begin: crowd},
 	{alert: "SceneLost",
 		before: func(s *faultScene) {
@@ -52,8 +60,15 @@ var alertScenes = []alertScene{
 		journalled(t, c)
 		c.Journal.MaxBytes = 1 << 60 // more than any disk has
 	}},
+	{alert: "EngineDown", engine: func() metrics.EngineFigures { return metrics.EngineFigures{Restarts: 9} }},
+	{alert: "EngineUnsteady", engine: func() metrics.EngineFigures {
+		return metrics.EngineFigures{Running: true, Restarts: unsteady.Add(1)}
+	}},
 	{alert: "ReferenceFailing", adjust: func(t *testing.T, c *config.Config) { c.Reference.File = write(t, "games.ref", "no reference") }},
 }
+
+// unsteady counts the restarts of an engine that never lasts until the next scrape.
+var unsteady atomic.Uint64
 
 // TestPrometheusRaisesAlerts lets Debian's Prometheus scrape running relays, each with a
 // fault of its own: the rules raise that fault's alert and no other, and none at all in a
@@ -114,7 +129,7 @@ func TestPrometheusRaisesAlerts(t *testing.T) {
 // open starts the show of a scene.
 func (a *alertScene) open(t *testing.T) *faultScene {
 	t.Helper()
-	s := newFaultScene(t, &faultRow{name: a.alert, backup: a.backup, rate: a.rate, adjust: func(c *config.Config) {
+	s := newFaultScene(t, &faultRow{name: a.alert, backup: a.backup, rate: a.rate, wire: func(st *station) { st.figures.Engine = a.engine }, adjust: func(c *config.Config) {
 		for i := range c.Feeds {
 			c.Feeds[i].Every.Duration, c.Feeds[i].MaxWait.Duration = 100*time.Millisecond, 100*time.Millisecond
 		}

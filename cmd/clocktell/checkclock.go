@@ -23,7 +23,7 @@ type dates struct {
 	now  func() time.Time
 	next *http.Transport
 
-	mu      sync.Mutex // protects following
+	mu    sync.Mutex // protects following
 	known bool
 	least time.Duration // this machine is ahead by at least so much
 	most  time.Duration // and at most

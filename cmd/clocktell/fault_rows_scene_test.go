@@ -51,6 +51,9 @@ func newFaultScene(t *testing.T, row *faultRow) *faultScene {
 	if s.st, err = newStation(t.Context(), s.config(), tb, slog.New(slog.DiscardHandler)); err != nil {
 		t.Fatal(err)
 	}
+	if row.wire != nil {
+		row.wire(s.st)
+	}
 	pages, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)

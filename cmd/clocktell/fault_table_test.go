@@ -41,6 +41,7 @@ type faultRow struct {
 	rate   float64                // of show time; 0: 1
 	backup bool                   // a second feed of the same games
 	adjust func(c *config.Config)
+	wire   func(st *station) // before it runs; nil: nothing
 
 	want faultWant
 }
