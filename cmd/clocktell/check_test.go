@@ -128,6 +128,7 @@ var checkRows = []checkRow{
 	{name: "a disk with just enough", free: 1 << 30},
 	{name: "no such reference", more: "[reference]\nfile = \"no/such.ref\"", area: areaReference, state: stateFails, says: "no/such.ref", do: "reference build"},
 	{name: "a reference that is none", more: "[reference]\nfile = \"FILE\"", area: areaReference, state: stateFails, says: "file.txt", do: "reference build"},
+	{name: "no such engine", more: "[engine]\ncommand = \"no-such-engine\"", area: areaEngine, state: stateFails, says: "no-such-engine", do: "[engine]"},
 	{name: "this clock is 90 s behind", serve: dated(90*time.Second, ""), area: areaClock, state: stateWarning, says: "s behind that of feed hall", do: "set its clock"},
 	{name: "this clock is 90 s ahead", serve: dated(-90*time.Second, ""), area: areaClock, state: stateWarning, says: "s ahead of that of feed hall", do: "set its clock"},
 	{name: "an error page with a wrong date", serve: func(w http.ResponseWriter, r *http.Request) {
