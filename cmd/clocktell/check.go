@@ -66,7 +66,7 @@ func (k *checker) all(ctx context.Context) {
 	for _, f := range k.config.Feeds {
 		k.checkFeed(ctx, f)
 	}
-	k.report.Links = checkLinks(k.config.Server.Listen)
+	k.checkLinks()
 }
 
 func (k *checker) add(f finding) { k.report.Checks = append(k.report.Checks, f) }

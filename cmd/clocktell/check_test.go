@@ -242,6 +242,13 @@ func TestCheckJSONOfTheCommand(t *testing.T) {
 	if len(r.Links) != len(pageLinks) || r.Links[0].URL != "http://127.0.0.1:18600/scene/board" {
 		t.Errorf("links %+v", r.Links)
 	}
+	if err := os.WriteFile(games, []byte(goodGame+strings.Replace(goodGame, "\"A\"", "\"C\"", 1)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, stdout, _ = call(t, "check", "--json", "--config", file)
+	if links := decoded(t, stdout).Links; len(links) != len(pageLinks)+2 || links[len(pageLinks)+1].URL != "http://127.0.0.1:18600/scene/board?board=2" || !strings.HasPrefix(links[len(pageLinks)+1].Text, "C – B") {
+		t.Errorf("links of two boards: %+v", links)
+	}
 	bad := write(t, "bad.toml", "[show]\ntitel = \"x\"\n")
 	code, stdout, _ = call(t, "check", "--json", "--config", bad)
 	if r := decoded(t, stdout); code != 1 || r.Fine || r.Failures != 1 || r.Checks[0].Area != areaConfig || !strings.Contains(r.Checks[0].Text, "titel") {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -137,18 +138,40 @@ func checkReference(c config.Reference) finding {
 	return f
 }
 
-// checkLinks lists what to open when pages are served at that address.
-func checkLinks(address string) []checkedLink {
-	host, port, err := net.SplitHostPort(address)
+// boardLinksMost is how many boards are given a link of their own.
+const boardLinksMost = 12
+
+// checkLinks lists what to open when pages are served where the configuration says. Boards
+// are numbered as their games come, so those beyond the first are listed only where one
+// feed alone, and its backups, has them.
+func (k *checker) checkLinks() {
+	host, port, err := net.SplitHostPort(k.config.Server.Listen)
 	if err != nil || port == "0" {
-		return []checkedLink{} // the terminal tells them when the show starts
+		return // the terminal tells them when the show starts
 	}
 	if ip := net.ParseIP(host); host == "" || ip != nil && ip.IsUnspecified() {
 		host = "127.0.0.1"
 	}
-	links := []checkedLink{}
+	base := "http://" + net.JoinHostPort(host, port)
 	for _, page := range pageLinks {
-		links = append(links, checkedLink{URL: "http://" + net.JoinHostPort(host, port) + page[0], Text: page[1]})
+		k.report.Links = append(k.report.Links, checkedLink{URL: base + page[0], Text: page[1]})
 	}
-	return links
+	var games []checkedGame
+	leading := 0
+	for i, f := range k.config.Feeds {
+		if f.BackupOf == "" {
+			leading++
+			games = k.report.Feeds[i].Games
+		}
+	}
+	if leading != 1 || len(games) < 2 {
+		return
+	}
+	for _, g := range games[:min(len(games), boardLinksMost, k.config.Show.MaxBoards)] {
+		k.report.Links = append(k.report.Links, checkedLink{
+			URL: fmt.Sprintf("%s/scene/board?board=%d", base, g.Number), Text: fmt.Sprintf("%s – %s, as the feed is now", orUnnamed(g.White), orUnnamed(g.Black)),
+		})
+	}
 }
+
+func orUnnamed(name string) string { return cmp.Or(name, "?") }
