@@ -45,7 +45,7 @@ func parseAction(name string) entryParser {
 		}
 		return act.ID, relay.AtDesk{
 			At: at, ID: act.ID, Who: act.Who, Action: name, Over: act.Over, Board: act.Board, Ply: act.Ply, Move: act.Move, SAN: act.SAN,
-			From: act.From, To: act.To, Text: act.Text, On: act.On, Seconds: act.Seconds, Hints: act.Hints, Prompt: act.Prompt,
+			From: act.From, To: act.To, Text: act.Text, On: act.On, Seconds: act.Seconds, Hints: act.Hints, Prompt: act.Prompt, Steps: act.Steps,
 		}, nil
 	}
 }

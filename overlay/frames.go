@@ -19,6 +19,8 @@ type frames struct {
 
 	hidden    *frames // of what scenes are sent during the challenge hiddenFor
 	hiddenFor int
+	guests    *frames // of what pages are sent that must not know what the engine says
+	guestsFor relay.Hidden
 }
 
 type boardFrames struct {
@@ -105,6 +107,21 @@ func (f *frames) during(challenge int) *frames {
 		f.hidden, f.hiddenFor = newFrames(f.journal, f.note), challenge
 	}
 	return f.hidden
+}
+
+func (f *frames) opinions(show *relay.Show) []byte {
+	return f.once("opinions", show.OpinionsRev, func() any { return opinionsFrame(show) })
+}
+
+// without returns the frames of pages that are told nothing of what the engine says of a
+// board: under the same revision they have less to tell.
+func (f *frames) without(h relay.Hidden) *frames {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.guests == nil || f.guestsFor != h {
+		f.guests, f.guestsFor = newFrames(f.journal, f.note), h
+	}
+	return f.guests
 }
 
 func (f *frames) once(name string, rev uint64, make func() any) []byte {

@@ -16,7 +16,7 @@ type pageKind struct {
 	feeds, sources, log  bool
 	table, caption       bool
 	air, desk            bool
-	holds                bool
+	holds, opinions      bool
 	held                 bool // may be
 }
 
@@ -37,8 +37,8 @@ var pageKinds = map[string]pageKind{
 	"scene/wall":      {boards: fewBoards, show: true, held: true},
 	"scene/caption":   {boards: noBoards, show: true, caption: true, held: true},
 	"scene/challenge": {boards: allBoards, show: true, air: true, held: true},
-	"desk":            {show: true, prompts: true, caption: true, air: true, desk: true, holds: true},
-	"panel":           {show: true, prompts: true, table: true, caption: true},
+	"desk":            {show: true, prompts: true, caption: true, air: true, desk: true, holds: true, opinions: true},
+	"panel":           {show: true, prompts: true, table: true, caption: true, opinions: true},
 	"health":          {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
 }
 

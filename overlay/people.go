@@ -18,6 +18,13 @@ func (p *pages) sits(c *connected, name string) {
 	}
 }
 
+// who returns who sits at a page, "" unknown.
+func (p *pages) who(c *connected) string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return c.who
+}
+
 // people lists who sits at the pages, if that is other than at a revision.
 func (p *pages) people(held uint64) (frame wire.People, rev uint64, news bool) {
 	p.mu.Lock()

@@ -28,7 +28,7 @@ func Snapshot(show *relay.Show) []byte {
 	s := snapshot{
 		Show: showFrame(show), Boards: make([]wire.Board, 0, len(show.Boards)), Prompts: promptsFrame(show),
 		Table: tableFrame(show), Caption: captionFrame(show),
-		Feeds: feedsFrame(show, "", nil), Sources: sourcesFrame(show), Log: logLines(show.Log.After(0)),
+		Feeds: feedsFrame(show, "", nil), Sources: sourcesFrame(show), Log: logLines(show.Log.After(0), 0),
 	}
 	for _, b := range show.Boards {
 		s.Boards = append(s.Boards, boardFrame(b, 0))

@@ -107,6 +107,9 @@ func feedStateView(b *relay.Board) wire.FeedState {
 func alertsView(b *relay.Board) []wire.Alert {
 	views := make([]wire.Alert, 0, len(b.Alerts))
 	for _, a := range b.Alerts {
+		if a.OfEngine() { // scenes are sent the same; desk and panel have it among the prompts
+			continue
+		}
 		views = append(views, wire.Alert{
 			ID: a.ID, Kind: string(a.Kind), Side: a.Side, Level: a.Level, Ply: b.HalfMove(a.Ply - 1), At: a.At.UnixMilli(),
 			Reason: a.Say.Text, Evidence: a.Say.Evidence,

@@ -10,6 +10,9 @@ import (
 func airFrame(show *relay.Show) wire.Air {
 	state := show.Desk
 	frame := wire.Air{Type: wire.TypeAir, Rev: state.AirRev, Board: state.Air.Board, Explained: explainedView(state.Shown)}
+	if l := state.Leans(); l.Board != 0 {
+		frame.Lean = &wire.Lean{Board: l.Board, Side: l.Shown.Side, Size: l.Shown.Size, Text: l.Shown.Short}
+	}
 	if c := state.Challenge; c != nil && c.State != desk.ChallengeReady {
 		view := challengeView(c)
 		frame.Challenge = &view
@@ -75,7 +78,10 @@ func deskFrame(show *relay.Show) wire.Desk {
 		},
 		Moves: legalView(state, games), Lines: linesView(state, games), Marks: deskMarksView(state.Marks), Keep: state.Keep,
 		Undoable: state.Undoable(), Auto: state.Auto, Suggestions: []wire.Suggestion{},
-		Air: wire.DeskAir{Board: state.Air.Board, Way: string(state.Air.Way), Since: milli(state.Air.Since), Move: state.Air.Move},
+		Air: wire.DeskAir{
+			Board: state.Air.Board, Way: string(state.Air.Way), Since: milli(state.Air.Since), Move: state.Air.Move,
+			LeanBoard: state.Lean.Board, LeanKept: state.Lean.Keep,
+		},
 	}
 	for _, s := range state.Hot {
 		frame.Suggestions = append(frame.Suggestions, wire.Suggestion{

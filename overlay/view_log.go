@@ -32,15 +32,20 @@ func (h *logHeld) newLines(show *relay.Show) [][]byte {
 	}
 	var out [][]byte
 	for lines := range slices.Chunk(show.Log.After(h.seq), logFrameMost) {
-		out = append(out, encode(wire.Log{Type: wire.TypeLog, Items: logLines(lines)}))
+		out = append(out, encode(wire.Log{Type: wire.TypeLog, Items: logLines(lines, show.EngineKept())}))
 	}
 	h.seq = total
 	return out
 }
 
-func logLines(notes []relay.Noted) []wire.LogLine {
+// logLines says notes in the words of the protocol. Of the board whose engine is kept
+// back, 0 for none, nothing is told that the engine says.
+func logLines(notes []relay.Noted, kept int) []wire.LogLine {
 	lines := make([]wire.LogLine, len(notes))
 	for i, n := range notes {
+		if n.Engine && kept != 0 && n.Board == kept {
+			n.Text = ""
+		}
 		lines[i] = wire.LogLine{
 			Seq: n.Seq, At: n.At.UnixMilli(), Board: n.Board, Kind: string(n.Kind), Ply: n.Ply, Was: n.Was, Is: n.Is, Text: n.Text,
 		}

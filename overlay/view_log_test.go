@@ -97,7 +97,7 @@ func TestLogFromTheStart(t *testing.T) {
 
 // TestLogLine: a line says everything that was noted.
 func TestLogLine(t *testing.T) {
-	got := logLines([]relay.Noted{{Seq: 7, At: time.UnixMilli(1792238400000), Board: 2, Kind: relay.NoteReplaced, Ply: 5, Was: "3.Bb5", Is: "3.Bc4", Text: "x"}})
+	got := logLines([]relay.Noted{{Seq: 7, At: time.UnixMilli(1792238400000), Board: 2, Kind: relay.NoteReplaced, Ply: 5, Was: "3.Bb5", Is: "3.Bc4", Text: "x"}}, 0)
 	want := wire.LogLine{Seq: 7, At: 1792238400000, Board: 2, Kind: "replaced", Ply: 5, Was: "3.Bb5", Is: "3.Bc4", Text: "x"}
 	if len(got) != 1 || got[0] != want {
 		t.Errorf("%+v, want %+v", got, want)

@@ -10,6 +10,7 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"clocktell/overlay/wire"
+	"clocktell/relay"
 )
 
 // Limits of one socket, in wall time.
@@ -46,8 +47,9 @@ type viewer struct {
 	boards                        map[int]uint64 // revision the page holds of each board
 	show, prompts, feeds, sources uint64
 	table, caption, people, holds uint64
-	air, desk                     uint64
-	challenge                     int // that keeps something from the page; 0: none
+	air, desk, opinions           uint64
+	hides                         relay.Hidden // what the engine says of whose board the page is not told
+	challenge                     int          // that keeps something from the page; 0: none
 	log                           logHeld
 }
 

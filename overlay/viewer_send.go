@@ -61,7 +61,10 @@ func (v *viewer) answer(ctx context.Context, r request, due *time.Timer) error {
 		r.pong.Now = now.at.UnixMilli()
 		return v.sendJSON(ctx, r.pong)
 	case r.who:
-		return v.listPages(ctx)
+		if err := v.listPages(ctx); err != nil {
+			return err
+		}
+		return v.look(ctx, due) // who sits there may know more, or less
 	}
 	delete(v.boards, r.again)
 	return v.look(ctx, due)
@@ -98,6 +101,7 @@ func (v *viewer) update(ctx context.Context, show *relay.Show) error {
 	take(v.kind.table, &v.table, show.Table.Rev, frames.table)
 	take(v.kind.caption, &v.caption, show.OnAir.Rev, frames.caption)
 	take(v.kind.desk, &v.desk, show.Desk.Rev, frames.desk)
+	take(v.kind.opinions, &v.opinions, show.OpinionsRev, frames.opinions)
 	take(v.kind.holds, &v.holds, show.Holds.Rev, frames.holds)
 	if v.kind.log {
 		out = append(out, v.log.newLines(show)...)
@@ -134,7 +138,7 @@ func (v *viewer) newBoards(show *relay.Show, frames *frames, out [][]byte) [][]b
 // holds is not what its revisions say, and everything is sent anew.
 func (v *viewer) permitted(show *relay.Show) (*relay.Show, *frames) {
 	if !v.kind.held {
-		return show, v.frames
+		return v.told(show)
 	}
 	permitted, challenge := show.ForScenes()
 	if challenge != v.challenge {
@@ -142,6 +146,23 @@ func (v *viewer) permitted(show *relay.Show) (*relay.Show, *frames) {
 		clear(v.boards)
 	}
 	return permitted, v.frames.during(challenge)
+}
+
+// told returns what a working surface may be sent of a show, and its frames: what the
+// engine says of the board that viewers are asked about is for who asked only.
+func (v *viewer) told(show *relay.Show) (*relay.Show, *frames) {
+	hides := show.EngineHides()
+	if hides.Board != 0 && hides.Knows(v.kind.desk, v.server.pages.who(v.me)) {
+		hides = relay.Hidden{}
+	}
+	if hides != v.hides {
+		v.hides = hides
+		v.prompts, v.caption, v.desk, v.opinions = 0, 0, 0, 0
+	}
+	if hides.Board == 0 {
+		return show, v.frames
+	}
+	return show.WithoutEngine(hides.Board), v.frames.without(hides)
 }
 
 func (v *viewer) wants(board *relay.Board, show *relay.Show) bool {

@@ -8,6 +8,7 @@ import "slices"
 func (s *Show) aired(was, keeps *Show) *Show {
 	next := *s
 	next.Feeds, next.Log, next.Entries, next.Said, next.Table, next.Totals = nil, Notes{}, nil, Prompts{}, Table{}, Totals{}
+	next.asides = nil
 	next.Boards = make([]*Board, len(s.Boards))
 	for i, b := range s.Boards {
 		switch {
@@ -35,7 +36,7 @@ func (s *Show) aired(was, keeps *Show) *Show {
 func (b *Board) aired(was, keeps *Board) *Board {
 	next := *b
 	next.Offers, next.Hand, next.Question, next.accepted, next.taken = nil, Hand{}, nil, nil, nil
-	next.lost, next.filter0, next.Errors = nil, nil, Errors{}
+	next.lost, next.filter0, next.Errors, next.startOpinion = nil, nil, Errors{}, nil
 	if n := len(b.Plies); n == len(was.Plies) && n > 0 && &b.Plies[0] == &was.Plies[0] {
 		next.Plies = keeps.Plies
 	} else {
@@ -62,7 +63,7 @@ func airedPlies(plies, keeps []Ply) []Ply {
 }
 
 func (p Ply) aired() Ply {
-	p.filter, p.remarks, p.told = nil, nil, heardClock{}
+	p.filter, p.remarks, p.told, p.Opinion = nil, nil, heardClock{}, nil
 	return p
 }
 

@@ -35,6 +35,9 @@ func (s *Show) takeAtDesk(act AtDesk) {
 		s.HeadRev++
 	}
 	s.Desk = next
+	if err == nil {
+		s.sayAtDesk(act)
+	}
 	s.remember(entered)
 }
 

@@ -30,6 +30,7 @@ type Caption struct {
 	By     string
 	At     time.Time
 	Until  time.Time // when it leaves by itself; zero: it does not
+	sees   string    // of an engine's verdict: the position, by its FEN, that viewers must see; "" no matter
 }
 
 // putOnAir puts the sentence of a prompt on the air, or one of a person's own.
@@ -106,7 +107,7 @@ func (s *Show) airDue() time.Time {
 		return time.Time{}
 	}
 	due := caption.Until
-	if caption.Key != "" && !s.Said.holds(caption.Key) {
+	if !s.holds(caption) {
 		due = earlier(due, caption.At.Add(captionLeast))
 	}
 	if !due.IsZero() && due.Before(s.At) {

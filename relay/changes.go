@@ -145,7 +145,7 @@ func readingText(r clock.Reading) string {
 // noteAlerts writes down which alerts were raised and cleared.
 func (s *Show) noteAlerts(was, now []Alert, board int) {
 	note := func(kind NoteKind, a Alert) {
-		s.note(Noted{Board: board, Kind: kind, Ply: a.Ply, Is: string(a.Kind), Text: a.Say.Text})
+		s.note(Noted{Board: board, Kind: kind, Ply: a.Ply, Is: string(a.Kind), Text: a.Say.Text, Engine: a.OfEngine()})
 	}
 	for _, alert := range was {
 		if !hasAlert(now, alert.ID) {

@@ -18,6 +18,9 @@ type Engine struct {
 	Board    int       // whose position it searches; 0: none
 }
 
+// same reports whether two engines are the same to who reads their opinions.
+func (e Engine) same(o Engine) bool { return e.Name == o.Name && e.Fault == o.Fault }
+
 // EngineChanged says which engine there is and how it is. It is not journalled.
 type EngineChanged struct {
 	At     time.Time
@@ -99,5 +102,11 @@ func (b *Board) judged(e EngineAnswered) *Board {
 		return b
 	}
 	next.Keep = len(b.Plies)
-	return b.succeeded(&next, e.At, false)
+	was := next
+	said := b.succeeded(&next, e.At, false)
+	if b.looksLike(said) { // nothing of it is on a board's page: that is told no news
+		was.Keep = b.Keep
+		return &was
+	}
+	return said
 }

@@ -15,6 +15,7 @@ type Noted struct {
 	Ply     int // on the board, from 1; 0: none in particular
 	Was, Is string
 	Text    string // what else there is to say
+	Engine  bool   // an engine says so
 }
 
 // NoteKind says what a line of the show log tells.

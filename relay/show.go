@@ -45,7 +45,7 @@ type Show struct {
 	Totals      Totals
 	ClockErrors []ClockErrorAt // of the last minutes, oldest first
 	// Revisions of the parts that are sent as a whole.
-	HeadRev, FeedsRev, SourcesRev uint64
+	HeadRev, FeedsRev, SourcesRev, OpinionsRev uint64
 
 	Recordings []StartMark // that were marked as begun, the earliest first
 
@@ -55,6 +55,7 @@ type Show struct {
 	hidden   *hidden    // from scenes; nil: nothing
 	ended    int        // board whose result has changed; 0: none
 	unjudged bool       // something has happened to the match
+	kept     int        // board of which what the engine says has been taken out; 0: none
 	asides   []aside    // opinions on positions off the game, the newest last
 }
 
@@ -63,7 +64,7 @@ type FaultKey struct{ Feed, Reason string }
 
 // NewShow returns the show before anything has happened.
 func NewShow(plan Plan, at time.Time) *Show {
-	s := &Show{At: at, Began: at, Title: plan.Title, Desk: desk.New(), plan: plan, defaults: Defaults{Control: plan.Control, Language: plan.language()}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1}
+	s := &Show{At: at, Began: at, Title: plan.Title, Desk: desk.New(), plan: plan, defaults: Defaults{Control: plan.Control, Language: plan.language()}, HeadRev: 1, FeedsRev: 1, SourcesRev: 1, OpinionsRev: 1}
 	for _, feed := range plan.Feeds {
 		s.Feeds = append(s.Feeds, newFeed(feed, s.defaults.Language, at))
 	}
@@ -116,6 +117,7 @@ func (s *Show) Advance(t time.Time) *Show {
 	next.OnAir = next.aimedAir()
 	next.Desk = s.Desk.Advance(t)
 	next.followAtDesk()
+	next.noteOpinions(s)
 	return next
 }
 
@@ -165,6 +167,7 @@ func (s *Show) Apply(event Event) *Show {
 	next.judgeMatch(s)
 	next.OnAir = next.aimedAir()
 	next.followAtDesk()
+	next.noteOpinions(s)
 	return next
 }
 

@@ -31,10 +31,13 @@ var shapes = map[string]func() any{
 	TypeHolds:   func() any { return new(Holds) },
 	TypeAir:     func() any { return new(Air) },
 	TypeDesk:    func() any { return new(Desk) },
-	"deskact":   func() any { return new(DeskAct) },
-	"act":       func() any { return new(PanelAct) },
-	"entry":     func() any { return new(Entry) },
-	"reply":     func() any { return new(EntryReply) },
+
+	TypeOpinions: func() any { return new(Opinions) },
+
+	"deskact": func() any { return new(DeskAct) },
+	"act":     func() any { return new(PanelAct) },
+	"entry":   func() any { return new(Entry) },
+	"reply":   func() any { return new(EntryReply) },
 }
 
 // kindOf names the shape of an example: its type, or for what /by-hand,

@@ -11,7 +11,7 @@ import (
 // shapesOnTheWire is every frame, and what /by-hand, /at-panel and /api/actions take and answer.
 var shapesOnTheWire = []any{
 	Welcome{}, Show{}, Board{}, Prompts{}, Table{}, People{}, CaptionFrame{}, Feeds{}, Sources{}, Log{}, Pages{}, Pong{}, Ping{}, Again{},
-	Time{}, Holds{}, Who{}, Entry{}, PanelAct{}, EntryReply{}, Air{}, Desk{}, DeskAct{},
+	Time{}, Holds{}, Who{}, Entry{}, PanelAct{}, EntryReply{}, Air{}, Desk{}, DeskAct{}, Opinions{},
 }
 
 // TestShapeKeepsItsVersion compares the shapes of all frames with those written

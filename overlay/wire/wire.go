@@ -20,6 +20,8 @@ const (
 	TypeLog     = "log"     // new lines of the show log
 	TypePages   = "pages"   // every page connected
 	TypePong    = "pong"    // answer to a ping
+
+	TypeOpinions = "opinions" // what an engine thinks of where the desk stands and of the newest positions
 )
 
 // Frame types, page to relay.
@@ -462,6 +464,75 @@ type Feeds struct {
 	Fine    bool       `json:"fine"`
 	Journal Journal    `json:"journal"`
 	Items   []FeedItem `json:"items"`
+	Engine  Engine     `json:"engine"`
+}
+
+// States of an engine.
+const (
+	EngineNone  = "none"  // none is set, as it may be
+	EngineReady = "ready" // it searches, or waits for something to search
+	EngineFault = "fault" // it gives no opinion now
+)
+
+// Engine is how the engine does that gives second opinions.
+type Engine struct {
+	State    string `json:"state"`   // one of the states
+	Name     string `json:"name"`    // by the name it gives itself
+	Text     string `json:"text"`    // what is wrong and what to do, or ""
+	Since    int64  `json:"since"`   // it has been ready since then; 0: it is not
+	Board    int    `json:"board"`   // whose position it searches now, 0 none
+	Waiting  int    `json:"waiting"` // positions that wait for it
+	Restarts int    `json:"restarts"`
+	Last     string `json:"last"` // the kind of its last fault, or ""
+}
+
+// Opinions brings what an engine thinks, for desk and panel. Who must not know of a board,
+// because viewers are asked for its next move, is sent nothing of it.
+type Opinions struct {
+	Type   string    `json:"type"`
+	Rev    uint64    `json:"rev"`
+	State  string    `json:"state"`  // of the engine, one of its states
+	Engine string    `json:"engine"` // its name
+	Text   string    `json:"text"`   // why it says nothing, or ""
+	Kept   int       `json:"kept"`   // the board of which nothing is told, 0 none
+	Desk   *Opinion  `json:"desk"`   // of the position that the desk looks at; null: it has not been judged
+	Boards []Opinion `json:"boards"` // of the newest position of each board that has been judged
+}
+
+// Opinion is what an engine thinks of a position. It is of the engine, not of clocktell.
+type Opinion struct {
+	Board  int           `json:"board"`
+	Ply    int           `json:"ply"`   // of the game up to there, or to where the side line departs
+	Move   int           `json:"move"`  // the side line's move behind which it stands, by ID; 0: in the game
+	FEN    string        `json:"fen"`   // of the position
+	Depth  int           `json:"depth"` // plies that all lines were searched to
+	Final  bool          `json:"final"` // the search has come to its planned end
+	Words  string        `json:"words"` // how it stands by the first line
+	Lines  []OpinionLine `json:"lines"` // best first for the side on move
+	Engine string        `json:"engine"`
+}
+
+// OpinionLine is a way that the game may go on.
+type OpinionLine struct {
+	Score string        `json:"score"` // from White's view: "+0.84", "≤ −1.20"; mate: "#5", "#−5"
+	Words string        `json:"words"` // "White is better, by a pawn and a half"
+	Side  string        `json:"side"`  // that stands better: "white" or "black"; "" for level
+	Exact bool          `json:"exact"` // the score is no bound
+	WDL   *WDL          `json:"wdl"`   // null: the engine gives none
+	Moves []OpinionMove `json:"moves"` // the first of them; each is legal
+}
+
+// WDL is an engine's own guess at how the game ends, in thousandths, from White's view.
+type WDL struct {
+	Win  int `json:"win"`
+	Draw int `json:"draw"`
+	Loss int `json:"loss"`
+}
+
+// OpinionMove is a move of a line.
+type OpinionMove struct {
+	Number int    `json:"number"` // as Ply.Number
+	SAN    string `json:"san"`
 }
 
 // States of the journal.
@@ -725,6 +796,15 @@ type Air struct {
 	Board     int           `json:"board"`     // the one that scenes with board=air show; 0: there is none yet
 	Explained *Explained    `json:"explained"` // null: boards are shown as they are
 	Challenge *AirChallenge `json:"challenge"` // null: none
+	Lean      *Lean         `json:"lean"`      // null: none, as it is unless somebody puts it there
+}
+
+// Lean says which way an engine leans in the position that viewers see of a board.
+type Lean struct {
+	Board int    `json:"board"`
+	Side  string `json:"side"` // that stands better: "white" or "black"; "" for level
+	Size  int    `json:"size"` // 0 level, 1 slightly, 2 better, 3 clearly, 4 winning, 5 mate is seen
+	Text  string `json:"text"` // in a few words
 }
 
 // Ways in which the desk shows something.
@@ -838,6 +918,9 @@ type DeskAir struct {
 	Way   string `json:"way"`   // one of the ways; "" nothing of the desk is on the air
 	Since int64  `json:"since"`
 	Move  int    `json:"move"` // whole and text: the last move of the side line
+
+	LeanBoard int  `json:"leanBoard"` // the one whose scene has the marker that leans, 0 none
+	LeanKept  bool `json:"leanKept"`  // it comes again with every position
 }
 
 // DeskChallenge is a question as the desks know it.
@@ -876,4 +959,5 @@ type DeskAct struct {
 	Seconds int      `json:"seconds"`
 	Hints   []string `json:"hints"`
 	Prompt  string   `json:"prompt"` // its Key
+	Steps   int      `json:"steps"`
 }

@@ -22,6 +22,7 @@ type Act struct {
 	Seconds int      `json:"seconds,omitempty"`
 	Hints   []string `json:"hints,omitempty"`
 	Prompt  string   `json:"prompt,omitempty"`
+	Steps   int      `json:"steps,omitempty"`
 }
 
 // When returns the time of the act.

@@ -71,6 +71,12 @@ var Actions = []Action{
 		{Name: "move", Kind: FieldNumber, Does: "a move of a side line, by its id; counts before ply"}}, (*State).goTo},
 	{"play", GroupExplain, "Play a move", "A move on the desk's board: a side line, unless it is the one that was played.", "m", []Field{
 		{Name: "san", Kind: FieldText, Does: "the move, as Nf3 or as its two squares, e7e8q", Required: true}}, (*State).play},
+	{"play-moves", GroupExplain, "Play moves", "Several moves behind each other on the desk's board, as a side line; all or none.", "Shift+M", []Field{
+		{Name: "text", Kind: FieldText, Does: "the moves, such as Nf3 Nc6 Bb5", Required: true},
+		{Name: "ply", Kind: FieldNumber, Does: "from where in the game, with from set; without it where the desk stands"},
+		{Name: "move", Kind: FieldNumber, Does: "from behind this move of a side line, by its id, with from set"},
+		{Name: "from", Kind: FieldText, Does: "begin: the moves begin at ply and move, though the desk has gone on"},
+		{Name: "steps", Kind: FieldNumber, Does: "behind how many of them the desk then stands; without it behind the last"}}, (*State).playMoves},
 	{"name-line", GroupExplain, "Name the line", "Gives the side line a name.", "n", []Field{
 		{Name: "text", Kind: FieldText, Does: "the name; empty takes it off", Required: true}, fieldLine}, (*State).nameLine},
 	{"drop-line", GroupExplain, "Drop the line", "Takes a move of a side line away, with all that follows it.", "Delete", []Field{fieldLine}, (*State).dropLine},
@@ -90,6 +96,9 @@ var Actions = []Action{
 	{"play-line", GroupAir, "Play the line", "Viewers see the side line played through.", "p", []Field{fieldLine}, airAs(WayWhole)},
 	{"write-line", GroupAir, "Write the line", "Viewers read the side line below the live board.", "w", []Field{fieldLine}, airAs(WayText)},
 	{"take-off-air", GroupAir, "Take off air", "Viewers see the live board again.", "o", nil, (*State).takeOffAir},
+	{"say-verdict", GroupAir, "Say the verdict", "Viewers read in a sentence what the engine thinks of the position that they see, until it changes.", "v", []Field{fieldOn}, (*State).sayVerdict},
+	{"lean", GroupAir, "Show the lean", "A small mark below the board tells viewers which way the engine leans, until the position changes.", "Shift+V", []Field{fieldOn}, (*State).lean},
+	{"keep-lean", GroupAir, "Keep the lean", "The mark comes again with every position, as soon as the engine has settled on it.", "Shift+K", []Field{fieldOn}, (*State).keepLean},
 	{"quiet", GroupAir, "Quiet mode", "Scenes draw what there is, but tell no news of themselves.", "q", []Field{fieldOn}, (*State).quiet},
 
 	{"prepare-challenge", GroupChallenge, "Prepare a challenge", "Makes a question of where the desk stands. Viewers see nothing of it yet.", "c", []Field{

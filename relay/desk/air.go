@@ -82,9 +82,18 @@ func (s *State) show(was *State, games Games) {
 	if reflect.DeepEqual(s.Shown, was.Shown) {
 		s.Shown = was.Shown
 	}
-	if s.Shown != was.Shown || s.Air.Board != was.Air.Board || s.onAir() != was.onAir() {
+	s.followLean(games)
+	if s.Shown != was.Shown || s.Air.Board != was.Air.Board || s.onAir() != was.onAir() || s.Leans() != was.Leans() {
 		s.AirRev++
 	}
+}
+
+// Leans returns what of the marker viewers are shown; with Board 0 nothing.
+func (s *State) Leans() Lean {
+	if s.Lean.Shown.Short == "" {
+		return Lean{}
+	}
+	return Lean{Board: s.Lean.Board, Shown: s.Lean.Shown}
 }
 
 // onAir returns the challenge that viewers know of, nil for none.

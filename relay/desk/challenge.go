@@ -34,7 +34,8 @@ const (
 
 // Challenge is a question put to the viewers: find the move. It is never changed.
 type Challenge struct {
-	ID       int // another with every question
+	ID       int    // another with every question
+	By       string // who asked it; "" nobody, or not yet
 	State    ChallengeState
 	Place    Place
 	Number   int // of the move to be found, in half-moves as Game.HalfMove counts
@@ -182,7 +183,10 @@ func (s *State) ask(act Act, games Games) error {
 	}
 	s.Air = Air{Board: c.Place.Board}
 	s.change(func(c *Challenge) {
-		c.State, c.Asked = ChallengeAsked, act.At
+		c.State, c.Asked, c.By = ChallengeAsked, act.At, act.Who
+		if c.By == "" {
+			c.By = s.Lead
+		}
 		c.Until = c.Ends().Add(forgottenFor)
 	})
 	return nil

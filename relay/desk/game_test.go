@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"strings"
 	"testing"
 	"time"
@@ -70,7 +71,9 @@ type table struct {
 	marks map[string][]Mark
 	quiet bool
 	now   time.Time
-	state *State
+
+	verdicts map[string]Verdict // by FEN
+	state    *State
 }
 
 func newTable(t *testing.T, moves ...string) *table {
@@ -83,8 +86,15 @@ func newTable(t *testing.T, moves ...string) *table {
 	return tb
 }
 
-func (tb *table) Boards() int               { return len(tb.games) }
-func (tb *table) Quiet() bool               { return tb.quiet }
+func (tb *table) Boards() int { return len(tb.games) }
+func (tb *table) Quiet() bool { return tb.quiet }
+
+func (tb *table) Verdict(_ int, fen string) (Verdict, error) {
+	if v, ok := tb.verdicts[fen]; ok {
+		return v, nil
+	}
+	return Verdict{}, errors.New("the engine has not judged this position yet")
+}
 func (tb *table) Suggestions() []Suggestion { return tb.hot }
 func (tb *table) Game(board int) Game {
 	if board < 1 || board > len(tb.games) {

@@ -54,7 +54,7 @@ func TestActions(t *testing.T) {
 	names, keys := map[string]bool{}, map[string]bool{}
 	isName := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
 	fields := map[string]bool{}
-	for _, f := range strings.Fields("over board ply move san from to text on seconds hints prompt") {
+	for _, f := range strings.Fields("over board ply move san from to text on seconds hints prompt steps") {
 		fields[f] = true
 	}
 	for _, a := range Actions {

@@ -32,8 +32,9 @@ type State struct {
 	Auto      bool       // the board on the air follows the suggestions
 	Hot       []Suggestion
 	Quiet     bool // scenes tell no news of themselves
+	Lean      Lean
 
-	AirRev uint64 // of what viewers are shown: Air.Board, Shown and a challenge that is asked
+	AirRev uint64 // of what viewers are shown: Air.Board, Shown, Lean.Shown and a challenge that is asked
 	Shown  *Shown // in place of a live board; nil: nothing
 
 	seen  seen
@@ -71,6 +72,9 @@ type Games interface {
 	Pointed(key string, board int) ([]Mark, int, error)
 	Suggestions() []Suggestion // the most urgent first
 	Quiet() bool
+	// Verdict returns what the engine says of a position that viewers see of a board; the
+	// error says why that cannot be shown.
+	Verdict(board int, fen string) (Verdict, error)
 }
 
 // Suggestion is a board that something happens on.
@@ -162,7 +166,7 @@ func (s *State) Follow(games Games, at time.Time) *State {
 
 func (s *State) same(o *State) bool {
 	return s.Place == o.Place && s.seen == o.seen && slices.Equal(s.Marks, o.Marks) && s.Air == o.Air && s.Challenge == o.Challenge &&
-		slices.Equal(s.Hot, o.Hot) && s.Quiet == o.Quiet && s.AirRev == o.AirRev
+		slices.Equal(s.Hot, o.Hot) && s.Quiet == o.Quiet && s.Lean == o.Lean && s.AirRev == o.AirRev
 }
 
 // followGame moves the place along with its game. Marks go with the next move, unless

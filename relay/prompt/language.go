@@ -70,6 +70,7 @@ type Language interface {
 	matchWords
 	paceWords
 	openingWords
+	outcomeWords
 }
 
 // Words are what a language has to say on one occasion.

@@ -14,7 +14,8 @@ const (
 	KindFeed  Kind = "feed"
 
 	KindReference Kind = "reference"
-	KindFacts     Kind = "facts" // what stands on the board
+	KindFacts     Kind = "facts"  // what stands on the board
+	KindEngine    Kind = "engine" // what an engine says of it
 )
 
 // Kinds lists every Kind, for counters that start at zero.

@@ -18,6 +18,7 @@ export const TYPE = Object.freeze({
   LOG: 'log',
   PAGES: 'pages',
   PONG: 'pong',
+  OPINIONS: 'opinions',
   PING: 'ping',
   AGAIN: 'again',
   WHO: 'who',
@@ -531,6 +532,80 @@ export const CHALLENGE = Object.freeze({
  * @property {boolean} fine
  * @property {Journal} journal
  * @property {FeedItem[]} items
+ * @property {Engine} engine
+ */
+
+/**
+ * Engine is how the engine does that gives second opinions.
+ *
+ * @typedef {object} Engine
+ * @property {string} state one of the states
+ * @property {string} name by the name it gives itself
+ * @property {string} text what is wrong and what to do, or ""
+ * @property {number} since it has been ready since then; 0: it is not
+ * @property {number} board whose position it searches now, 0 none
+ * @property {number} waiting positions that wait for it
+ * @property {number} restarts
+ * @property {string} last the kind of its last fault, or ""
+ */
+
+/**
+ * Opinions brings what an engine thinks, for desk and panel. Who must not know of a board,
+ * because viewers are asked for its next move, is sent nothing of it.
+ *
+ * @typedef {object} Opinions
+ * @property {string} type
+ * @property {number} rev
+ * @property {string} state of the engine, one of its states
+ * @property {string} engine its name
+ * @property {string} text why it says nothing, or ""
+ * @property {number} kept the board of which nothing is told, 0 none
+ * @property {Opinion | null} desk of the position that the desk looks at; null: it has not been judged
+ * @property {Opinion[]} boards of the newest position of each board that has been judged
+ */
+
+/**
+ * Opinion is what an engine thinks of a position. It is of the engine, not of clocktell.
+ *
+ * @typedef {object} Opinion
+ * @property {number} board
+ * @property {number} ply of the game up to there, or to where the side line departs
+ * @property {number} move the side line's move behind which it stands, by ID; 0: in the game
+ * @property {string} fen of the position
+ * @property {number} depth plies that all lines were searched to
+ * @property {boolean} final the search has come to its planned end
+ * @property {string} words how it stands by the first line
+ * @property {OpinionLine[]} lines best first for the side on move
+ * @property {string} engine
+ */
+
+/**
+ * OpinionLine is a way that the game may go on.
+ *
+ * @typedef {object} OpinionLine
+ * @property {string} score from White's view: "+0.84", "≤ −1.20"; mate: "#5", "#−5"
+ * @property {string} words "White is better, by a pawn and a half"
+ * @property {string} side that stands better: "white" or "black"; "" for level
+ * @property {boolean} exact the score is no bound
+ * @property {WDL | null} wdl null: the engine gives none
+ * @property {OpinionMove[]} moves the first of them; each is legal
+ */
+
+/**
+ * WDL is an engine's own guess at how the game ends, in thousandths, from White's view.
+ *
+ * @typedef {object} WDL
+ * @property {number} win
+ * @property {number} draw
+ * @property {number} loss
+ */
+
+/**
+ * OpinionMove is a move of a line.
+ *
+ * @typedef {object} OpinionMove
+ * @property {number} number as Ply.Number
+ * @property {string} san
  */
 
 /**
@@ -825,6 +900,17 @@ export const CHALLENGE = Object.freeze({
  * @property {number} board the one that scenes with board=air show; 0: there is none yet
  * @property {Explained | null} explained null: boards are shown as they are
  * @property {AirChallenge | null} challenge null: none
+ * @property {Lean | null} lean null: none, as it is unless somebody puts it there
+ */
+
+/**
+ * Lean says which way an engine leans in the position that viewers see of a board.
+ *
+ * @typedef {object} Lean
+ * @property {number} board
+ * @property {string} side that stands better: "white" or "black"; "" for level
+ * @property {number} size 0 level, 1 slightly, 2 better, 3 clearly, 4 winning, 5 mate is seen
+ * @property {string} text in a few words
  */
 
 /**
@@ -940,6 +1026,8 @@ export const CHALLENGE = Object.freeze({
  * @property {string} way one of the ways; "" nothing of the desk is on the air
  * @property {number} since
  * @property {number} move whole and text: the last move of the side line
+ * @property {number} leanBoard the one whose scene has the marker that leans, 0 none
+ * @property {boolean} leanKept it comes again with every position
  */
 
 /**
@@ -984,4 +1072,5 @@ export const CHALLENGE = Object.freeze({
  * @property {number} seconds
  * @property {string[]} hints
  * @property {string} prompt its Key
+ * @property {number} steps
  */

@@ -1,0 +1,122 @@
+package overlay
+
+import (
+	"fmt"
+	"strings"
+
+	"clocktell/overlay/wire"
+	"clocktell/relay"
+	"clocktell/relay/bitboard"
+	"clocktell/relay/opinion"
+)
+
+// Limits of an opinion on the wire.
+const (
+	linesMost     = 5
+	lineMovesMost = 12
+)
+
+func engineView(e relay.Engine) wire.Engine {
+	return wire.Engine{
+		State: engineState(e), Name: e.Name, Text: e.Fault, Since: milli(e.Since), Board: e.Board, Waiting: e.Waiting, Restarts: e.Restarts, Last: e.Last,
+	}
+}
+
+func engineState(e relay.Engine) string {
+	switch {
+	case e.Fault != "":
+		return wire.EngineFault
+	case e.Name == "":
+		return wire.EngineNone
+	}
+	return wire.EngineReady
+}
+
+func opinionsFrame(show *relay.Show) wire.Opinions {
+	frame := wire.Opinions{
+		Type: wire.TypeOpinions, Rev: show.OpinionsRev, State: engineState(show.Engine), Engine: show.Engine.Name, Text: show.Engine.Fault,
+		Kept: show.EngineKept(), Boards: []wire.Opinion{},
+	}
+	if place, ok := show.PlaceAtDesk(); ok && show.Desk.Place.Board != frame.Kept {
+		if view, ok := opinionView(show, show.OpinionAtDesk(), &place); ok {
+			at := show.Desk.Place
+			view.Board, view.Ply, view.Move = at.Board, at.Ply, at.Move
+			frame.Desk = &view
+		}
+	}
+	for _, b := range show.Boards {
+		n := len(b.Plies)
+		if b.Number == frame.Kept || b.Over() {
+			continue
+		}
+		if view, ok := opinionView(show, b.OpinionAt(n), b.Place(n)); ok {
+			view.Board, view.Ply = b.Number, n
+			frame.Boards = append(frame.Boards, view)
+		}
+	}
+	return frame
+}
+
+// opinionView says an opinion in the words of the protocol; false where there is none.
+func opinionView(show *relay.Show, o *opinion.Opinion, place *bitboard.Position) (wire.Opinion, bool) {
+	if o == nil || len(o.Lines) == 0 {
+		return wire.Opinion{}, false
+	}
+	view := wire.Opinion{FEN: place.FEN(), Depth: o.Depth, Final: o.Final, Engine: o.Engine, Lines: []wire.OpinionLine{}}
+	for _, line := range o.Lines[:min(len(o.Lines), linesMost)] {
+		if said := lineView(show, line, *place); len(said.Moves) > 0 {
+			view.Lines = append(view.Lines, said)
+		}
+	}
+	if len(view.Lines) == 0 {
+		return wire.Opinion{}, false
+	}
+	view.Words = view.Lines[0].Words
+	return view, true
+}
+
+// lineView says a line, as far as its moves can be played.
+func lineView(show *relay.Show, line opinion.Line, place bitboard.Position) wire.OpinionLine {
+	view := wire.OpinionLine{
+		Score: scoreText(line.Score), Words: show.Stands(line.Score), Side: sideOf(line.Score), Exact: line.Score.Bound == opinion.Exact,
+		Moves: []wire.OpinionMove{},
+	}
+	if c := line.Chances; c != nil {
+		view.WDL = &wire.WDL{Win: c.Win, Draw: c.Draw, Loss: c.Loss}
+	}
+	for _, move := range line.Moves[:min(len(line.Moves), lineMovesMost)] {
+		if !place.IsLegal(move) {
+			break
+		}
+		view.Moves = append(view.Moves, wire.OpinionMove{Number: place.Ply() + 1, SAN: place.SAN(move)})
+		place.Make(move)
+	}
+	return view
+}
+
+// scoreText writes a score from White's view, with the signs of a typeset minus and of a
+// bound.
+func scoreText(s opinion.Score) string {
+	text := fmt.Sprintf("%+.2f", float64(s.Centipawns)/100)
+	switch {
+	case s.Mate != 0:
+		text = fmt.Sprintf("#%d", s.Mate)
+	case s.Centipawns == 0:
+		text = "0.00"
+	}
+	text = strings.Replace(text, "-", "−", 1)
+	return map[opinion.Bound]string{opinion.AtLeast: "≥ ", opinion.AtMost: "≤ "}[s.Bound] + text
+}
+
+// sideOf returns the side that a score is good for, "" for level or where a bound leaves
+// it open.
+func sideOf(s opinion.Score) string {
+	side, ahead := "white", s
+	if s.Mate < 0 || s.Mate == 0 && s.Centipawns < 0 {
+		side, ahead = "black", s.From(false)
+	}
+	if ahead.Mate == 0 && ahead.Centipawns < relay.LevelBelow || ahead.Bound == opinion.AtMost {
+		return ""
+	}
+	return side
+}
