@@ -53,6 +53,7 @@ class DeskPage {
   /** @type {Desk | null} */ #desk = null;
   /** @type {Prompt[]} */ #prompts = [];
   /** @type {import('../lib/wire.js').Caption | null} */ #caption = null;
+  /** @type {import('../lib/wire.js').Opinions | null} */ #opinions = null;
   /** @type {import('../lib/wire.js').HoldGroup[]} */ #holds = [];
   #dragged = false;
 
@@ -76,10 +77,11 @@ class DeskPage {
       desk: (f) => this.#heard(f),
       prompts: (f) => ((this.#prompts = f.items), this.#draw()),
       caption: (f) => ((this.#caption = f.caption), this.#draw()),
+      opinions: (f) => ((this.#opinions = f), this.#draw()),
       people: (f) => this.#people.heard(f.names),
       holds: (f) => ((this.#holds = f.groups), this.#draw()),
     });
-    useKeys(() => this.#table.keymap, (name) => this.run(name), { help: () => this.#help(), escape: () => this.#parts.escape() });
+    useKeys(() => this.#table.keymap, (name) => this.run(name), { help: () => this.#help(), escape: () => this.#parts.escape(), opinion: () => this.#parts.opinion.turn() });
     byId('keys').addEventListener('click', () => this.#help());
     document.addEventListener('click', (e) => {
       const name = e.target instanceof Element && e.target.closest('[data-act]')?.getAttribute('data-act');
@@ -192,7 +194,7 @@ class DeskPage {
 
   #draw() {
     if (!this.#desk) return;
-    this.#parts.update(this.#desk, this.#boards, { prompts: this.#prompts, caption: this.#caption, me: this.#people.me });
+    this.#parts.update(this.#desk, this.#boards, { prompts: this.#prompts, caption: this.#caption, opinions: this.#opinions, me: this.#people.me });
     this.#tick();
   }
 

@@ -1,7 +1,7 @@
 // @ts-check
 /** @typedef {import('./actions.js').Action} Action */
 /** @typedef {import('./keymap.js').Keymap} Keymap */
-import { keyOf } from './keymap.js';
+import { OPINION_KEY, keyOf } from './keymap.js';
 
 /**
  * Single keys: they do the actions of the table, and never with a modifier, in a
@@ -9,7 +9,7 @@ import { keyOf } from './keymap.js';
  *
  * @param {() => Keymap | null} keymap null: not known yet
  * @param {(name: string) => void} run
- * @param {{help: () => void, escape: () => boolean}} own keys of the page
+ * @param {{help: () => void, escape: () => boolean, opinion: () => void}} own keys of the page
  */
 export function useKeys(keymap, run, own) {
   /** @type {Set<string>} what is held down does its action once */ const down = new Set();
@@ -19,6 +19,7 @@ export function useKeys(keymap, run, own) {
     const target = event.target instanceof Element ? event.target : null;
     if (document.querySelector('dialog[open]') || target?.closest('input:not([type=radio]), textarea, select, [contenteditable]')) return;
     if (event.key === '?') return (event.preventDefault(), own.help());
+    if (keyOf(event) === OPINION_KEY) return (event.preventDefault(), own.opinion());
     if (event.key === 'Escape') return void (own.escape() && event.preventDefault());
     if (target?.closest('input, fieldset') && event.key.startsWith('Arrow')) return; // they choose there
     const action = keymap()?.action(keyOf(event));

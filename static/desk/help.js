@@ -12,6 +12,7 @@ const HANDS = [
   ['right button', 'a square to look at; dragged, a plan'],
   ['Shift and drag', 'a threat'],
   ['Alt and drag', 'what is weak'],
+  ['S', 'the second opinion: show it, or fold it away'],
   ['Esc', 'let go'],
 ];
 

@@ -1,8 +1,11 @@
 // @ts-check
 /** @typedef {import('./actions.js').Action} Action */
 
+/** The page's own key that shows and folds the second opinion. */
+export const OPINION_KEY = 's';
+
 /** What the page itself needs, or the browser. */
-const RESERVED = ['?', 'Escape', 'Enter', 'Tab', ' ', 'Shift', 'Control', 'Alt', 'Meta', 'AltGraph', 'CapsLock', 'Dead', 'Unidentified', 'Process', 'F5', 'F11', 'F12'];
+const RESERVED = [OPINION_KEY, '?', 'Escape', 'Enter', 'Tab', ' ', 'Shift', 'Control', 'Alt', 'Meta', 'AltGraph', 'CapsLock', 'Dead', 'Unidentified', 'Process', 'F5', 'F11', 'F12'];
 
 const STORE_KEY = 'clocktell.desk.keys';
 

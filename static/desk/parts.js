@@ -10,8 +10,10 @@ import { Elsewhere } from './elsewhere.js';
 import { Lanes } from './lanes.js';
 import { Lead } from './lead.js';
 import { Lines, labelTyping, typing } from './lines.js';
+import { OpinionView } from './opinion.js';
 import { Players } from './players.js';
 import { Rail } from './rail.js';
+import { localStore } from '../surface/stores.js';
 import { Sentences } from './sentences.js';
 import { Tools } from './tools.js';
 
@@ -52,6 +54,7 @@ export class Parts {
     this.#lines = new Lines(byId('lines'), (move) => host.act('go-to', { move }));
     this.#lead = new Lead(byId('lead'), (name, fields = {}) => host.act(name, fields), host.title);
     this.challenge = new ChallengeView(byId('challenge'), { act: host.act, title: host.title });
+    this.opinion = new OpinionView(byId('opinion'), host.act, localStore());
     this.#sentences = new Sentences(byId('sentences'), { mark: (prompt) => host.act('mark-fact', { prompt }), air: (key) => host.panel('air', key), off: () => host.panel('off', '') });
     this.#elsewhere = new Elsewhere(byId('elsewhere'), (board) => host.act('look-at', { board }));
     typing(/** @type {HTMLFormElement} */ (byId('type')), /** @type {HTMLInputElement} */ (byId('type-move')), (san) => host.act('play', { san }));
@@ -69,8 +72,8 @@ export class Parts {
     this.board.update(desk, slide);
   }
 
-  /** @param {Desk} desk @param {Map<number, Board>} boards @param {{prompts: import('../lib/wire.js').Prompt[], caption: import('../lib/wire.js').Caption | null, me: string}} more */
-  update(desk, boards, { prompts, caption, me }) {
+  /** @param {Desk} desk @param {Map<number, Board>} boards @param {{prompts: import('../lib/wire.js').Prompt[], caption: import('../lib/wire.js').Caption | null, opinions: import('../lib/wire.js').Opinions | null, me: string}} more */
+  update(desk, boards, { prompts, caption, opinions, me }) {
     const board = boards.get(desk.place.board);
     mark(document.body, 'data-place', desk.place.live ? 'live' : desk.place.move ? 'line' : 'game');
     this.tools.update(desk);
@@ -80,6 +83,7 @@ export class Parts {
     this.#lines.update(desk, board);
     this.challenge.update(desk);
     this.#lead.update(desk, me);
+    this.opinion.update(opinions, desk);
     this.#sentences.update({ items: prompts, board: desk.place.board, caption, word: this.#title('mark-fact') });
     this.#elsewhere.update(desk, boards);
   }
@@ -91,6 +95,7 @@ export class Parts {
     this.challenge.tick(times.now);
     this.#elsewhere.tick(times);
     this.#sentences.tick();
+    this.opinion.tick();
   }
 
   /** Let go of what is picked up or chosen; whether there was anything. */

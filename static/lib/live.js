@@ -15,7 +15,7 @@ const SILENT_PINGS = 3;
  * by itself, for ever, with growing and scattered pauses.
  *
  * Callbacks: board(Board) with the whole merged board, welcome, show, prompts,
- * table, people, caption, air, feeds, sources, log, pages with their frames, time when it was told or
+ * table, people, caption, air, opinions, feeds, sources, log, pages with their frames, time when it was told or
  * measured anew, and state('open' | 'lost').
  */
 export class Live {

@@ -117,6 +117,12 @@ export const CHALLENGE = Object.freeze({
   REVEALED: 'revealed',
 });
 
+export const ENGINE = Object.freeze({
+  NONE: 'none',
+  READY: 'ready',
+  FAULT: 'fault',
+});
+
 /**
  * Welcome opens a connection.
  *

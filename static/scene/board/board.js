@@ -16,6 +16,7 @@ import { challengeOn, explainedOn, pictureOf } from '../picture.js';
 import { Pulse } from '../pulse.js';
 import { Rows } from '../rows.js';
 import { Strip } from './strip.js';
+import { LeanPlate } from './lean.js';
 import { NoticePlate } from './noticeplate.js';
 import { Notices } from './notices.js';
 import { drawSafeAreas, fitStage, motionOption, setTheme } from '../stage.js';
@@ -32,6 +33,7 @@ class Scene {
   #words = airWords('');
   #notices = new Notices();
   #notice = new NoticePlate(byId('notice-place'), byId('notice'));
+  #lean = new LeanPlate(byId('lean'));
   /** @type {Caption | null} */ #caption = null;
   /** @type {unknown[]} */ #drawn = [];
 
@@ -165,6 +167,7 @@ class Scene {
     const fix = told(board, now);
     if (fix) waits.push((fix.at + CORRECTION_MS - now) / rate + 1);
     const challenge = challengeOn(board, this.#air);
+    this.#lean.show(challenge || this.#air?.lean?.board !== board.board ? null : this.#air.lean);
     const { notice, until } = this.#notices.at(board, { now, wall, rate }, this.#quiet || challenge !== null);
     this.#notice.show(challenge ? { kind: 'asked', headline: challenge.question, evidence: '' } : notice);
     if (notice) waits.push(until - wall);

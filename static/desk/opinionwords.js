@@ -1,0 +1,60 @@
+// @ts-check
+/** What an engine thinks, in words for the desk. */
+/** @typedef {import('../lib/wire.js').DeskAct} DeskAct */
+/** @typedef {import('../lib/wire.js').DeskPlace} DeskPlace */
+/** @typedef {import('../lib/wire.js').Opinion} Opinion */
+/** @typedef {import('../lib/wire.js').OpinionLine} OpinionLine */
+/** @typedef {import('../lib/wire.js').Opinions} Opinions */
+import { ENGINE } from '../lib/wire.js';
+import { lineWords } from './words.js';
+
+/** Moves of a line that are shown, and played with it. */
+export const MOVES_MOST = 10;
+
+/** What is thought of where the desk stands, null: nothing yet. @param {Opinions} opinions @param {DeskPlace} place @returns {Opinion | null} */
+export function opinionAt({ desk }, place) {
+  return desk && desk.board === place.board && desk.ply === place.ply && desk.move === place.move ? desk : null;
+}
+
+/**
+ * What stands in place of lines, "" where there are some.
+ *
+ * @param {Opinions} opinions
+ * @param {DeskPlace} place
+ */
+export function whyNone(opinions, place) {
+  if (opinions.kept === place.board) return 'Kept back while the viewers are asked for the next move.';
+  if (opinions.state === ENGINE.FAULT) return opinions.text;
+  return opinionAt(opinions, place) ? '' : 'Looking at this position…';
+}
+
+/** How far the search has come: "22 plies deep so far". @param {Opinion} opinion */
+export const depthWords = ({ depth, final }) => `${depth} ${depth === 1 ? 'ply' : 'plies'} deep${final ? '' : ' so far'}`;
+
+/**
+ * The engine's own guess at how a hundred such games end, "" where it gives none. What is
+ * left over by rounding is drawn.
+ *
+ * @param {OpinionLine} line
+ */
+export function chancesWords({ wdl }) {
+  if (!wdl) return '';
+  const [white, black] = [Math.round(wdl.win / 10), Math.round(wdl.loss / 10)];
+  return `of 100 games it expects White to win ${white}, Black ${black}, the others drawn`;
+}
+
+/** A line as a screen reader tells it. @param {OpinionLine} line @param {number} index */
+export const lineName = (line, index) => `Line ${index + 1}: ${line.words}; ${lineWords(line.moves.slice(0, MOVES_MOST))}`;
+
+/**
+ * What is done to open a line on the board: all of it becomes a side line, and the desk stands
+ * behind one of its moves. It begins where it was thought of, though the game has gone on since.
+ *
+ * @param {Opinion} opinion
+ * @param {OpinionLine} line
+ * @param {number} steps moves, from 1
+ * @returns {Partial<DeskAct>}
+ */
+export function opening({ ply, move }, line, steps) {
+  return { text: line.moves.slice(0, MOVES_MOST).map((m) => m.san).join(' '), from: 'begin', ply, move, steps };
+}
