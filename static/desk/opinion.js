@@ -7,7 +7,7 @@ import { el, mark, write } from '../lib/dom.js';
 import { ENGINE } from '../lib/wire.js';
 import { Touch } from '../surface/touch.js';
 import { OpinionLineView } from './opinionline.js';
-import { chancesWords, depthWords, opinionAt, opening, whyNone } from './opinionwords.js';
+import { chancesWords, depthWords, isVerdict, opinionAt, opening, whyNone } from './opinionwords.js';
 
 const STORE_KEY = 'clocktell.desk.opinion';
 
@@ -22,6 +22,7 @@ export class OpinionView {
   #words = el('p', { class: 'opinion-words', dir: 'auto' });
   #chances = el('p', { class: 'opinion-chances' });
   #list = el('ol', { class: 'opinion-lines', 'aria-labelledby': 'opinion-head' });
+  #say = el('button', { type: 'button', class: 'button small', 'data-act': 'say-verdict', 'aria-pressed': 'false' }, el('span'));
   #lean = el('button', { type: 'button', class: 'button small', 'data-act': 'lean', 'aria-pressed': 'false' }, el('span'));
   #keep = el('button', { type: 'button', class: 'button small', 'data-act': 'keep-lean', 'aria-pressed': 'false' }, el('span'));
   #touch = new Touch('.opinion-line');
@@ -45,8 +46,7 @@ export class OpinionView {
     this.#act = act;
     this.#store = store;
     this.#open = read(store) !== 'folded';
-    const say = el('button', { type: 'button', class: 'button small', 'data-act': 'say-verdict' }, el('span'));
-    const does = el('div', { class: 'opinion-does', role: 'group', 'aria-label': 'The verdict on the air' }, say, this.#lean, this.#keep);
+    const does = el('div', { class: 'opinion-does', role: 'group', 'aria-label': 'The verdict on the air' }, this.#say, this.#lean, this.#keep);
     this.#fold.addEventListener('click', () => this.fold(!this.#open));
     this.#body.append(this.#words, this.#list, this.#chances, does);
     root.append(el('header', { class: 'part-head' }, el('h2', { id: 'opinion-head' }, this.#fold), this.#of), this.#body);
@@ -76,10 +76,11 @@ export class OpinionView {
     else this.#fold.focus();
   }
 
-  /** @param {Opinions | null} opinions @param {Desk} desk */
-  update(opinions, desk) {
+  /** @param {Opinions | null} opinions @param {Desk} desk @param {import('../lib/wire.js').Caption | null} caption */
+  update(opinions, desk, caption) {
     this.#opinions = opinions;
     this.#desk = desk;
+    mark(this.#say, 'aria-pressed', String(isVerdict(caption)));
     mark(this.#lean, 'aria-pressed', String(desk.air.leanBoard !== 0 && desk.air.leanBoard === desk.place.board));
     mark(this.#keep, 'aria-pressed', String(desk.air.leanKept));
     mark(this.#root, 'hidden', opinions === null || opinions.state === ENGINE.NONE);

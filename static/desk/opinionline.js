@@ -37,6 +37,7 @@ export class OpinionLineView {
     if (!line) return;
     write(this.#figure, line.score);
     mark(this.#score, 'data-side', line.side || 'level');
+    mark(this.#score, 'data-wide', !line.exact);
     mark(this.#score, 'aria-label', lineName(line, this.index));
     mark(this.#score, 'title', line.words);
     const drawn = line.moves.map((m) => `${m.number}${m.san}`).join(' ');

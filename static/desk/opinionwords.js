@@ -40,7 +40,7 @@ export const depthWords = ({ depth, final }) => `${depth} ${depth === 1 ? 'ply' 
 export function chancesWords({ wdl }) {
   if (!wdl) return '';
   const [white, black] = [Math.round(wdl.win / 10), Math.round(wdl.loss / 10)];
-  return `of 100 games it expects White to win ${white}, Black ${black}, the others drawn`;
+  return `Of 100 such games the engine expects White to win ${white} and Black ${black}, the rest drawn.`;
 }
 
 /** A line as a screen reader tells it. @param {OpinionLine} line @param {number} index */
@@ -58,3 +58,6 @@ export const lineName = (line, index) => `Line ${index + 1}: ${line.words}; ${li
 export function opening({ ply, move }, line, steps) {
   return { text: line.moves.slice(0, MOVES_MOST).map((m) => m.san).join(' '), from: 'begin', ply, move, steps };
 }
+
+/** Whether the sentence on the air is the engine's verdict, and of no prompt. @param {import('../lib/wire.js').Caption | null} caption */
+export const isVerdict = (caption) => caption !== null && caption.kind === 'engine' && caption.key === '';

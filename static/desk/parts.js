@@ -83,7 +83,7 @@ export class Parts {
     this.#lines.update(desk, board);
     this.challenge.update(desk);
     this.#lead.update(desk, me);
-    this.opinion.update(opinions, desk);
+    this.opinion.update(opinions, desk, caption);
     this.#sentences.update({ items: prompts, board: desk.place.board, caption, word: this.#title('mark-fact') });
     this.#elsewhere.update(desk, boards);
   }

@@ -24,6 +24,6 @@ export class LeanPlate {
     mark(this.#root, 'data-side', lean.side);
     write(this.#words, lean.text);
     const way = lean.side === 'white' ? -1 : 1;
-    this.#bead.style.transform = `translateX(${lean.side ? way * Math.min(lean.size, 4) * 21 : 0}px)`;
+    this.#bead.style.transform = `translateX(${lean.side ? way * Math.min(lean.size, 4) * 17 : 0}px)`;
   }
 }
