@@ -10,11 +10,11 @@ import (
 )
 
 // LevelBelow is how many hundredths of a pawn ahead nobody is said to stand better.
-const LevelBelow = 30
+const LevelBelow = 50
 
 // From so many hundredths of a pawn on a side is said to stand better by a step.
 // Judgement: engines differ in what they call a pawn.
-var sizesFrom = [...]int{prompt.Slight: LevelBelow, prompt.Better: 80, prompt.Clear: 180, prompt.Winning: 400}
+var sizesFrom = [...]int{prompt.Slight: LevelBelow, prompt.Better: 100, prompt.Clear: 200, prompt.Winning: 300}
 
 // AirDepth is how many plies deep an engine must have looked before what it says may be
 // shown to viewers, unless it has come to its end before. Judgement.

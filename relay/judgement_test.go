@@ -17,12 +17,12 @@ func TestOutcomeOf(t *testing.T) {
 	}{
 		{opinion.Score{Centipawns: LevelBelow - 1}, prompt.Outcome{}},
 		{opinion.Score{Centipawns: LevelBelow}, prompt.Outcome{Size: prompt.Slight, Halves: 1}},
-		{opinion.Score{Centipawns: -79}, prompt.Outcome{Size: prompt.Slight, Side: clock.Black, Halves: 2}},
-		{opinion.Score{Centipawns: -80}, prompt.Outcome{Size: prompt.Better, Side: clock.Black, Halves: 2}},
+		{opinion.Score{Centipawns: -99}, prompt.Outcome{Size: prompt.Slight, Side: clock.Black, Halves: 2}},
+		{opinion.Score{Centipawns: -100}, prompt.Outcome{Size: prompt.Better, Side: clock.Black, Halves: 2}},
 		{opinion.Score{Centipawns: 150, Bound: opinion.AtMost}, prompt.Outcome{Size: prompt.Better, Halves: 3, Bound: prompt.AtMost}},
 		{opinion.Score{Centipawns: -150, Bound: opinion.AtMost}, prompt.Outcome{Size: prompt.Better, Side: clock.Black, Halves: 3, Bound: prompt.AtLeast}},
-		{opinion.Score{Centipawns: 180}, prompt.Outcome{Size: prompt.Clear, Halves: 4}},
-		{opinion.Score{Centipawns: 400}, prompt.Outcome{Size: prompt.Winning, Halves: 8}},
+		{opinion.Score{Centipawns: 200}, prompt.Outcome{Size: prompt.Clear, Halves: 4}},
+		{opinion.Score{Centipawns: 300}, prompt.Outcome{Size: prompt.Winning, Halves: 6}},
 		{opinion.Score{Mate: 3}, prompt.Outcome{Size: prompt.Mating, Mate: 3}},
 		{opinion.Score{Mate: -4}, prompt.Outcome{Size: prompt.Mating, Side: clock.Black, Mate: 4}},
 	} {

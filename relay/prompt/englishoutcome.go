@@ -10,11 +10,11 @@ func (e english) Stands(o Outcome) string {
 	}
 	switch o.Bound {
 	case AtMost:
-		return side + " is ahead by " + e.pawns(o.Halves) + " at most"
+		return side + " is ahead by " + e.ahead(o.Halves) + " at most"
 	case AtLeast:
-		return side + " " + englishStands[o.Size] + ", by " + e.pawns(o.Halves) + " at least"
+		return side + " " + englishStands[o.Size] + ", by " + e.ahead(o.Halves) + " at least"
 	}
-	return side + " " + englishStands[o.Size] + ", by " + e.pawns(o.Halves)
+	return side + " " + englishStands[o.Size] + ", by " + e.ahead(o.Halves)
 }
 
 var englishStands = map[Size]string{Slight: "is slightly better", Better: "is better", Clear: "is clearly better", Winning: "is winning"}
@@ -27,7 +27,7 @@ func (e english) Prefers(o Outcome) string {
 	case Mating:
 		return "The engine sees mate in " + e.Number(o.Mate) + " for " + side + "."
 	}
-	return "The engine " + englishPrefers[o.Size] + side + some(o.Size == Winning, " winning") + ", by " + e.pawns(o.Halves) + "."
+	return "The engine " + englishPrefers[o.Size] + side + some(o.Size == Winning, " winning") + ", by " + e.ahead(o.Halves) + "."
 }
 
 var englishPrefers = map[Size]string{Slight: "slightly prefers ", Better: "prefers ", Clear: "clearly prefers ", Winning: "sees "}
@@ -42,7 +42,7 @@ func (e english) Leans(o Outcome) string {
 	return "Engine: " + e.Colour(o.Side) + " " + map[Size]string{Slight: "slightly better", Better: "better", Clear: "clearly better", Winning: "winning"}[o.Size]
 }
 
-func (e english) pawns(halves int) string {
+func (e english) ahead(halves int) string {
 	switch {
 	case halves >= manyHalves:
 		return e.Number(manyHalves/2) + " pawns or more"

@@ -12,6 +12,7 @@ import { Begin } from './begin.js';
 import { Boards } from './boards.js';
 import { Builder } from './builder.js';
 import { Charts } from './charts.js';
+import { EngineLine } from './engine.js';
 import { Feeds } from './feeds.js';
 import { Holds } from './holds.js';
 import { JournalView } from './journal.js';
@@ -41,6 +42,7 @@ class Health {
   #quiet = new Quiet(this.#post);
   #journal = new JournalView(byId('journal'));
   #lookedUp = new LookedUp(byId('reference'));
+  #engine = new EngineLine(byId('engine'));
   #boards = new Boards(this.#post);
   #log = new LogView((board) => this.#held.get(board));
   /** @type {Map<number, Board>} */ #held = new Map();
@@ -89,6 +91,7 @@ class Health {
   #feedsCame(frame) {
     this.#verdict.heard(frame);
     this.#feeds.update(frame.items);
+    this.#engine.update(frame.engine, this.live?.time.now() ?? 0);
     this.#journal.update(frame.journal, frame.verdict);
     this.#second = -1;
     this.#tick();
@@ -139,6 +142,7 @@ class Health {
     this.#second = second;
     this.#feeds.tick(t);
     this.#charts.tick(time.now());
+    this.#engine.tick(t.now);
   }
 }
 

@@ -11,6 +11,7 @@ import { AttachedLine } from './attached.js';
 import { KnownView } from './known.js';
 import { habitLines, ownMoves } from './habit.js';
 import { Lane } from '../surface/lane.js';
+import { OpinionTile } from './opinion.js';
 import { StakeView } from './match.js';
 import { SIDES, certainty, feedWords, frozenWords, resultWords, troubleWords } from '../surface/tell.js';
 
@@ -34,13 +35,15 @@ export class Boards {
    * @param {number} all how many the show has
    * @param {Reference | null} reference null: not heard of yet
    * @param {Match | null} match null: none
+   * @param {import('../lib/wire.js').Opinions | null} opinions null: not heard of yet
    */
-  update(boards, all, reference, match) {
+  update(boards, all, reference, match, opinions) {
     if (reference) this.#attached.update(reference);
     const views = boards.map((board) => {
       let view = this.#views.get(board.board);
       if (!view) this.#views.set(board.board, (view = new BoardView(board.board, all <= OPEN_BOARDS)));
       view.update(board, reference);
+      view.opinion.update(opinions, board);
       view.stake.update(match?.games.find((game) => game.board === board.board));
       return view;
     });
@@ -80,6 +83,7 @@ class BoardView {
   constructor(number, open) {
     this.known = new KnownView(number, open);
     this.stake = new StakeView();
+    this.opinion = new OpinionTile();
     this.#sides = SIDES.map((side) => new SideView(side, `why-${number}-${side}`));
     const why = el('div', { class: 'whys' }, ...this.#sides.map((s) => s.why));
     this.#reasons = el('details', { open }, this.#why, why);
@@ -93,6 +97,7 @@ class BoardView {
       this.#sides[0].root,
       this.#lane.root,
       this.#sides[1].root,
+      this.opinion.root,
       this.stake.root,
       this.known.root,
       this.#reasons,

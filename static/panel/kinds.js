@@ -5,7 +5,7 @@ import { Roving } from '../surface/roving.js';
 
 /** Kinds of prompts, with the word on the button. */
 export const KINDS = [
-  ['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['facts', 'facts'], ['reference', 'reference'], ['match', 'match'], ['feed', 'feed'],
+  ['', 'all kinds'], ['tell', 'tell'], ['clock', 'clock'], ['facts', 'facts'], ['reference', 'reference'], ['engine', 'engine'], ['match', 'match'], ['feed', 'feed'],
 ];
 
 /** Kinds narrow the panel to one kind, and hide what was said; on a phone they stand behind one button. */

@@ -55,6 +55,7 @@ class Panel {
   #tabs = new Tabs();
   /** @type {Map<number, Board>} */ #held = new Map();
   /** @type {Show | null} */ #show = null;
+  /** @type {import('../lib/wire.js').Opinions | null} */ #opinions = null;
   #heard = false; // whether any list of prompts has come
   #column = new Column(this.#stream, this.#touch, {
     act: (name, key) => this.#acts.prompt(name, key),
@@ -70,6 +71,7 @@ class Panel {
       table: (f) => this.#news(() => this.#acts.shared.table(f)),
       caption: (f) => this.#caption(f),
       people: (f) => this.#people.heard(f.names),
+      opinions: (f) => ((this.#opinions = f), this.#drawBoards()),
     });
     byId('new').addEventListener('click', () => this.#draw(false));
     byId('show-all').addEventListener('click', () => this.#filters.clear());
@@ -174,7 +176,7 @@ class Panel {
     const heads = this.#show?.boards ?? [];
     const boards = heads.map((h) => this.#held.get(h.board)).filter((b) => b !== undefined && (board === 0 || b.board === board));
     mark(byId('aside'), 'hidden', boards.length === 0);
-    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null, this.#show?.match ?? null);
+    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null, this.#show?.match ?? null, this.#opinions);
     this.#tick();
   }
 
