@@ -14,7 +14,7 @@ const LevelBelow = 50
 
 // From so many hundredths of a pawn on a side is said to stand better by a step.
 // Judgement: engines differ in what they call a pawn.
-var sizesFrom = [...]int{prompt.Slight: LevelBelow, prompt.Better: 100, prompt.Clear: 200, prompt.Winning: 300}
+var sizesFrom = [...]int{prompt.Slight: LevelBelow, prompt.Better: 75, prompt.Clear: 175, prompt.Winning: 300}
 
 // AirDepth is how many plies deep an engine must have looked before what it says may be
 // shown to viewers, unless it has come to its end before. Judgement.

@@ -79,3 +79,22 @@ var pointing = map[string]func(*testing.T) screen{"pointing": func(t *testing.T)
 	caption := wire.CaptionFrame{Type: wire.TypeCaption, Rev: 1, Caption: &wire.Caption{Text: "The pawn on e5 holds.", Board: 1, Marks: marks, At: screenNow, Until: 9e15}}
 	return screen{frames: append(screenShow(false, screenBoard(t, "thinking")), caption)}
 }}
+
+// leaning is what the board scene alone has: which way the engine leans.
+var leaning = map[string]func(*testing.T) screen{
+	"lean": func(t *testing.T) screen {
+		return leanScreen(t, wire.Lean{Side: "white", Size: 2, Text: "Engine: White better"})
+	},
+	"lean-level": func(t *testing.T) screen { return leanScreen(t, wire.Lean{Text: "Engine: level"}) },
+	"lean-black": func(t *testing.T) screen {
+		s := leanScreen(t, wire.Lean{Side: "black", Size: 3, Text: "Engine: Schwarz klar besser"})
+		s.query += "&theme=light"
+		return s
+	},
+}
+
+func leanScreen(t *testing.T, lean wire.Lean) screen {
+	b := screenBoard(t, "thinking")
+	lean.Board = b.Board
+	return onAirOf(b, wire.Air{Lean: &lean})
+}

@@ -17,7 +17,7 @@ var screenScenes = []struct {
 	name   string
 	states map[string]func(t *testing.T) screen
 }{
-	{"board", boardScreens(oneBoard, pointing, explaining)},
+	{"board", boardScreens(oneBoard, pointing, explaining, leaning)},
 	{"clocks", boardScreens(oneBoard)},
 	{"wall", wallScreens},
 	{"caption", captionScreens},
