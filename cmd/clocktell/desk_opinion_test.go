@@ -89,7 +89,7 @@ func (s *deskShow) opinionByKeyboard(desk context.Context) {
 	s.shows(desk, "the second line's first move", after("e4 e5 f4"))
 	waitFor(s.t, desk, "that it looks at the new position", "/Looking/.test(document.querySelector('.opinion-words').textContent)")
 	s.judge(9, thought{20, "exf4 Nf3"})
-	waitFor(s.t, desk, "its line", "document.querySelector('.opinion-line:not([data-empty]) .opinion-move')?.getAttribute('aria-label') === '2…e×f4'")
+	waitFor(s.t, desk, "its line", "document.querySelector('.opinion-line:not([data-empty]) .opinion-move .move')?.getAttribute('aria-label') === 'exf4'")
 	s.keys(desk, "z")
 	s.shows(desk, "the line taken back", after("e4 e5"))
 	s.keys(desk, "s")

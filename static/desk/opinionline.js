@@ -4,7 +4,7 @@ import { el, mark, write } from '../lib/dom.js';
 import { move } from '../lib/figures.js';
 import { isWhite } from '../lib/san.js';
 import { MOVES_MOST, lineName } from './opinionwords.js';
-import { numbered, stepWords } from './words.js';
+import { numbered } from './words.js';
 
 /**
  * OpinionLineView is one line: its score opens it on the board at its first move, each move at that
@@ -13,6 +13,7 @@ import { numbered, stepWords } from './words.js';
 export class OpinionLineView {
   #score = el('button', { type: 'button', class: 'opinion-score' });
   #figure = el('span', { class: 'opinion-figure' });
+  #name = el('span', { class: 'unseen' });
   #moves = el('div', { class: 'opinion-moves' });
   #drawn = '';
   #open;
@@ -21,7 +22,7 @@ export class OpinionLineView {
   constructor(index, open) {
     this.index = index;
     this.#open = open;
-    this.#score.append(el('span', { class: 'opinion-side', 'aria-hidden': 'true' }), this.#figure);
+    this.#score.append(el('span', { class: 'opinion-side', 'aria-hidden': 'true' }), this.#figure, this.#name);
     this.#score.addEventListener('click', () => open(1));
     this.root = el('li', { class: 'opinion-line' }, this.#score, this.#moves);
     this.root.addEventListener('keydown', (e) => this.#key(e));
@@ -38,7 +39,7 @@ export class OpinionLineView {
     write(this.#figure, line.score);
     mark(this.#score, 'data-side', line.side || 'level');
     mark(this.#score, 'data-wide', !line.exact);
-    mark(this.#score, 'aria-label', lineName(line, this.index));
+    write(this.#name, lineName(line, this.index));
     mark(this.#score, 'title', line.words);
     const drawn = line.moves.map((m) => `${m.number}${m.san}`).join(' ');
     if (drawn === this.#drawn) return;
@@ -51,11 +52,11 @@ export class OpinionLineView {
 
   /** @param {import('../lib/wire.js').OpinionMove} m @param {number} i */
   #move(m, i) {
-    const number = i === 0 || isWhite(m.number);
+    const number = i === 0 || isWhite(m.number) ? 'cell-number' : 'unseen';
     const button = el(
       'button',
-      { type: 'button', class: 'opinion-move', tabindex: -1, 'aria-label': stepWords(m) },
-      ...(number ? [el('span', { class: 'cell-number' }, numbered(m.number))] : []),
+      { type: 'button', class: 'opinion-move', tabindex: -1 },
+      el('span', { class: number }, numbered(m.number)),
       move(m.san),
     );
     button.addEventListener('click', () => this.#open(i + 1));

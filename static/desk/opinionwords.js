@@ -43,8 +43,8 @@ export function chancesWords({ wdl }) {
   return `Of 100 such games the engine expects White to win ${white} and Black ${black}, the rest drawn.`;
 }
 
-/** A line as a screen reader tells it. @param {OpinionLine} line @param {number} index */
-export const lineName = (line, index) => `Line ${index + 1}: ${line.words}; ${lineWords(line.moves.slice(0, MOVES_MOST))}`;
+/** A line as a screen reader tells it behind its score. @param {OpinionLine} line @param {number} index */
+export const lineName = (line, index) => `, line ${index + 1}: ${line.words}; ${lineWords(line.moves.slice(0, MOVES_MOST))}`;
 
 /**
  * What is done to open a line on the board: all of it becomes a side line, and the desk stands

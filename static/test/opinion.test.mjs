@@ -36,7 +36,7 @@ test('figures are the engine\'s, and said so', () => {
   assert.equal(chancesWords(line()), 'Of 100 such games the engine expects White to win 31 and Black 8, the rest drawn.');
   assert.equal(chancesWords(line({ wdl: null })), '');
   assert.deepEqual([depthWords(opinion()), depthWords(opinion({ depth: 1, final: true }))], ['18 plies deep so far', '1 ply deep']);
-  assert.equal(lineName(line({ moves: moves.slice(0, 2) }), 1), 'Line 2: White is slightly better, by half a pawn; 3…Nf6 4.d3');
+  assert.equal(lineName(line({ moves: moves.slice(0, 2) }), 1), ', line 2: White is slightly better, by half a pawn; 3…Nf6 4.d3');
 });
 
 test('the verdict on the air is told from other sentences', () => {
