@@ -19,7 +19,7 @@ const (
 )
 
 // Kinds lists every Kind, for counters that start at zero.
-var Kinds = []Kind{KindTell, KindClock, KindFeed, KindReference, KindFacts, KindMatch}
+var Kinds = []Kind{KindTell, KindClock, KindFeed, KindReference, KindFacts, KindMatch, KindEngine}
 
 // Priority says how soon a prompt should be said.
 type Priority string
