@@ -43,7 +43,7 @@ func (h *logHeld) newLines(show *relay.Show) [][]byte {
 func logLines(notes []relay.Noted, kept int) []wire.LogLine {
 	lines := make([]wire.LogLine, len(notes))
 	for i, n := range notes {
-		if n.Engine && kept != 0 && n.Board == kept {
+		if n.Engine && kept != 0 && (n.Board == kept || n.Board == 0) {
 			n.Text = ""
 		}
 		lines[i] = wire.LogLine{

@@ -148,3 +148,18 @@ func TestWhoHearsWhat(t *testing.T) {
 		}
 	})
 }
+
+// TestLogKeepsTheEngineBack: of the board that viewers are asked about a line says that
+// the engine has said something, and not what; the same line says it of other boards.
+func TestLogKeepsTheEngineBack(t *testing.T) {
+	notes := []relay.Noted{{Board: 2, Text: "a", Engine: true}, {Board: 2, Text: "b"}, {Board: 1, Text: "c", Engine: true}, {Text: "d", Engine: true}}
+	for kept, want := range map[int]string{0: "abcd", 2: "bc", 1: "ab", 3: "abc"} {
+		said := ""
+		for _, line := range logLines(notes, kept) {
+			said += line.Text
+		}
+		if said != want {
+			t.Errorf("with board %d kept back the log says %q, want %q", kept, said, want)
+		}
+	}
+}

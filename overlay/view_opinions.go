@@ -10,10 +10,13 @@ import (
 	"clocktell/relay/opinion"
 )
 
-// Limits of an opinion on the wire.
-const (
-	linesMost     = 5
-	lineMovesMost = 12
+// limits of an opinion on the wire.
+type limits struct{ lines, moves int }
+
+// The desk has all that it shows; of every board there is what fits a tile.
+var (
+	deskLimits = limits{lines: 5, moves: 12}
+	tileLimits = limits{lines: 1, moves: 6}
 )
 
 func engineView(e relay.Engine) wire.Engine {
@@ -38,7 +41,7 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 		Kept: show.EngineKept(), Boards: []wire.Opinion{},
 	}
 	if place, ok := show.PlaceAtDesk(); ok && show.Desk.Place.Board != frame.Kept {
-		if view, ok := opinionView(show, show.OpinionAtDesk(), &place); ok {
+		if view, ok := opinionView(show, show.OpinionAtDesk(), &place, deskLimits); ok {
 			at := show.Desk.Place
 			view.Board, view.Ply, view.Move = at.Board, at.Ply, at.Move
 			frame.Desk = &view
@@ -49,7 +52,7 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 		if b.Number == frame.Kept || b.Over() {
 			continue
 		}
-		if view, ok := opinionView(show, b.OpinionAt(n), b.Place(n)); ok {
+		if view, ok := opinionView(show, b.OpinionAt(n), b.Place(n), tileLimits); ok {
 			view.Board, view.Ply = b.Number, n
 			frame.Boards = append(frame.Boards, view)
 		}
@@ -58,13 +61,13 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 }
 
 // opinionView says an opinion in the words of the protocol; false where there is none.
-func opinionView(show *relay.Show, o *opinion.Opinion, place *bitboard.Position) (wire.Opinion, bool) {
+func opinionView(show *relay.Show, o *opinion.Opinion, place *bitboard.Position, most limits) (wire.Opinion, bool) {
 	if o == nil || len(o.Lines) == 0 {
 		return wire.Opinion{}, false
 	}
 	view := wire.Opinion{FEN: place.FEN(), Depth: o.Depth, Final: o.Final, Engine: o.Engine, Lines: []wire.OpinionLine{}}
-	for _, line := range o.Lines[:min(len(o.Lines), linesMost)] {
-		if said := lineView(show, line, *place); len(said.Moves) > 0 {
+	for _, line := range o.Lines[:min(len(o.Lines), most.lines)] {
+		if said := lineView(show, line, *place, most.moves); len(said.Moves) > 0 {
 			view.Lines = append(view.Lines, said)
 		}
 	}
@@ -76,7 +79,7 @@ func opinionView(show *relay.Show, o *opinion.Opinion, place *bitboard.Position)
 }
 
 // lineView says a line, as far as its moves can be played.
-func lineView(show *relay.Show, line opinion.Line, place bitboard.Position) wire.OpinionLine {
+func lineView(show *relay.Show, line opinion.Line, place bitboard.Position, moves int) wire.OpinionLine {
 	view := wire.OpinionLine{
 		Score: scoreText(line.Score), Words: show.Stands(line.Score), Side: sideOf(line.Score), Exact: line.Score.Bound == opinion.Exact,
 		Moves: []wire.OpinionMove{},
@@ -84,7 +87,7 @@ func lineView(show *relay.Show, line opinion.Line, place bitboard.Position) wire
 	if c := line.Chances; c != nil {
 		view.WDL = &wire.WDL{Win: c.Win, Draw: c.Draw, Loss: c.Loss}
 	}
-	for _, move := range line.Moves[:min(len(line.Moves), lineMovesMost)] {
+	for _, move := range line.Moves[:min(len(line.Moves), moves)] {
 		if !place.IsLegal(move) {
 			break
 		}

@@ -24,19 +24,20 @@ func (s *Show) takeAtDesk(act AtDesk) {
 	if act.ID == "" || len(act.ID) > 64 {
 		next, err = s.Desk, errors.New("an act needs an id of 1 to 64 characters, its own and no other's")
 	}
-	if err != nil {
-		entered.Refused = err.Error()
-	} else {
-		s.note(Noted{Board: next.Place.Board, Kind: NoteDesk, Was: act.Who, Is: act.Action, Text: told})
-		s.Totals.AtDesk++
-	}
 	if next.Quiet != s.Quiet {
 		s.Quiet = next.Quiet
 		s.HeadRev++
 	}
 	s.Desk = next
-	if err == nil {
-		s.sayAtDesk(act)
+	if err != nil {
+		entered.Refused = err.Error()
+	} else {
+		noted := Noted{Board: next.Place.Board, Kind: NoteDesk, Was: act.Who, Is: act.Action, Text: told}
+		if said := s.sayAtDesk(act); said != "" {
+			noted.Text, noted.Engine = said, true
+		}
+		s.note(noted)
+		s.Totals.AtDesk++
 	}
 	s.remember(entered)
 }

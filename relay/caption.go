@@ -54,7 +54,7 @@ func (s *Show) putOnAir(e AtPanel) (Noted, error) {
 		caption.Source = s.sourceOf(item)
 	}
 	s.OnAir = OnAir{Rev: s.OnAir.Rev + 1, Caption: &caption}
-	return Noted{Board: caption.Board, Ply: ply, Text: caption.Text}, nil
+	return Noted{Board: caption.Board, Ply: ply, Text: caption.Text, Engine: ofEngine(caption.Kind)}, nil
 }
 
 // sourceOf says what a prompt is about: "board 1 · Quintanilha – Tveiterås · move 15".
@@ -74,9 +74,9 @@ func (s *Show) offAir() (Noted, error) {
 	if s.OnAir.Caption == nil {
 		return Noted{}, errors.New("no sentence is on the air")
 	}
-	text := s.OnAir.Caption.Text
+	off := Noted{Board: 0, Text: s.OnAir.Caption.Text, Engine: ofEngine(s.OnAir.Caption.Kind)}
 	s.OnAir = OnAir{Rev: s.OnAir.Rev + 1}
-	return Noted{Board: 0, Text: text}, nil
+	return off, nil
 }
 
 // agedAir returns what is on the air at t: a sentence leaves when its time is over, and

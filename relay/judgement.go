@@ -48,12 +48,10 @@ func outcomeOf(s opinion.Score) prompt.Outcome {
 func (s *Show) Stands(score opinion.Score) string { return s.plan.language().Stands(outcomeOf(score)) }
 
 // Verdict returns what the engine says of a position that viewers see of a board, as far
-// as it may be put on the air; the error says why not.
+// as it may be put on the air; the error says why not. It goes by what the engine has
+// said, which is in the journal, and not by how it does, which is not.
 func (g deskGames) Verdict(board int, fen string) (desk.Verdict, error) {
 	s := g.show
-	if s.Engine.Name == "" {
-		return desk.Verdict{}, errors.New("no engine is set, so there is no second opinion")
-	}
 	b := s.Boards[board-1]
 	var said *opinion.Opinion
 	if at, _ := s.Desk.Stand(g); fen == b.FEN {
@@ -67,7 +65,7 @@ func (g deskGames) Verdict(board int, fen string) (desk.Verdict, error) {
 	best, ok := said.Best()
 	switch {
 	case !ok:
-		return desk.Verdict{}, errors.New("the engine has not judged this position yet")
+		return desk.Verdict{}, errors.New("no engine has judged this position yet")
 	case best.Score.Bound != opinion.Exact || said.Depth < AirDepth && !said.Final:
 		return desk.Verdict{}, errors.New("the engine has not settled on this position yet; wait a moment")
 	}

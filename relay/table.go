@@ -57,7 +57,7 @@ func (s *Show) atPanel(e AtPanel) (Noted, error) {
 			return Noted{}, err
 		}
 	}
-	noted := Noted{Board: item.Board, Ply: item.Alert.Ply, Text: item.Text}
+	noted := Noted{Board: item.Board, Ply: item.Alert.Ply, Text: item.Text, Engine: ofEngine(item.Kind)}
 	use, err := item.Use.after(e, s.At)
 	if err != nil || use == item.Use {
 		return noted, err

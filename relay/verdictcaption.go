@@ -7,8 +7,8 @@ import (
 
 // sayAtDesk does what an act at a desk means for the sentence on the air: the verdict of
 // the engine is put there or taken off, and a question takes off what the engine said of
-// its board.
-func (s *Show) sayAtDesk(act AtDesk) {
+// its board. It returns the sentence that is on the air now for it, "" for none.
+func (s *Show) sayAtDesk(act AtDesk) string {
 	caption := s.OnAir.Caption
 	switch {
 	case act.Action == "say-verdict":
@@ -20,21 +20,22 @@ func (s *Show) sayAtDesk(act AtDesk) {
 			s.OnAir = OnAir{Rev: s.OnAir.Rev + 1}
 		}
 		if on {
-			s.sayVerdict(act)
+			return s.sayVerdict(act)
 		}
 	case act.Action == "ask" && caption != nil && caption.Board == s.Desk.Challenge.Place.Board && ofEngine(caption.Kind):
 		s.OnAir = OnAir{Rev: s.OnAir.Rev + 1}
 	}
+	return ""
 }
 
 // sayVerdict puts on the air what the engine thinks of the position that viewers see of
 // the desk's board. The desk has made sure that there is something to be said.
-func (s *Show) sayVerdict(act AtDesk) {
+func (s *Show) sayVerdict(act AtDesk) string {
 	board := s.Desk.Place.Board
 	fen, _ := s.Desk.Sees(board, s.Games())
 	v, err := s.Games().Verdict(board, fen)
 	if err != nil {
-		return
+		return ""
 	}
 	b := s.Boards[board-1]
 	move, _ := b.MoveNumber(len(b.Plies))
@@ -46,6 +47,7 @@ func (s *Show) sayVerdict(act AtDesk) {
 		caption.Until = s.At.Add(s.plan.CaptionFor)
 	}
 	s.OnAir = OnAir{Rev: s.OnAir.Rev + 1, Caption: &caption}
+	return caption.Text
 }
 
 // holds reports whether a sentence on the air is still true.

@@ -496,7 +496,7 @@ type Opinions struct {
 	Text   string    `json:"text"`   // why it says nothing, or ""
 	Kept   int       `json:"kept"`   // the board of which nothing is told, 0 none
 	Desk   *Opinion  `json:"desk"`   // of the position that the desk looks at; null: it has not been judged
-	Boards []Opinion `json:"boards"` // of the newest position of each board that has been judged
+	Boards []Opinion `json:"boards"` // of the newest position of each board that has been judged: the best line, and the first of its moves
 }
 
 // Opinion is what an engine thinks of a position. It is of the engine, not of clocktell.

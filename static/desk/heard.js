@@ -13,7 +13,7 @@ import { stepWords } from './words.js';
  * @param {string} me
  */
 export function news(was, is, me) {
-  return [air(was, is), lead(was, is, me), move(was, is)].filter(Boolean).join(' ');
+  return [air(was, is), lean(was, is), lead(was, is, me), move(was, is)].filter(Boolean).join(' ');
 }
 
 /** @param {Desk} was @param {Desk} is */
@@ -24,6 +24,12 @@ function air(was, is) {
   if (is.air.way === '') return 'Off the air: viewers see the live board.';
   if (is.air.way === WAY.FOLLOW) return 'On the air: viewers follow the desk.';
   return is.air.way === WAY.TEXT ? 'On the air: the line, written.' : 'On the air: the line, played through.';
+}
+
+/** @param {Desk} was @param {Desk} is */
+function lean(was, is) {
+  if (was.air.leanBoard === is.air.leanBoard) return '';
+  return is.air.leanBoard ? 'The lean is on the air.' : 'The lean is off the air.';
 }
 
 /** @param {Desk} was @param {Desk} is @param {string} me */

@@ -7,7 +7,7 @@ import { el, mark, write } from '../lib/dom.js';
 import { ENGINE } from '../lib/wire.js';
 import { Touch } from '../surface/touch.js';
 import { OpinionLineView } from './opinionline.js';
-import { chancesWords, depthWords, isVerdict, opinionAt, opening, whyNone } from './opinionwords.js';
+import { chancesWords, headWords, isVerdict, opinionAt, opening, whyNone } from './opinionwords.js';
 
 const STORE_KEY = 'clocktell.desk.opinion';
 
@@ -94,9 +94,9 @@ export class OpinionView {
     const at = `${desk.place.board} ${desk.place.ply} ${desk.place.move}`;
     if (this.#drawn && (at === this.#at ? this.#touch.busy : this.#touch.down)) return;
     this.#at = at;
-    const why = whyNone(opinions, desk.place);
+    const why = whyNone(opinions, desk);
     const opinion = why ? null : opinionAt(opinions, desk.place);
-    write(this.#of, [opinions.engine, opinion ? depthWords(opinion) : ''].filter(Boolean).join(', '));
+    write(this.#of, headWords(opinions, opinion));
     if (opinion !== null && opinion === this.#drawn) return;
     this.#drawn = opinion;
     mark(this.#root, 'data-none', opinion === null);

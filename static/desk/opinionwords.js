@@ -20,12 +20,19 @@ export function opinionAt({ desk }, place) {
  * What stands in place of lines, "" where there are some.
  *
  * @param {Opinions} opinions
- * @param {DeskPlace} place
+ * @param {{place: DeskPlace, moves: unknown[]}} desk
  */
-export function whyNone(opinions, place) {
+export function whyNone(opinions, { place, moves }) {
   if (opinions.kept === place.board) return 'Kept back while the viewers are asked for the next move.';
-  if (opinions.state === ENGINE.FAULT) return opinions.text;
-  return opinionAt(opinions, place) ? '' : 'Looking at this position…';
+  if (opinionAt(opinions, place)) return '';
+  if (moves.length === 0) return 'No move is left here.';
+  return opinions.state === ENGINE.FAULT ? opinions.text : 'Looking at this position…';
+}
+
+/** Whose opinion it is, and how far it has come. @param {Opinions} opinions @param {Opinion | null} opinion */
+export function headWords({ engine, state }, opinion) {
+  const parts = opinion ? [opinion.engine, depthWords(opinion), state === ENGINE.FAULT && 'not searching now'] : [engine];
+  return parts.filter(Boolean).join(', ');
 }
 
 /** How far the search has come: "22 plies deep so far". @param {Opinion} opinion */

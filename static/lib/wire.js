@@ -567,7 +567,7 @@ export const ENGINE = Object.freeze({
  * @property {string} text why it says nothing, or ""
  * @property {number} kept the board of which nothing is told, 0 none
  * @property {Opinion | null} desk of the position that the desk looks at; null: it has not been judged
- * @property {Opinion[]} boards of the newest position of each board that has been judged
+ * @property {Opinion[]} boards of the newest position of each board that has been judged: the best line, and the first of its moves
  */
 
 /**

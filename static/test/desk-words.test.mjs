@@ -12,7 +12,7 @@ const PLIES = ['e4', 'e5', 'Nf3', 'Nc6', 'Bb5', 'a6', 'Bxc6'].map((san, i) => ({
 const board = (n = 1) => ({ board: n, plies: PLIES, white: { short: 'Quill' }, black: { short: 'Tarn' } });
 const BOARDS = new Map([[1, board(1)], [2, board(2)]]);
 const place = (more = {}) => ({ board: 1, live: true, ply: 7, move: 0, fen: 'now', last: step(7, 'Bxc6'), ...more });
-const desk = (more = {}) => ({ lead: '', asks: '', place: place(), lines: [], marks: [], air: { board: 1, way: '', since: 1000, move: 0 }, challenge: null, ...more });
+const desk = (more = {}) => ({ lead: '', asks: '', place: place(), lines: [], marks: [], air: { board: 1, way: '', since: 1000, move: 0, leanBoard: 0, leanKept: false }, challenge: null, ...more });
 const LINE = [{ id: 4, after: 0, ply: 5, step: step(6, 'f5'), name: '', adrift: false }, { id: 5, after: 4, ply: 5, step: step(7, 'O-O'), name: '', adrift: false }];
 const IN_LINE = { live: false, ply: 5, move: 5, last: step(7, 'O-O') };
 const asked = (state, more = {}) => ({ air: { board: 1, state, question: 'What now?', ends: 40_000, answer: [], ...more }, until: 0 });
@@ -52,12 +52,12 @@ test('viewers who are held back see later', () => {
   const groups = [{ group: 'air', holdMs: 12_000, since: 0 }, { group: 'web', holdMs: 5000, since: 0 }];
   assert.deepEqual([laterWords([]), laterWords([{ ...groups[0], holdMs: 0 }]), laterWords(groups.slice(0, 1)), laterWords(groups)], ['', '', '12 s later', '5 to 12 s later']);
   assert.equal(ribbon(desk(), BOARDS, 5000, true, groups.slice(0, 1)).theirs.head, 'The viewers see the same, 12 s later');
-  const on = { place: place(IN_LINE), lines: LINE, air: { board: 1, way: 'follow', since: 1000, move: 0 } };
+  const on = { place: place(IN_LINE), lines: LINE, air: { board: 1, way: 'follow', since: 1000, move: 0, leanBoard: 0 } };
   assert.equal(ribbon(desk(on), BOARDS, 43_000, true, groups).mine.head, 'On the air for 0:42: viewers follow the desk, 5 to 12 s later');
 });
 
 test('on the air, viewers follow the desk', () => {
-  const r = ribbon(desk({ place: place(IN_LINE), lines: LINE, air: { board: 1, way: 'follow', since: 1000, move: 0 } }), BOARDS, 43_000);
+  const r = ribbon(desk({ place: place(IN_LINE), lines: LINE, air: { board: 1, way: 'follow', since: 1000, move: 0, leanBoard: 0 } }), BOARDS, 43_000);
   assert.deepEqual(heads(r), ['shared', 'On the air for 0:42: viewers follow the desk', 'Not shown: the live game', 'take-off-air']);
   assert.equal(r.theirs.text, '4.B×c6, 1 move ahead');
   assert.equal(ribbon(desk({ air: { board: 1, way: 'follow', since: 0, move: 0 } }), BOARDS, 1000).theirs.text, '', 'nothing is hidden');
@@ -97,7 +97,9 @@ test('who leads is told to each', () => {
 test('what changes is heard, what is on the air first', () => {
   const was = desk();
   assert.equal(news(was, desk(), 'Ada'), '');
-  const is = desk({ place: place({ ...IN_LINE, fen: 'line' }), lead: 'Ada', air: { board: 1, way: 'follow', since: 0, move: 0 } });
+  const is = desk({ place: place({ ...IN_LINE, fen: 'line' }), lead: 'Ada', air: { board: 1, way: 'follow', since: 0, move: 0, leanBoard: 0 } });
+  const leans = desk({ air: { ...was.air, leanBoard: 1 } });
+  assert.deepEqual([news(was, leans, 'Ada'), news(leans, was, 'Ada')], ['The lean is on the air.', 'The lean is off the air.']);
   assert.equal(news(was, is, 'Ada'), 'On the air: viewers follow the desk. You lead. Side line: 4.O-O.');
   assert.equal(news(is, was, 'Ada'), 'Off the air: viewers see the live board. Nobody leads. Live: 4.B×c6.');
   assert.equal(news(was, desk({ place: place({ board: 2 }) }), 'Ada'), 'Board 2.');

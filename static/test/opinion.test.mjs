@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import './fakedom.mjs';
-import { chancesWords, depthWords, isVerdict, lineName, opening, opinionAt, whyNone } from '../desk/opinionwords.js';
+import { chancesWords, depthWords, headWords, isVerdict, lineName, opening, opinionAt, whyNone } from '../desk/opinionwords.js';
 import { Keymap } from '../desk/keymap.js';
 import { engineWords } from '../health/engine.js';
 import { tileWords } from '../panel/opinion.js';
@@ -20,11 +20,17 @@ test('an opinion is of one place only', () => {
 });
 
 test('without lines it says why', () => {
-  assert.equal(whyNone(opinions(), place()), '');
-  assert.match(whyNone(opinions(), place({ ply: 6 })), /^Looking/);
-  assert.match(whyNone(opinions({ kept: 1 }), place()), /asked/);
-  assert.equal(whyNone(opinions({ kept: 2 }), place()), '');
-  assert.equal(whyNone(opinions({ state: 'fault', text: 'It does not answer.' }), place()), 'It does not answer.');
+  const at = (more = {}, moves = ['a4']) => ({ place: place(more), moves });
+  assert.equal(whyNone(opinions(), at()), '');
+  assert.match(whyNone(opinions(), at({ ply: 6 })), /^Looking/);
+  assert.match(whyNone(opinions(), at({ ply: 6 }, [])), /No move/);
+  assert.match(whyNone(opinions({ kept: 1 }), at()), /asked/);
+  assert.equal(whyNone(opinions({ kept: 2 }), at()), '');
+  const fault = { state: 'fault', text: 'It does not answer.' };
+  assert.equal(whyNone(opinions(fault), at({ ply: 6 })), fault.text);
+  assert.equal(whyNone(opinions(fault), at()), '', 'what it has said stays');
+  assert.equal(headWords(opinions(fault), opinion()), 'Sounding 3, 18 plies deep so far, not searching now');
+  assert.equal(headWords(opinions(), null), 'Sounding 3');
 });
 
 test('a line is opened whole, from where it was thought of', () => {
