@@ -14,20 +14,20 @@ import (
 // actionsPath is where every action has its call, by its name.
 const actionsPath = "/api/actions"
 
-// routeActions adds the calls of all actions, and their description. Loopback says that
-// only this machine reaches the server.
-func (s *Server) routeActions(mux *http.ServeMux, loopback bool) {
-	document := encode(describeActions(desk.Actions))
-	mux.HandleFunc("GET "+actionsPath, func(w http.ResponseWriter, _ *http.Request) {
+// actionDoors are the calls of all actions, and their description.
+func (s *Server) actionDoors() []door {
+	document, role := encode(describeActions(desk.Actions)), actRoles[actionsPath]
+	doors := []door{{pattern: "GET " + actionsPath, role: role, behind: http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
 		w.Header().Set("Content-Type", "application/json")
 		w.Write(document)
-	})
+	})}}
 	if s.Enter == nil {
-		return
+		return doors
 	}
 	for _, action := range desk.Actions {
-		mux.Handle("POST "+actionsPath+"/"+action.Name, s.entering(loopback, parseAction(action.Name)))
+		doors = append(doors, door{pattern: "POST " + actionsPath + "/" + action.Name, role: role, behind: s.entering(parseAction(action.Name))})
 	}
+	return doors
 }
 
 // parseAction reads the call of an action. A button may send nothing at all: the action's

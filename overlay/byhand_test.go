@@ -13,13 +13,17 @@ import (
 	"testing/synctest"
 	"time"
 
+	"clocktell/overlay/access"
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
 
-const goodToken = "a-token-of-the-test"
+// The tokens of the tests that renew none.
+var testKeys, testTokens = access.New(time.Now)
 
-func withToken(_ *hall, o *Options)   { o.Token = goodToken }
+var goodToken = testTokens[len(testTokens)-1].Text // the producer's
+
+func withToken(_ *hall, o *Options)   { o.Keys = testKeys }
 func withoutHand(_ *hall, o *Options) { o.Enter = nil }
 func onNetwork(h *hall, _ *Options)   { h.listener.ip = net.IPv4(192, 0, 2, 7) } // RFC 5737: for documentation
 func stopped(_ *hall, o *Options) {
@@ -125,13 +129,13 @@ func TestByHandStatuses(t *testing.T) {
 		{"more than the token", withToken, bearerOf(goodToken + "x"), goodMove, 401, "token"},
 		{"the token in another scheme", withToken, header("Authorization", "Basic "+goodToken), goodMove, 401, "token"},
 
-		{"from elsewhere", onNetwork, nil, goodMove, 403, "producer_token_env"},
-		{"through a proxy", plain, header("X-Forwarded-For", "192.0.2.9"), goodMove, 403, "producer_token_env"},
+		{"through a proxy", plain, header("X-Forwarded-For", "192.0.2.9"), goodMove, 403, "access.dir"},
 		{"from a page of another address", plain, header("Origin", "https://elsewhere.example"), goodMove, 403, "another address"},
 		{"from a page of another port", plain, header("Origin", "http://127.0.0.1:9999"), goodMove, 403, "another address"},
 		{"from a page without an address", plain, header("Origin", "null"), goodMove, 403, "another address"},
 		{"from another site", plain, header("Sec-Fetch-Site", "cross-site"), goodMove, 403, "another address"},
-		{"from a sister site", withToken, header("Sec-Fetch-Site", "same-site", "Authorization", "Bearer "+goodToken), goodMove, 403, "another address"},
+		{"from a sister site", withToken, header("Sec-Fetch-Site", "same-site", "Cookie", "clocktell-8600="+goodToken), goodMove, 403, "another address"},
+		{"from a sister site that has the token", withToken, header("Sec-Fetch-Site", "same-site", "Authorization", "Bearer "+goodToken), goodMove, 200, ""},
 
 		{"nothing by hand here", withoutHand, nil, goodMove, 404, ""},
 		{"a move that cannot be played", plain, nil, strings.Replace(goodMove, "Nf3", "Nf6", 1), 409, "cannot be played"},

@@ -26,32 +26,28 @@ const (
 // entryParser reads one entry strictly. The error says what is wrong with it.
 type entryParser func(body []byte, at time.Time) (id string, e relay.Event, err error)
 
-// entering takes what people enter, one entry a request. loopback says that only this
-// machine reaches the server.
-func (s *Server) entering(loopback bool, parse entryParser) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		refused := s.mayEnter(r, loopback)
-		if refused == nil {
-			refused = s.enter(w, r, parse)
-		}
-		status, reply := http.StatusOK, wire.EntryReply{Done: true}
-		if refused != nil {
-			status, reply = refused.status, wire.EntryReply{Error: refused.text}
-			s.Log.Info("entry refused", "at", r.URL.Path, "from", r.RemoteAddr, "status", status, "why", refused.text)
-		}
-		if status == http.StatusUnauthorized {
-			w.Header().Set("WWW-Authenticate", `Bearer realm="clocktell"`) // RFC 9110, 15.5.2: must be there
-		}
-		w.Header().Set("Content-Type", "application/json")
-		w.WriteHeader(status)
-		w.Write(encode(reply))
+// entering takes what people enter, one entry a request.
+func (s *Server) entering(parse entryParser) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) { s.reply(w, r, s.enter(w, r, parse)) }
+}
+
+// reply says what became of a request to change something.
+func (s *Server) reply(w http.ResponseWriter, r *http.Request, refused *refusal) {
+	status, reply := http.StatusOK, wire.EntryReply{Done: true}
+	if refused != nil {
+		status, reply = refused.status, wire.EntryReply{Error: refused.text}
+		refused.headers(w.Header())
+		s.Log.Info("entry refused", "at", r.URL.Path, "from", r.RemoteAddr, "status", status, "why", refused.text)
 	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(status)
+	w.Write(encode(reply))
 }
 
 // enter reads an entry and brings it into the show.
 func (s *Server) enter(w http.ResponseWriter, r *http.Request, parse entryParser) *refusal {
 	if r.ContentLength != 0 && !isJSON(r.Header.Get("Content-Type")) {
-		return &refusal{http.StatusUnsupportedMediaType, "an entry is sent as application/json, in UTF-8"}
+		return &refusal{status: http.StatusUnsupportedMediaType, text: "an entry is sent as application/json, in UTF-8"}
 	}
 	body, refused := entryBody(w, r)
 	if refused != nil {
@@ -62,13 +58,13 @@ func (s *Server) enter(w http.ResponseWriter, r *http.Request, parse entryParser
 		err = fmt.Errorf("an id has 1 to %d bytes, this one %d", entryIDMost, len(id))
 	}
 	if err != nil {
-		return &refusal{http.StatusBadRequest, "entry not understood: " + err.Error()}
+		return &refusal{status: http.StatusBadRequest, text: "entry not understood: " + err.Error()}
 	}
 	switch entered, err := s.Enter(r.Context(), id, entry); {
 	case err != nil:
-		return &refusal{http.StatusServiceUnavailable, "no answer from the show: " + err.Error()}
+		return &refusal{status: http.StatusServiceUnavailable, text: "no answer from the show: " + err.Error()}
 	case entered.Refused != "":
-		return &refusal{http.StatusConflict, entered.Refused}
+		return &refusal{status: http.StatusConflict, text: entered.Refused}
 	}
 	return nil
 }
@@ -85,11 +81,11 @@ func entryBody(w http.ResponseWriter, r *http.Request) ([]byte, *refusal) {
 	case err == nil:
 		return body, nil
 	case errors.As(err, new(*http.MaxBytesError)):
-		return nil, &refusal{http.StatusRequestEntityTooLarge, fmt.Sprintf("an entry has at most %d bytes", entryMost)}
+		return nil, &refusal{status: http.StatusRequestEntityTooLarge, text: fmt.Sprintf("an entry has at most %d bytes", entryMost)}
 	case errors.Is(err, os.ErrDeadlineExceeded):
-		return nil, &refusal{http.StatusRequestTimeout, fmt.Sprintf("the entry did not come whole within %v", requestWait)}
+		return nil, &refusal{status: http.StatusRequestTimeout, text: fmt.Sprintf("the entry did not come whole within %v", requestWait)}
 	}
-	return nil, &refusal{http.StatusBadRequest, "the entry broke off: " + err.Error()}
+	return nil, &refusal{status: http.StatusBadRequest, text: "the entry broke off: " + err.Error()}
 }
 
 // decodeEntry takes the fields of an entry and no others: a name misspelt must not pass

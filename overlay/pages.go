@@ -5,6 +5,7 @@ import (
 	"sync"
 	"time"
 
+	"clocktell/overlay/access"
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
@@ -73,8 +74,11 @@ type connected struct {
 	kind, from string
 	board      int
 	held       held
-	order      uint64 // of arrival; guarded by pages.mu, like what follows
-	who        string // sits at it, "" unknown
+	role       access.Role   // of the token that it came with
+	gone       chan struct{} // closed once that token is worth nothing
+	cut        bool          // gone is closed; guarded by pages.mu, like what follows
+	order      uint64        // of arrival
+	who        string        // sits at it, "" unknown
 	since      time.Time
 	late       []int64
 	superseded uint64
@@ -107,6 +111,18 @@ func (p *pages) leave(c *connected) {
 	}
 	p.mu.Unlock()
 	p.wg.Done()
+}
+
+// cutOff ends the pages that came with the token of a role.
+func (p *pages) cutOff(role access.Role) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for c := range p.open {
+		if c.role == role && !c.cut {
+			c.cut = true
+			close(c.gone)
+		}
+	}
 }
 
 // wait lets no further page in, and waits for the others to leave.

@@ -8,6 +8,7 @@ package overlay
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"io/fs"
 	"log/slog"
@@ -18,11 +19,25 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"clocktell/overlay/access"
 	"clocktell/relay"
 )
 
 // shutdownWait is how long open requests may take to end when the server stops.
 const shutdownWait = 3 * time.Second
+
+// headerWait is how long the header of a request may take to come, and a handshake.
+const headerWait = 5 * time.Second
+
+// answerWait is how long a request and its answer may take together, the pushing of a long
+// file over a slow line included.
+const answerWait = 2 * time.Minute
+
+// idleWait is how long a connection may stay open between two requests.
+const idleWait = time.Minute
+
+// headerMost is how many bytes the header of a request may have; net/http takes some 4 KiB more.
+const headerMost = 16 << 10
 
 // requestWait is how long a whole request may take to come, a body that is pushed
 // over a slow line included. Sockets are no longer requests.
@@ -39,7 +54,12 @@ type Options struct {
 	Late     func(wall time.Duration) // told of every board drawn: from receipt to page; nil: nobody
 	Journal  string                   // where it is kept, for the health page; "" nowhere
 	Note     func(feed string) string // how a feed is watched, for the health page; nil: nothing is worth telling
-	Token    string                   // what people show to enter anything; "": nobody but this machine may
+	Keys     *access.Keys             // the tokens; nil: none are on, and whoever is at this machine may do everything
+	TLS      *tls.Config              // nil: plain HTTP
+	Now      func() time.Time         // of the wall; nil: time.Now
+
+	MaxConns     int // connections at the same time; 0 means DefaultMaxConns
+	MaxConnsEach int // from one address; 0 means DefaultMaxConnsEach
 
 	// Enter brings what a person enters, by hand or at the panel, into the show and says
 	// what became of it; the error is for an entry of which that is not known. Nil:
@@ -60,6 +80,10 @@ type Server struct {
 	frames  *framesByHold
 	pages   *pages
 	origins *http.CrossOriginProtection
+	limits  *limits
+	port    int // where it listens, once it serves
+
+	failed, failedPush *access.Failures
 }
 
 // New returns a server that serves nothing yet.
@@ -73,43 +97,59 @@ func New(o Options) *Server {
 	if o.Late == nil {
 		o.Late = func(time.Duration) {}
 	}
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	if o.MaxConns == 0 {
+		o.MaxConns = DefaultMaxConns
+	}
+	if o.MaxConnsEach == 0 {
+		o.MaxConnsEach = DefaultMaxConnsEach
+	}
 	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note) }, open: make(map[held]*sharedFrames)}
 	return &Server{
 		Options: o, run: newRun(), frames: byHold, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		limits: newLimits(o.MaxConns, o.MaxConnsEach), failed: access.NewFailures(o.Now), failedPush: access.NewFailures(o.Now),
 	}
 }
 
 // Pages returns the pages connected now, and what they have cost since the start.
 func (s *Server) Pages() PagesNow { return s.pages.now() }
 
-// routes is every address the server answers.
-func (s *Server) routes(loopback bool) http.Handler {
-	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) {
-		target := url.URL{Path: "/health", RawQuery: r.URL.RawQuery}
-		http.Redirect(w, r, target.String(), http.StatusFound)
-	})
-	for page := range pageKinds {
-		mux.HandleFunc("GET /"+page, s.page(page))
-		mux.HandleFunc("GET /"+page+"/{$}", func(w http.ResponseWriter, r *http.Request) {
-			target := url.URL{Path: "/" + page, RawQuery: r.URL.RawQuery}
-			http.Redirect(w, r, target.String(), http.StatusFound)
-		})
+// doors is every address the server answers, and who may use it.
+func (s *Server) doors() []door {
+	all := []door{
+		{pattern: "GET /{$}", behind: leadTo("/health")},
+		{pattern: "GET /favicon.ico", behind: http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })},
+		{pattern: "GET /static/", behind: http.StripPrefix("/static/", newFiles(s.Static, s.Log))},
+		{pattern: "PUT /push/{feed}", behind: http.HandlerFunc(s.pushed)}, // with tokens of their own
+		{pattern: "POST /push/{feed}", behind: http.HandlerFunc(s.pushed)},
+		{pattern: "GET /live", behind: http.HandlerFunc(s.live)}, // by the page that it is for
+		{pattern: "GET " + accessPath, role: actRoles[accessPath], behind: http.HandlerFunc(s.tellAccess)},
+		{pattern: "POST " + accessPath + "/{role}", role: actRoles[accessPath], behind: http.HandlerFunc(s.renew)},
 	}
-	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
-	mux.Handle("GET /static/", http.StripPrefix("/static/", newFiles(s.Static, s.Log)))
-	mux.HandleFunc("GET /live", s.live)
+	for _, page := range pageNames() {
+		all = append(all,
+			door{pattern: "GET /" + page, role: pageRole(page), page: page, inAddress: isScene(page), behind: s.page(page)},
+			door{pattern: "GET /" + page + "/{$}", behind: leadTo("/" + page)})
+	}
 	if s.Metrics != nil {
-		mux.Handle("GET /metrics", s.Metrics)
+		all = append(all, door{pattern: "GET /metrics", role: access.Producer, behind: s.Metrics})
 	}
 	if s.Enter != nil {
-		mux.Handle("POST /by-hand", s.entering(loopback, parseByHand))
-		mux.Handle("POST /at-panel", s.entering(loopback, parseAtPanel))
+		all = append(all,
+			door{pattern: "POST /by-hand", role: actRoles["/by-hand"], behind: s.entering(parseByHand)},
+			door{pattern: "POST /at-panel", role: actRoles["/at-panel"], behind: s.entering(parseAtPanel)})
 	}
-	s.routeActions(mux, loopback)
-	mux.HandleFunc("PUT /push/{feed}", s.pushed)
-	mux.HandleFunc("POST /push/{feed}", s.pushed)
-	return guarded(mux, loopback)
+	return append(all, s.actionDoors()...)
+}
+
+// leadTo sends the browser to another page, with what its address asks for.
+func leadTo(path string) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		target := url.URL{Path: path, RawQuery: r.URL.RawQuery}
+		http.Redirect(w, r, target.String(), http.StatusFound)
+	}
 }
 
 // page serves the document of one page.
@@ -119,17 +159,38 @@ func (s *Server) page(name string) http.HandlerFunc {
 	}
 }
 
+// errOpenToAll is for a server that others reach and that asks nobody who they are.
+var errOpenToAll = errors.New("other machines reach this address, and no tokens are on: anybody could watch and enter; " +
+	"set access.dir in the configuration, or listen on 127.0.0.1")
+
+// MayServe refuses an address that other machines reach unless tokens are on.
+func MayServe(addr net.Addr, keys *access.Keys) error {
+	if keys == nil && !OnlyHere(addr) {
+		return errOpenToAll
+	}
+	return nil
+}
+
 // Serve answers on l until ctx ends, then tells every page to come back later,
 // waits for all of them and closes l.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	if err := MayServe(l.Addr(), s.Keys); err != nil {
+		return errors.Join(err, l.Close())
+	}
+	s.port = portOf(l.Addr())
 	server := &http.Server{
-		Handler:           s.routes(isLoopback(l.Addr())),
+		Handler:           s.opened(s.doors()),
 		BaseContext:       func(net.Listener) context.Context { return ctx },
-		ReadHeaderTimeout: 5 * time.Second,
+		ReadHeaderTimeout: headerWait,
 		ReadTimeout:       requestWait,
-		IdleTimeout:       time.Minute,
-		MaxHeaderBytes:    16 << 10,
+		WriteTimeout:      answerWait,
+		IdleTimeout:       idleWait,
+		MaxHeaderBytes:    headerMost,
 		ErrorLog:          slog.NewLogLogger(s.Log.Handler(), slog.LevelDebug),
+	}
+	l = &limited{Listener: l, limits: s.limits}
+	if s.TLS != nil {
+		l = tls.NewListener(l, s.TLS)
 	}
 	group, ctx := errgroup.WithContext(ctx)
 	group.Go(func() error {
@@ -138,6 +199,12 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		}
 		return nil
 	})
+	if s.Keys != nil {
+		group.Go(func() error {
+			s.watchKeys(ctx)
+			return nil
+		})
+	}
 	group.Go(func() error {
 		<-ctx.Done()
 		stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownWait)

@@ -252,7 +252,7 @@ func TestRoutes(t *testing.T) {
 			if response.StatusCode != test.status || !strings.Contains(string(body), test.body) {
 				t.Errorf("%s %s at %s: %d %.60q, want %d %q", test.method, test.path, test.host, response.StatusCode, body, test.status, test.body)
 			}
-			if csp := response.Header.Get("Content-Security-Policy"); test.status == 200 && !strings.HasPrefix(csp, "default-src 'self'") {
+			if csp := response.Header.Get("Content-Security-Policy"); test.status == 200 && !strings.HasPrefix(csp, "default-src 'none'; script-src 'self'; style-src 'self';") {
 				t.Errorf("%s: policy %q", test.path, csp)
 			}
 		}

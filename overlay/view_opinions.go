@@ -10,13 +10,13 @@ import (
 	"clocktell/relay/opinion"
 )
 
-// limits of an opinion on the wire.
-type limits struct{ lines, moves int }
+// opinionLimits are of an opinion on the wire.
+type opinionLimits struct{ lines, moves int }
 
 // The desk has all that it shows; of every board there is what fits a tile.
 var (
-	deskLimits = limits{lines: 5, moves: 12}
-	tileLimits = limits{lines: 1, moves: 6}
+	deskLimits = opinionLimits{lines: 5, moves: 12}
+	tileLimits = opinionLimits{lines: 1, moves: 6}
 )
 
 func engineView(e relay.Engine) wire.Engine {
@@ -61,7 +61,7 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 }
 
 // opinionView says an opinion in the words of the protocol; false where there is none.
-func opinionView(show *relay.Show, o *opinion.Opinion, place *bitboard.Position, most limits) (wire.Opinion, bool) {
+func opinionView(show *relay.Show, o *opinion.Opinion, place *bitboard.Position, most opinionLimits) (wire.Opinion, bool) {
 	if o == nil || len(o.Lines) == 0 {
 		return wire.Opinion{}, false
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/coder/websocket"
 	"golang.org/x/sync/errgroup"
 
+	"clocktell/overlay/access"
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
@@ -27,6 +28,8 @@ const (
 )
 
 var errSilentPage = errors.New("the page has said nothing for 30 seconds")
+
+var errRenewed = errors.New("the token of this page has been renewed; open the page with its new link")
 
 var errUnknownPage = errors.New("the address names no page or board")
 
@@ -63,14 +66,26 @@ type request struct {
 
 // live upgrades a request and keeps the page up to date until it leaves.
 func (s *Server) live(w http.ResponseWriter, r *http.Request) {
-	conn, err := websocket.Accept(w, r, &websocket.AcceptOptions{CompressionMode: websocket.CompressionDisabled})
+	name := r.URL.Query().Get("page")
+	d := door{pattern: "GET /live", role: access.Viewer, inAddress: isScene(name)}
+	if _, known := pageKinds[name]; known {
+		d.role = pageRole(name)
+	}
+	c, refused := s.mayEnter(r, d)
+	if refused != nil {
+		s.refuse(w, r, d, refused)
+		return
+	}
+	conn, err := websocket.Accept(w, r, &websocket.AcceptOptions{
+		CompressionMode: websocket.CompressionDisabled, InsecureSkipVerify: c.way == byBearer, // which no page of others can send
+	})
 	if err != nil {
 		s.Log.Debug("page refused", "from", r.RemoteAddr, "err", err)
 		return // Accept has answered
 	}
 	defer conn.CloseNow()
 	conn.SetReadLimit(frameMost)
-	v, err := s.newViewer(conn, r)
+	v, err := s.newViewer(conn, r, c)
 	if err != nil {
 		conn.Close(wire.CloseUnknownPage, short(err))
 		return
@@ -80,6 +95,10 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer s.pages.leave(v.me)
+	if s.Keys != nil && s.Keys.RoleOf(c.token) != c.role {
+		conn.Close(wire.CloseTokenRenewed, short(errRenewed)) // while it came
+		return
+	}
 	v.frames = s.frames.take(v.me.held)
 	defer s.frames.giveBack(v.me.held)
 	s.Log.Info("page came", "page", v.me.kind, "from", v.me.from)
@@ -87,7 +106,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", reasonToLeave(err))
 }
 
-func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, error) {
+func (s *Server) newViewer(conn *websocket.Conn, r *http.Request, c caller) (*viewer, error) {
 	query := r.URL.Query()
 	name := query.Get("page")
 	kind, ok := pageKinds[name]
@@ -104,7 +123,7 @@ func (s *Server) newViewer(conn *websocket.Conn, r *http.Request) (*viewer, erro
 	}
 	return &viewer{
 		server: s, kind: kind, chosen: asked, conn: conn, asked: make(chan request, requestsMost),
-		me:     &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held},
+		me:     &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, gone: make(chan struct{})},
 		boards: make(map[int]uint64), sight: sight{held: held},
 	}, nil
 }
@@ -134,6 +153,8 @@ func (v *viewer) close(ctx context.Context, err error) {
 	case errors.Is(err, context.DeadlineExceeded):
 		v.server.pages.wasDropped()
 		v.conn.CloseNow()
+	case errors.Is(err, errRenewed):
+		v.conn.Close(wire.CloseTokenRenewed, short(err))
 	case errors.As(err, new(*badFrame)):
 		v.conn.Close(wire.CloseBadFrame, short(err))
 	}
@@ -170,6 +191,8 @@ func (v *viewer) write(ctx context.Context, left <-chan error) error {
 			err = v.listPages(ctx)
 		case err := <-left:
 			return err
+		case <-v.me.gone:
+			return errRenewed
 		case <-ctx.Done():
 			return ctx.Err()
 		}

@@ -8,5 +8,5 @@ import "embed"
 // FS holds the served files. The server gives /static/X the file X, and a page
 // such as /scene/board its index.html. Tests of the modules are not in it.
 //
-//go:embed desk fonts health lib panel pieces scene surface vendor
+//go:embed desk fonts health lib panel pieces refused scene surface vendor
 var FS embed.FS

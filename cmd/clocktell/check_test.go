@@ -239,15 +239,15 @@ func TestCheckJSONOfTheCommand(t *testing.T) {
 	if g := r.Feeds[0].Games[0]; !g.Good || g.White != "A" || g.Plies != 2 || g.Clocks != 2 || g.TimeControl != "15 min + 10 s" {
 		t.Errorf("the game: %+v", g)
 	}
-	if len(r.Links) != len(pageLinks) || r.Links[0].URL != "http://127.0.0.1:18600/scene/board" {
+	if len(r.Links) != len(links) || r.Links[0].URL != "http://127.0.0.1:18600/scene/board" {
 		t.Errorf("links %+v", r.Links)
 	}
 	if err := os.WriteFile(games, []byte(goodGame+strings.Replace(goodGame, "\"A\"", "\"C\"", 1)), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	_, stdout, _ = call(t, "check", "--json", "--config", file)
-	if links := decoded(t, stdout).Links; len(links) != len(pageLinks)+2 || links[len(pageLinks)+1].URL != "http://127.0.0.1:18600/scene/board?board=2" || !strings.HasPrefix(links[len(pageLinks)+1].Text, "C – B") {
-		t.Errorf("links of two boards: %+v", links)
+	if told := decoded(t, stdout).Links; len(told) != len(links)+2 || told[len(links)+1].URL != "http://127.0.0.1:18600/scene/board?board=2" || !strings.HasPrefix(told[len(links)+1].Text, "C – B") {
+		t.Errorf("links of two boards: %+v", told)
 	}
 	bad := write(t, "bad.toml", "[show]\ntitel = \"x\"\n")
 	code, stdout, _ = call(t, "check", "--json", "--config", bad)

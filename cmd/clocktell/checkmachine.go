@@ -153,8 +153,8 @@ func (k *checker) checkLinks() {
 		host = "127.0.0.1"
 	}
 	base := "http://" + net.JoinHostPort(host, port)
-	for _, page := range pageLinks {
-		k.report.Links = append(k.report.Links, checkedLink{URL: base + page[0], Text: page[1]})
+	for _, page := range links {
+		k.report.Links = append(k.report.Links, checkedLink{URL: base + page.path, Text: page.about})
 	}
 	var games []checkedGame
 	leading := 0

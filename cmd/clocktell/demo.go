@@ -14,6 +14,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"clocktell/overlay"
 	"clocktell/relay"
 	"clocktell/relay/clock"
 	"clocktell/relay/config"
@@ -94,9 +95,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 		defer stop()
 	}
 	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
-	printLinks(stdout, l)
-	printStory(stdout, tb)
-	return playDemo(ctx, hall, *language, tb, l, log)
+	return playDemo(ctx, hall, *language, tb, l, log, stdout)
 }
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk
@@ -119,8 +118,9 @@ func demoConfig(url, reference, language string, tb relay.Timebase) config.Confi
 	return c
 }
 
-// playDemo runs the hall and the show until ctx ends.
-func playDemo(ctx context.Context, hall http.Handler, language string, tb relay.Timebase, l net.Listener, log *slog.Logger) (err error) {
+// playDemo runs the hall and the show until ctx ends, and tells how to see it. Where other
+// machines reach it, tokens are asked for that end with it.
+func playDemo(ctx context.Context, hall http.Handler, language string, tb relay.Timebase, l net.Listener, log *slog.Logger, stdout io.Writer) (err error) {
 	feedListener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		return fmt.Errorf("the demo's own feed: %w", err)
@@ -130,10 +130,14 @@ func playDemo(ctx context.Context, hall http.Handler, language string, tb relay.
 		return errors.Join(err, feedListener.Close())
 	}
 	defer func() { err = errors.Join(err, forget()) }()
-	st, err := newStation(ctx, demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, language, tb), tb, log)
+	c := demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, language, tb)
+	c.Access.ThisRun = !overlay.OnlyHere(l.Addr())
+	st, err := newStation(ctx, c, tb, log)
 	if err != nil {
 		return err
 	}
+	st.way.printLinks(stdout, l)
+	printStory(stdout, tb)
 	server := &http.Server{Handler: hall, ReadHeaderTimeout: 5 * time.Second}
 	group, ctx := errgroup.WithContext(ctx)
 	group.Go(func() error {

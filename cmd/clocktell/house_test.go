@@ -37,7 +37,8 @@ var allowed = map[string][]string{
 		"github.com/klauspost/compress/zstd", "github.com/klauspost/compress/gzip"},
 	"relay/reference/rivals": {"relay/reference", "relay/reference/referencetest", "github.com/cockroachdb/pebble/v2", // a module of its own
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
-	"overlay": {"relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/opinion", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
+	"overlay/access": {}, // roles and tokens: who may, not what is behind it
+	"overlay": {"overlay/access", "relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/opinion", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
 	"relay/cue":               {"relay", "relay/desk", "relay/prompt"},                                                    // states of the show to what an editor reads
 	"relay/relaytest":         {"relay", "relay/pgn"},                                                                     // builders for tests

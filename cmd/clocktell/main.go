@@ -42,6 +42,7 @@ func verbs() []verb {
 		{"prompts", "list what the panel would have said of the games of a PGN file", runPrompts},
 		{"reference", "make a reference from your collection of games, or look into one", runReference},
 		{"cues", "write chapters and cue lists of a recorded show, for an editor", runCues},
+		{"tokens", "list the tokens that let people in, or make new ones", runTokens},
 		{"completion", "print what lets a shell complete verbs and flags", runCompletion},
 		{"version", "print the version, or the licences of what is in it", runVersion},
 	}

@@ -111,10 +111,14 @@ func playRecording(ctx context.Context, o replayOptions, plan relay.Plan, record
 	first, last := recording.First, recording.Last
 	tb := relay.NewTimebaseAt(first.Add(o.from), o.speed)
 	st := newStage(relay.New(relay.NewShow(plan, first), tb), tb, log, newFigures())
-	st.serve(config.Default())
+	c := config.Default()
+	c.Access.ThisRun = !overlay.OnlyHere(l.Addr())
+	if err := st.serve(c); err != nil {
+		return errors.Join(err, l.Close())
+	}
 	fmt.Fprintf(stdout, "%s, recorded from %s for %s, %g times as fast. Open:\n",
 		plan.Title, first.Format(time.DateTime), last.Sub(first).Round(time.Second), o.speed)
-	printLinks(stdout, l)
+	st.way.printLinks(stdout, l)
 	group, ctx := errgroup.WithContext(ctx)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()

@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"os"
 
+	"clocktell/overlay"
 	"clocktell/relay"
 	"clocktell/relay/config"
 )
@@ -45,13 +46,16 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if err != nil {
 		return err
 	}
+	if !overlay.OnlyHere(l.Addr()) && c.Access.Dir == "" {
+		return errors.Join(fmt.Errorf("serve pages at %s: %w", l.Addr(), overlay.MayServe(l.Addr(), nil)), l.Close())
+	}
 	st, err := newStation(ctx, c, relay.NewTimebase(1), log)
 	if err != nil {
 		return errors.Join(err, l.Close())
 	}
 	fmt.Fprintf(stdout, "%s, %d feed(s). Open:\n", c.Show.Title, len(c.Feeds))
-	printLinks(stdout, l)
-	printPushes(stdout, l, c.Feeds)
+	st.way.printLinks(stdout, l)
+	st.way.printPushes(stdout, l, c.Feeds)
 	return st.run(ctx, l)
 }
 

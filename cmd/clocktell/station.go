@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"log/slog"
 	"net"
 	"net/http"
@@ -36,6 +35,7 @@ type station struct {
 	sources map[string]feed.Source
 	push    map[string]http.Handler
 	intakes intakes
+	way     entrance
 	heard   chan relay.Event // from sources and the producer, on its way to the loop
 	time    relay.Timebase
 	log     *slog.Logger
@@ -63,7 +63,9 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 			return nil, errors.Join(fmt.Errorf("feed %s: %w", f.Name, err), st.close())
 		}
 	}
-	st.serve(c)
+	if err := st.serve(c); err != nil {
+		return nil, errors.Join(err, st.close())
+	}
 	return st, nil
 }
 
@@ -78,8 +80,12 @@ func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger, figures *metr
 }
 
 // serve gives the station its pages.
-func (st *station) serve(c config.Config) {
+func (st *station) serve(c config.Config) (err error) {
+	if st.way, err = openEntrance(c); err != nil {
+		return err
+	}
 	st.figures.Pages = func() metrics.Pages { return metrics.Pages(st.server.Pages()) }
+	st.figures.Conns = func() metrics.Conns { return metrics.Conns(st.server.Conns()) }
 	if st.journal != nil {
 		st.figures.Journal = func() metrics.Journal { return journalFigures(st.journal, c.Journal) }
 	}
@@ -89,8 +95,10 @@ func (st *station) serve(c config.Config) {
 	st.server = overlay.New(overlay.Options{
 		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: st.figures.Handler(), Log: st.log,
 		MaxPages: c.Server.MaxPages, Late: st.figures.PacketToPage, Journal: c.Journal.Dir,
-		Note: st.note, Enter: st.entered, Token: c.Server.ProducerToken, Push: st.push,
+		Note: st.note, Enter: st.entered, Push: st.push,
+		Keys: st.way.keys, TLS: st.way.tls, MaxConns: c.Server.MaxConns, MaxConnsEach: c.Server.MaxConnsOne,
 	})
+	return nil
 }
 
 // run lets the show go on until ctx ends, and closes the station.
@@ -142,37 +150,4 @@ func listen(ctx context.Context, address string) (net.Listener, error) {
 		return nil, fmt.Errorf("serve pages at %s: %w; choose another address with --listen, such as 127.0.0.1:0 for any free port", address, err)
 	}
 	return l, nil
-}
-
-// printPushes tells where feeds are pushed to.
-func printPushes(w io.Writer, l net.Listener, feeds []config.Feed) {
-	for _, f := range feeds {
-		if f.Kind() == config.KindPush {
-			fmt.Fprintf(w, "  push %-7s http://%s/push/%s   PUT or POST, with the token that $%s holds\n", f.Name, l.Addr(), f.Name, f.TokenEnv)
-		}
-	}
-}
-
-// pageLinks are the pages to open, and what each is for.
-var pageLinks = [][2]string{
-	{"/scene/board", "a board; this scene and the next four are for the streaming software, 1920 x 1080, transparent"},
-	{"/scene/clocks", "players and clocks of a board, as a lower third"},
-	{"/scene/wall", "2 to 12 boards; the one where it burns is seen large"},
-	{"/scene/caption", "the sentence on the air"},
-	{"/scene/challenge", "the question put to the viewers"},
-	{"/desk", "for the commentator; every action has a call under /api/actions"},
-	{"/panel", "for the co-host"},
-	{"/health", "for the producer; /metrics beside it"},
-}
-
-// printLinks tells which addresses to open.
-func printLinks(w io.Writer, l net.Listener) {
-	base := "http://" + l.Addr().String()
-	if addr, ok := l.Addr().(*net.TCPAddr); ok && addr.IP.IsUnspecified() {
-		base = fmt.Sprintf("http://127.0.0.1:%d", addr.Port)
-		fmt.Fprintf(w, "  (from other machines: this machine's name or address instead of 127.0.0.1)\n")
-	}
-	for _, link := range pageLinks {
-		fmt.Fprintf(w, "  %s%-16s %s\n", base, link[0], link[1])
-	}
 }

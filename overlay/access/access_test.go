@@ -190,6 +190,9 @@ func TestFailuresAreLimited(t *testing.T) {
 	if wait := f.Note("192.0.2.1:2000"); wait != 40*time.Second {
 		t.Errorf("turned away for %v, want the rest of the minute", wait)
 	}
+	if wait, other := f.Wait("192.0.2.1:3000"), f.Wait("192.0.2.2:1000"); wait != 40*time.Second || other != 0 {
+		t.Errorf("turned away for %v, another address for %v", wait, other)
+	}
 	if wait := f.Note("192.0.2.2:1000"); wait != 0 {
 		t.Errorf("another address is turned away for %v", wait)
 	}
@@ -230,5 +233,20 @@ func TestSource(t *testing.T) {
 		if got := Source(remote).String(); got != want {
 			t.Errorf("%s is %s, want %s", remote, got, want)
 		}
+	}
+}
+
+// TestComparedInConstantTime holds the function that looks a token up to
+// subtle.ConstantTimeCompare on hashes. Time itself is not measured: such a test would
+// prove nothing.
+func TestComparedInConstantTime(t *testing.T) {
+	text, err := os.ReadFile("keys.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, body, found := strings.Cut(string(text), "func (k *Keys) RoleOf(")
+	body, _, ends := strings.Cut(body, "\n}\n")
+	if !found || !ends || strings.Count(body, "subtle.ConstantTimeCompare(hash[:], kept.hash[:])") != 1 || strings.Contains(body, "shown ==") || strings.Contains(body, "break") {
+		t.Errorf("RoleOf compares otherwise:\n%s", body)
 	}
 }

@@ -54,6 +54,21 @@ func (f *Failures) Note(remote string) time.Duration {
 	return count.since.Add(FailuresWindow).Sub(now)
 }
 
+// Wait returns for how long tokens from an address are turned away, 0 if they are not.
+func (f *Failures) Wait(remote string) time.Duration {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	now := f.now()
+	count := f.counts[Source(remote)]
+	if count == nil && len(f.counts) > FailuresAddress {
+		count = f.counts[netip.Prefix{}]
+	}
+	if count == nil || count.times <= FailuresMost {
+		return 0
+	}
+	return max(0, count.since.Add(FailuresWindow).Sub(now))
+}
+
 // of returns the count of a source; the caller holds the lock.
 func (f *Failures) of(source netip.Prefix, now time.Time) *failed {
 	if count := f.counts[source]; count != nil {

@@ -35,6 +35,8 @@ const (
 const (
 	CloseUnknownPage = 4000 // the URL names no page or board; do not come back
 	CloseBadFrame    = 4001 // a frame from the page made no sense
+
+	CloseTokenRenewed = 4002 // the token that the page came with is worth nothing any more; do not come back with it
 )
 
 // Times on the wire are milliseconds. An instant counts from the Unix epoch in
@@ -960,4 +962,25 @@ type DeskAct struct {
 	Hints   []string `json:"hints"`
 	Prompt  string   `json:"prompt"` // its Key
 	Steps   int      `json:"steps"`
+}
+
+// Access says which tokens there are: the answer to GET /api/access, for the producer.
+type Access struct {
+	Tokens  bool         `json:"tokens"`  // are asked for
+	Viewers string       `json:"viewers"` // the viewers' token, for the addresses of scenes; "" not known
+	Roles   []AccessRole `json:"roles"`
+}
+
+// AccessRole is one role that has a token.
+type AccessRole struct {
+	Role string `json:"role"`
+	Made int64  `json:"made"` // when its token was made, wall time
+}
+
+// Renewed is the answer to POST /api/access/ROLE.
+type Renewed struct {
+	Done  bool   `json:"done"`
+	Error string `json:"error"` // what is wrong and what to do
+	Role  string `json:"role"`
+	Path  string `json:"path"` // of the role's page, with the new token; it is told this once
 }

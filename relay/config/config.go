@@ -12,6 +12,7 @@ import (
 type Config struct {
 	Show      Show      `toml:"show"`
 	Server    Server    `toml:"server"`
+	Access    Access    `toml:"access"`
 	Journal   Journal   `toml:"journal"`
 	Reference Reference `toml:"reference"`
 	Engine    Engine    `toml:"engine"`
@@ -33,11 +34,19 @@ type Show struct {
 
 // Server is where pages are served.
 type Server struct {
-	Listen           string `toml:"listen"`
-	MaxPages         int    `toml:"max_pages"`
-	ProducerTokenEnv string `toml:"producer_token_env"`
+	Listen      string `toml:"listen"`
+	MaxPages    int    `toml:"max_pages"`
+	MaxConns    int    `toml:"max_connections"`
+	MaxConnsOne int    `toml:"max_connections_each"` // from one address
+	TLSCert     string `toml:"tls_cert"`             // "" plain HTTP
+	TLSKey      string `toml:"tls_key"`
+}
 
-	ProducerToken string `toml:"-"` // what the environment holds under that name
+// Access is who may do what.
+type Access struct {
+	Dir string `toml:"dir"` // where the tokens are kept, hashed; "" none are asked for
+
+	ThisRun bool `toml:"-"` // without a folder, tokens are asked for that end with the process
 }
 
 // Journal is where everything that reaches the show is written down.
@@ -112,7 +121,7 @@ func (d *Duration) UnmarshalText(text []byte) error {
 func Default() Config {
 	return Config{
 		Show:    Show{Title: "clocktell", MaxBoards: 64, Language: prompt.Codes()[0], Caption: Duration{20 * time.Second}},
-		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500},
+		Server:  Server{Listen: "127.0.0.1:8600", MaxPages: 500, MaxConns: 2000, MaxConnsOne: 200},
 		Journal: Journal{MaxBytes: 1 << 30, ResumeWithin: Duration{12 * time.Hour}},
 		Engine:  defaultEngine,
 		Second:  defaultEngine,

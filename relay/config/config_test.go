@@ -31,7 +31,7 @@ func TestShippedFile(t *testing.T) {
 	if got.Match.given() || got.Match.Boards != want.Match.Boards || got.Match.Plan() != nil {
 		t.Errorf("match = %+v, want none", got.Match)
 	}
-	if got.Show != want.Show || got.Server != want.Server || got.Log != want.Log || got.Journal != want.Journal || got.Reference != want.Reference {
+	if got.Show != want.Show || got.Server != want.Server || got.Access != want.Access || got.Log != want.Log || got.Journal != want.Journal || got.Reference != want.Reference {
 		t.Errorf("got %+v, want the defaults %+v", got, want)
 	}
 }
@@ -51,7 +51,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 	lines := lineNumbers(string(text))
 	for _, key := range []string{
 		"show.title", "show.max_boards", "show.time_control", "show.language", "show.caption", "server.listen", "server.max_pages",
-		"server.producer_token_env", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
+		"server.max_connections", "server.max_connections_each", "server.tls_cert", "server.tls_key", "access.dir", "journal.dir", "journal.max_bytes", "journal.resume_within", "log.level",
 		"reference.file", "reference.min_rating", "reference.from_year", "reference.to_year", "reference.over_the_board", "reference.time_class",
 		"engine.command", "engine.args", "engine.options", "engine.threads", "engine.memory", "engine.nice", "engine.lines", "engine.movetime",
 		"engine.deep_movetime", "second_engine.command", "second_engine.args", "second_engine.options", "second_engine.threads",
@@ -67,7 +67,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 73+9; got != want { // 73 keys, 9 tables
+	if got, want := len(lines), 77+10; got != want { // 77 keys, 10 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -124,7 +124,10 @@ func TestErrors(t *testing.T) {
 		{"two of stdin", "[[feed]]\nname = \"a\"\nstdin = true\n[[feed]]\nname = \"b\"\nstdin = true\n", "f:6: feed.stdin: only one feed"},
 		{"small journal", "[journal]\nmax_bytes = 5\n" + minimal, "f:2: journal.max_bytes: 5 is out of range"},
 		{"long memory", "[journal]\nresume_within = \"1000h\"\n" + minimal, "f:2: journal.resume_within: 1000h0m0s is out of range"},
-		{"no producer's token", "[server]\nproducer_token_env = \"NO_SUCH\"\n" + minimal, "f:2: server.producer_token_env: the environment has no NO_SUCH"},
+		{"connections", "[server]\nmax_connections = 0\n" + minimal, "f:2: server.max_connections: 0 is out of range"},
+		{"connections from one", "[server]\nmax_connections_each = 100001\n" + minimal, "f:2: server.max_connections_each: 100001 is out of range"},
+		{"certificate alone", "[server]\ntls_cert = \"a.pem\"\n" + minimal, "f:2: server.tls_cert: needs tls_key"},
+		{"key alone", "[server]\ntls_key = \"a.pem\"\n" + minimal, "f:2: server.tls_key: needs tls_cert"},
 		{"threads", "[engine]\nthreads = 0\n" + minimal, "f:2: engine.threads: 0 is out of range; 1 to 512"},
 		{"memory", "[engine]\nmemory = 0\n" + minimal, "f:2: engine.memory: 0 is out of range; 1 to 1048576"},
 		{"nice", "[second_engine]\nnice = 20\n" + minimal, "f:2: second_engine.nice: 20 is out of range; 0 to 19"},

@@ -64,12 +64,7 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	if _, err := prompt.LanguageOf(c.Show.Language); err != nil {
 		v.wrong("show.language", "%v", err)
 	}
-	if _, _, err := net.SplitHostPort(c.Server.Listen); err != nil {
-		v.wrong("server.listen", "%q is not host:port, such as 127.0.0.1:8600", c.Server.Listen)
-	}
-	if c.Server.MaxPages < 1 || c.Server.MaxPages > 100_000 {
-		v.wrong("server.max_pages", "%d is out of range; 1 to 100000", c.Server.MaxPages)
-	}
+	v.server(&c.Server)
 	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.Log.Level) {
 		v.wrong("log.level", "%q is none of debug, info, warn, error", c.Log.Level)
 	}
@@ -77,8 +72,27 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	v.reference(&c.Reference)
 	v.engines(c)
 	v.match(&c.Match)
-	c.Server.ProducerToken = v.secret("server.producer_token_env", c.Server.ProducerTokenEnv, env)
 	v.feeds(c.Feeds, env)
+}
+
+func (v *validator) server(s *Server) {
+	if _, _, err := net.SplitHostPort(s.Listen); err != nil {
+		v.wrong("server.listen", "%q is not host:port, such as 127.0.0.1:8600", s.Listen)
+	}
+	for _, limit := range []struct {
+		key  string
+		most int
+	}{{"max_pages", s.MaxPages}, {"max_connections", s.MaxConns}, {"max_connections_each", s.MaxConnsOne}} {
+		if limit.most < 1 || limit.most > 100_000 {
+			v.wrong("server."+limit.key, "%d is out of range; 1 to 100000", limit.most)
+		}
+	}
+	switch {
+	case s.TLSCert != "" && s.TLSKey == "":
+		v.wrong("server.tls_cert", "needs tls_key: the file of the key that belongs to it")
+	case s.TLSCert == "" && s.TLSKey != "":
+		v.wrong("server.tls_key", "needs tls_cert: the file of the certificate that it belongs to")
+	}
 }
 
 func (v *validator) journal(j *Journal) {

@@ -35,6 +35,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	out <- gauge(refGames, float64(show.Reference.Games))
 	out <- gauge(refFailing, truth(show.Reference.Fault != ""))
 	m.collectPages(out)
+	m.collectConns(out)
 	past := m.Relay.History()
 	out <- gauge(pastReach, past.Reach.Seconds())
 	out <- gauge(pastStates, float64(past.States))

@@ -28,10 +28,18 @@ type Journal struct {
 	DiskFree         int64  // bytes; -1 unknown
 }
 
+// Conns is what is known of the connections, and of who knocks with wrong tokens.
+type Conns struct {
+	Open                           int
+	RefusedAll, RefusedOfOne       uint64 // too many were open in all, or from one address
+	WrongTokens, WrongTokensOfPush uint64
+}
+
 // Sources are asked at every scrape.
 type Sources struct {
 	Relay   *relay.Relay
 	Pages   func() Pages         // nil: none are served
+	Conns   func() Conns         // nil: nothing is told of them
 	Journal func() Journal       // nil: there is none
 	Engine  func() EngineFigures // nil: there is none
 	Reasons []string             // the words a feed's fault may have, so that each is there from the start

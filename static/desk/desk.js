@@ -9,9 +9,9 @@ import { TYPE } from '../lib/wire.js';
 import { times } from '../surface/clocks.js';
 import { Line } from '../surface/line.js';
 import { People } from '../surface/people.js';
-import { poster, takeToken } from '../surface/post.js';
+import { poster } from '../surface/post.js';
 import { newID, refusal } from '../surface/retry.js';
-import { localStore, sessionStore } from '../surface/stores.js';
+import { localStore } from '../surface/stores.js';
 import { rehearsal } from '../surface/words.js';
 import { Acts } from './acts.js';
 import { askFields, askPromotion } from './dialogs.js';
@@ -40,9 +40,8 @@ const ASKED = { 'go-to': 'ply' };
 
 /** The desk page: what the commentators look at, show, mark and ask. */
 class DeskPage {
-  #token = takeToken(location.href, (href) => history.replaceState(null, '', href), sessionStore());
-  #panel = poster(this.#token, '/at-panel');
-  #acts = new Acts((name, body) => poster(this.#token, `/api/actions/${name}`)(body));
+  #panel = poster('/at-panel');
+  #acts = new Acts((name, body) => poster(`/api/actions/${name}`)(body));
   #table = new Table(localStore());
   #notice = new Notice();
   #line = new Line(byId('lost'));

@@ -9,8 +9,8 @@ import { THEMES } from '../scene/themes.js';
  * @typedef {readonly [string, string]} Named a value with its words
  * @typedef {{name: string, board: boolean, first?: Named, last?: Named, options: readonly Option[]}} Scene board: it shows
  *   one. first and last: what can be chosen before the boards and behind them
- * @typedef {{scene: string, board: string | number, hold: string, options: Record<string, string>}} Choices
- *   board: "" for any, "air" for the desk's. hold: seconds, a group, or "" for none. options: by their names
+ * @typedef {{scene: string, board: string | number, hold: string, options: Record<string, string>, token?: string}} Choices
+ *   board: "" for any, "air" for the desk's. hold: seconds, a group, or "" for none. options: by their names. token: the viewers'. "" or missing: none
  */
 
 /** @type {Option} */
@@ -56,7 +56,7 @@ export function boardsOf({ first, last }, boards) {
 }
 
 /** The address, absolute. What is left out means the same as the first value. @param {string} origin @param {Choices} choices */
-export function addressOf(origin, { scene, board, hold, options }) {
+export function addressOf(origin, { scene, board, hold, options, token }) {
   const { board: one, options: takes } = sceneOf(scene);
   const query = new URLSearchParams();
   if (one && board !== '') query.set('board', String(board));
@@ -65,6 +65,7 @@ export function addressOf(origin, { scene, board, hold, options }) {
     const value = options[name];
     if (values.slice(1).some(([v]) => v === value)) query.set(name, value);
   }
+  if (token) query.set('token', token);
   const path = scene.split('/').map(encodeURIComponent).join('/');
   return `${origin}/${path}${String(query) ? `?${query}` : ''}`;
 }

@@ -19,6 +19,7 @@ export class Builder {
   #open = byId('builder-open');
   /** @type {readonly import('./address.js').Named[]} */ #boards = [];
   /** @type {HoldsFrame | null} */ #holds = null;
+  #token = '';
 
   /** @param {string} origin of the addresses */
   constructor(origin) {
@@ -37,6 +38,12 @@ export class Builder {
   holds(frame) {
     this.#holds = frame;
     this.#scene.offer(frame.scenes.map((path) => [path, sceneOf(path).name]));
+    this.#draw();
+  }
+
+  /** @param {string} token the viewers' */
+  token(token) {
+    this.#token = token;
     this.#draw();
   }
 
@@ -61,7 +68,7 @@ export class Builder {
     const hold = holdTyped(this.#hold.value);
     const wrong = holdWrong(hold, this.#holds.mostMs);
     this.#tell(hold, wrong);
-    this.#show(wrong ? '' : addressOf(this.#origin, { scene, board: this.#board.value, hold, options: Object.fromEntries(choices.map((c) => [c.name, c.value])) }));
+    this.#show(wrong ? '' : addressOf(this.#origin, { scene, board: this.#board.value, hold, options: Object.fromEntries(choices.map((c) => [c.name, c.value])), token: this.#token }));
   }
 
   /** What is chosen for one scene waits for when it is chosen again; what all share is chosen once. @param {string} scene @param {import('./address.js').Option} option */

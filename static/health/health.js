@@ -8,6 +8,7 @@ import { Live } from '../lib/live.js';
 import { times } from '../surface/clocks.js';
 import { Line } from '../surface/line.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
+import { Access } from './access.js';
 import { Begin } from './begin.js';
 import { Boards } from './boards.js';
 import { Builder } from './builder.js';
@@ -20,7 +21,7 @@ import { Links, onlyHere } from './links.js';
 import { LogView } from './logview.js';
 import { LookedUp } from './lookedup.js';
 import { Pages } from './pages.js';
-import { poster, takeToken } from '../surface/post.js';
+import { poster } from '../surface/post.js';
 import { Quiet } from './quiet.js';
 import { StartMark } from './startmark.js';
 import { Verdict } from './verdict.js';
@@ -30,7 +31,7 @@ const TICK_MS = 250;
 
 /** The health page: how the viewers are, and why; and what the producer does about it by hand. */
 class Health {
-  #post = poster(takeToken(location.href, (href) => history.replaceState(null, '', href), store()), '/by-hand');
+  #post = poster('/by-hand');
   #line = new Line(byId('lost'));
   #verdict = new Verdict();
   #feeds = new Feeds(byId('feeds'), byId('no-feeds'));
@@ -38,6 +39,7 @@ class Health {
   #charts = new Charts();
   #links = new Links(byId('links'));
   #builder = new Builder(location.origin);
+  #access = new Access((token) => this.#viewers(token));
   #holds = new Holds(this.#post);
   #quiet = new Quiet(this.#post);
   #journal = new JournalView(byId('journal'));
@@ -54,7 +56,10 @@ class Health {
     new StartMark(this.#post, () => (this.live?.time.known ? this.live.time.now() : undefined));
     new Begin(this.#post, () => this.#boards.count + 1, (board) => this.#begin(board));
     this.live = new Live({ page: 'health' }, {
-      welcome: (f) => this.#log.welcome(f.run),
+      welcome: (f) => {
+        this.#log.welcome(f.run);
+        void this.#access.ask();
+      },
       state: (s) => this.#state(/** @type {any} */ (s)),
       show: (f) => this.#heads(f),
       feeds: (f) => this.#feedsCame(f),
@@ -65,6 +70,12 @@ class Health {
       board: (b) => this.#board(b),
     });
     setInterval(() => this.#tick(), TICK_MS);
+  }
+
+  /** The addresses of scenes hold the viewers' token. @param {string} token */
+  #viewers(token) {
+    this.#links.token(token);
+    this.#builder.token(token);
   }
 
   /** @param {'open' | 'lost'} state */
@@ -100,6 +111,7 @@ class Health {
   /** @param {import('../lib/wire.js').Pages} frame */
   #pagesCame({ items, late }) {
     this.#pages.update(items);
+    this.#access.pages(items.length);
     this.#holds.pages(items);
     this.#charts.late(late);
   }
@@ -143,15 +155,6 @@ class Health {
     this.#feeds.tick(t);
     this.#charts.tick(time.now());
     this.#engine.tick(t.now);
-  }
-}
-
-/** This tab's store, if the browser gives one. */
-function store() {
-  try {
-    return sessionStorage;
-  } catch {
-    return undefined;
   }
 }
 

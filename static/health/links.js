@@ -6,12 +6,13 @@ import { AddressField } from './addressfield.js';
 
 /** @typedef {{name: string, about: string, path: string}} Link */
 
-/** Every address somebody may need, scenes first. @param {BoardHead[]} boards @returns {Link[]} */
-export function linksFor(boards) {
+/** Every address somebody may need, scenes first. @param {BoardHead[]} boards @param {string} [token] the viewers', "" for none @returns {Link[]} */
+export function linksFor(boards, token = '') {
+  const shown = token ? `&token=${encodeURIComponent(token)}` : '';
   const scenes = boards.map(({ board, white, black }) => ({
     name: `Board ${board}`,
     about: white || black ? `${white || 'White'} – ${black || 'Black'}` : 'scene',
-    path: `/scene/board?board=${board}`,
+    path: `/scene/board?board=${board}${shown}`,
   }));
   const others = [
     { name: 'Desk', about: 'for commentators', path: '/desk' },
@@ -30,15 +31,24 @@ export function onlyHere(host) {
 export class Links {
   /** @type {Map<string, LinkRow>} */ #rows = new Map();
   #list;
+  #token = '';
+  /** @type {BoardHead[]} */ #boards = [];
 
   /** @param {Element} list */
   constructor(list) {
     this.#list = list;
   }
 
+  /** @param {string} token the viewers' */
+  token(token) {
+    this.#token = token;
+    this.update(this.#boards);
+  }
+
   /** @param {BoardHead[]} boards */
   update(boards) {
-    const links = linksFor(boards);
+    this.#boards = boards;
+    const links = linksFor(boards, this.#token);
     const rows = keepRows(this.#list, this.#rows, links, (link) => link.path, (link) => new LinkRow(link));
     rows.forEach((row, i) => row.update(links[i]));
   }

@@ -21,6 +21,7 @@ const SILENT_PINGS = 3;
 export class Live {
   #on;
   #url;
+  #scene;
   /** @type {WebSocket | null} */ #socket = null;
   /** @type {Map<number, Board>} */ #boards = new Map();
   /** @type {number[]} */ #late = [];
@@ -38,6 +39,7 @@ export class Live {
    */
   constructor(want, on) {
     this.#on = on;
+    this.#scene = want.page.startsWith('scene/');
     this.time = new ShowTime();
     const url = new URL('/live', location.href);
     url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
@@ -46,6 +48,8 @@ export class Live {
     if (want.boards?.length) url.searchParams.set('boards', want.boards.join());
     // What should be held back must never come as the present because a page forgot to say so.
     for (const hold of new URL(location.href).searchParams.getAll('hold')) url.searchParams.append('hold', hold);
+    // Streaming software has no cookies to show; a page that people open has one.
+    if (this.#scene) for (const token of new URL(location.href).searchParams.getAll('token')) url.searchParams.append('token', token);
     this.#url = url.href;
     this.#open();
   }
@@ -71,8 +75,20 @@ export class Live {
     clearInterval(this.#pings);
     this.#on.state?.('lost');
     if (this.#closed || code === CLOSE.UNKNOWN_PAGE) return;
+    if (code === CLOSE.TOKEN_RENEWED) return this.#scene ? undefined : location.reload();
+    if (this.#tries > 0 && !this.#scene) void this.#askMayI();
     const most = Math.min(5000, 250 * 2 ** this.#tries++);
     this.#timer = window.setTimeout(() => this.#open(), most * (0.5 + Math.random() / 2));
+  }
+
+  /** A page that may not come in any more says so itself, when it is loaded anew. A scene stays as it is: it may be on the air. */
+  async #askMayI() {
+    try {
+      const { status } = await fetch(location.href, { method: 'HEAD', cache: 'no-store' });
+      if (status === 401 || status === 403) location.reload();
+    } catch {
+      // The relay is not there.
+    }
   }
 
   /** @param {any} frame */

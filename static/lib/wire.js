@@ -29,6 +29,7 @@ export const TYPE = Object.freeze({
 export const CLOSE = Object.freeze({
   UNKNOWN_PAGE: 4000,
   BAD_FRAME: 4001,
+  TOKEN_RENEWED: 4002,
 });
 
 export const QUALITY = Object.freeze({
@@ -1079,4 +1080,31 @@ export const ENGINE = Object.freeze({
  * @property {string[]} hints
  * @property {string} prompt its Key
  * @property {number} steps
+ */
+
+/**
+ * Access says which tokens there are: the answer to GET /api/access, for the producer.
+ *
+ * @typedef {object} Access
+ * @property {boolean} tokens are asked for
+ * @property {string} viewers the viewers' token, for the addresses of scenes; "" not known
+ * @property {AccessRole[]} roles
+ */
+
+/**
+ * AccessRole is one role that has a token.
+ *
+ * @typedef {object} AccessRole
+ * @property {string} role
+ * @property {number} made when its token was made, wall time
+ */
+
+/**
+ * Renewed is the answer to POST /api/access/ROLE.
+ *
+ * @typedef {object} Renewed
+ * @property {boolean} done
+ * @property {string} error what is wrong and what to do
+ * @property {string} role
+ * @property {string} path of the role's page, with the new token; it is told this once
  */

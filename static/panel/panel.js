@@ -7,7 +7,7 @@ import { Live } from '../lib/live.js';
 import { PRIORITY, PROMPT, TYPE } from '../lib/wire.js';
 import { times } from '../surface/clocks.js';
 import { Line } from '../surface/line.js';
-import { poster, takeToken } from '../surface/post.js';
+import { poster } from '../surface/post.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
 import { Acts } from './acts.js';
 import { Boards } from './boards.js';
@@ -22,7 +22,7 @@ import { People } from '../surface/people.js';
 import { keepPlace } from './place.js';
 import { Shelf } from './shelf.js';
 import { Speaker } from './speaker.js';
-import { localStore, sessionStore } from '../surface/stores.js';
+import { localStore } from '../surface/stores.js';
 import { Stream } from './stream.js';
 import { Tabs } from './tabs.js';
 import { Touch } from '../surface/touch.js';
@@ -33,7 +33,7 @@ const TICK_MS = 250;
 
 /** The panel page: what the co-hosts share, and the cards made of it. */
 class Panel {
-  #post = poster(takeToken(location.href, (href) => history.replaceState(null, '', href), sessionStore()), '/at-panel');
+  #post = poster('/at-panel');
   #acts = new Acts(this.#post, localStore(), {
     now: () => this.live?.time.now() ?? Date.now(),
     asMe: (then, what) => this.#people.asMe(then, what),

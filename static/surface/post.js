@@ -4,20 +4,17 @@
 
 /** An answer that takes longer is taken for none; wall milliseconds. */
 const ANSWER_MS = 8000;
-/** The token's name in this tab's store. */
-const KEPT = 'clocktell-token';
 
 /**
- * A function that sends one entry, or one act at the panel or the desk, and says what was answered.
+ * A function that sends one entry, or one act at the panel or the desk, and says what was answered. Whether
+ * this browser may, its cookie says.
  *
- * @param {string} token the producer's, "" for none
  * @param {string} path '/by-hand', '/at-panel' or the path of an action
  * @param {typeof fetch} [fetcher]
  * @returns {Post}
  */
-export function poster(token, path, fetcher = (...args) => fetch(...args)) {
-  /** @type {Record<string, string>} */ const headers = { 'Content-Type': 'application/json' };
-  if (token) headers.Authorization = `Bearer ${token}`;
+export function poster(path, fetcher = (...args) => fetch(...args)) {
+  const headers = { 'Content-Type': 'application/json' };
   return async (body) => {
     const abort = new AbortController();
     const timer = setTimeout(() => abort.abort(), ANSWER_MS);
@@ -40,22 +37,4 @@ function read(status, text) {
   } catch {
     return { status, done: false, error: '' };
   }
-}
-
-/**
- * The producer's token, from the page's address or, after a reload, from this
- * tab's store. It does not stay in the address, which others may see.
- *
- * @param {string} href
- * @param {(href: string) => void} replace sets the address
- * @param {{getItem: (key: string) => string | null, setItem: (key: string, value: string) => void}} [store] missing: nothing is kept
- */
-export function takeToken(href, replace, store) {
-  const url = new URL(href);
-  const given = url.searchParams.get('token');
-  if (given === null) return store?.getItem(KEPT) ?? '';
-  url.searchParams.delete('token');
-  replace(url.href);
-  store?.setItem(KEPT, given);
-  return given;
 }

@@ -4,9 +4,6 @@
 /** Kept by this browser. */
 export const localStore = () => given(() => window.localStorage);
 
-/** Kept by this tab. */
-export const sessionStore = () => given(() => window.sessionStorage) ?? undefined;
-
 /** @param {() => Storage} get */
 function given(get) {
   try {

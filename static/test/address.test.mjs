@@ -27,6 +27,11 @@ test('a scene may follow the board that the desk chooses, and a challenge may be
   assert.equal(made('scene/challenge', { board: '2', options: { side: 'black' } }), `${ORIGIN}/scene/challenge?board=2&side=black`);
 });
 
+test('the viewers’ token stands behind everything else', () => {
+  assert.equal(made('scene/wall', { hold: 'air', token: 'A+B' }), `${ORIGIN}/scene/wall?hold=air&token=A%2BB`);
+  assert.equal(made('scene/wall', { token: '' }), `${ORIGIN}/scene/wall`);
+});
+
 test('an option that the scene does not take, or a value that is none, is left out', () => {
   assert.equal(made('scene/caption', { options: { side: 'black', marks: 'off', theme: 'no such' } }), `${ORIGIN}/scene/caption`);
 });

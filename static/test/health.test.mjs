@@ -92,6 +92,7 @@ test('addresses', () => {
   assert.deepEqual(linksFor([{ board: 2, white: 'A', black: '', result: '*' }]).map((l) => `${l.path} ${l.about}`), [
     '/scene/board?board=2 A – Black', '/desk for commentators', '/panel for co-hosts', '/metrics for Prometheus',
   ]);
+  assert.equal(linksFor([{ board: 2, white: 'A', black: '', result: '*' }], 'A+B')[0].path, '/scene/board?board=2&token=A%2BB');
   for (const host of ['localhost', '127.0.0.1', '127.8.8.8', '[::1]']) assert.equal(onlyHere(host), true, host);
   for (const host of ['192.168.1.4', 'relay.local', '127.example']) assert.equal(onlyHere(host), false, host);
 });

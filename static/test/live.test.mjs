@@ -1,7 +1,7 @@
 // How the line to the relay is kept is our own protocol: see overlay/PROTOCOL.md.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { VERSION } from '../lib/wire.js';
+import { CLOSE, VERSION } from '../lib/wire.js';
 
 /** A stand-in for the browser: sockets that the test answers, timers that it fires. */
 const sockets = [];
@@ -149,4 +149,46 @@ test('time is measured eight times at once, one after the other, then with the h
   }
   socket.say({ type: 'pong', t: 0, now: 1000 });
   assert.equal(pings(), 8);
+});
+
+test('a scene brings the token of its address along, a page for people does not', () => {
+  const were = globalThis.location.href;
+  globalThis.location.href = 'http://127.0.0.1:8600/x?token=A%2BB';
+  new Live({ page: 'scene/board' }, {});
+  assert.equal(sockets.at(-1).url, 'ws://127.0.0.1:8600/live?page=scene%2Fboard&token=A%2BB');
+  new Live({ page: 'panel' }, {});
+  assert.equal(sockets.at(-1).url, 'ws://127.0.0.1:8600/live?page=panel');
+  globalThis.location.href = were;
+});
+
+test('when the token is renewed a page is loaded anew, and a scene stays and asks no more', () => {
+  const before = reloads;
+  new Live({ page: 'panel' }, {});
+  sockets.at(-1).onclose({ code: CLOSE.TOKEN_RENEWED });
+  assert.equal(reloads, before + 1);
+  const { socket } = open();
+  timers.clear();
+  socket.onclose({ code: CLOSE.TOKEN_RENEWED });
+  assert.deepEqual([reloads, timers.size], [before + 1, 0]);
+});
+
+test('a page that is not let in again is loaded anew once the relay says so, a scene never', async () => {
+  const statuses = [200, 401, 403];
+  globalThis.fetch = async () => ({ status: statuses.shift() ?? assert.fail('asked too often') });
+  const before = reloads;
+  new Live({ page: 'panel' }, {});
+  for (const want of [0, 0, 1, 2]) {
+    sockets.at(-1).onclose({ code: 1006 });
+    fire();
+    timers.clear();
+    await new Promise((done) => setTimeout(done));
+    assert.equal(reloads - before, want);
+  }
+  new Live({ page: 'scene/board' }, {});
+  for (let n = 0; n < 3; n++) {
+    sockets.at(-1).onclose({ code: 1006 });
+    fire();
+    timers.clear();
+  }
+  assert.equal(reloads, before + 2);
 });

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { OUTCOME, Sender } from '../health/sender.js';
-import { poster, takeToken } from '../surface/post.js';
+import { poster } from '../surface/post.js';
 import { PAUSE_MOST_MS, PAUSE_MS, isFinal, newID, pauseAfter } from '../surface/retry.js';
 import { waitingWords } from '../health/said.js';
 
@@ -117,7 +117,7 @@ test('what goes over the wire, and what comes back', async () => {
     const [status, text] = answers.shift() ?? assert.fail('too many calls');
     return { status, text: async () => text };
   };
-  const post = poster('t0p', '/by-hand', fetcher);
+  const post = poster('/by-hand', fetcher);
   assert.deepEqual(await post('{}'), DONE);
   assert.deepEqual(await post('{}'), { status: 409, done: false, error: 'no' });
   assert.deepEqual(await post('{}'), { status: 200, done: false, error: '' });
@@ -125,19 +125,7 @@ test('what goes over the wire, and what comes back', async () => {
   assert.deepEqual(await post('{}'), { status: 502, done: false, error: '' });
   assert.equal(calls[0].url, '/by-hand');
   assert.equal(calls[0].method, 'POST');
-  assert.deepEqual(calls[0].headers, { 'Content-Type': 'application/json', Authorization: 'Bearer t0p' });
-  const failing = poster('', '/by-hand', async () => Promise.reject(new TypeError('network')));
+  assert.deepEqual(calls[0].headers, { 'Content-Type': 'application/json' });
+  const failing = poster('/by-hand', async () => Promise.reject(new TypeError('network')));
   assert.deepEqual(await failing('{}'), NONE);
-});
-
-test('the token leaves the address and stays in the tab', () => {
-  const kept = new Map();
-  const store = { getItem: (k) => kept.get(k) ?? null, setItem: (k, v) => kept.set(k, v) };
-  const shown = [];
-  const take = (href) => takeToken(href, (h) => shown.push(h), store);
-  assert.equal(take('http://127.0.0.1:8600/health'), '');
-  assert.equal(take('http://127.0.0.1:8600/health?a=1&token=s%2Bx#log-part'), 's+x');
-  assert.deepEqual(shown, ['http://127.0.0.1:8600/health?a=1#log-part']);
-  assert.equal(take('http://127.0.0.1:8600/health'), 's+x', 'lost on a reload');
-  assert.equal(takeToken('http://127.0.0.1:8600/health?token=y', () => {}, undefined), 'y');
 });
