@@ -37,7 +37,7 @@ func (s *Server) reply(w http.ResponseWriter, r *http.Request, refused *refusal)
 	if refused != nil {
 		status, reply = refused.status, wire.EntryReply{Error: refused.text}
 		refused.headers(w.Header())
-		s.Log.Info("entry refused", "at", r.URL.Path, "from", r.RemoteAddr, "status", status, "why", refused.text)
+		s.Log.Info("entry refused", "at", r.Pattern, "from", r.RemoteAddr, "status", status, "why", refused.text)
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)

@@ -2,6 +2,7 @@ package overlay
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"net/url"
 	"time"
@@ -54,7 +55,7 @@ func (s *Server) renew(w http.ResponseWriter, r *http.Request) {
 	role, err := access.ParseRole(r.PathValue("role"))
 	switch {
 	case err != nil:
-		answer.Error, status = err.Error(), http.StatusNotFound
+		answer.Error, status = fmt.Sprintf("there is no such role; the roles are %v", access.Roles), http.StatusNotFound
 	case s.Keys == nil:
 		answer.Error, status = "no tokens are on; set access.dir in the configuration", http.StatusConflict
 	default:

@@ -54,6 +54,8 @@ type viewer struct {
 	hides                         relay.Hidden // what the engine says of whose board the page is not told
 	challenge                     int          // that keeps something from the page; 0: none
 	log                           logHeld
+
+	flood flood // owned by read
 }
 
 // request is what a page wants to hear: a pong, the whole of a board, or who sits at the
@@ -76,8 +78,10 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, d, refused)
 		return
 	}
+	var pings flood
 	conn, err := websocket.Accept(w, r, &websocket.AcceptOptions{
 		CompressionMode: websocket.CompressionDisabled, InsecureSkipVerify: c.way == byBearer, // which no page of others can send
+		OnPingReceived: func(context.Context, []byte) bool { return pings.more(s.Now()) }, // more than that are not answered
 	})
 	if err != nil {
 		s.Log.Debug("page refused", "from", r.RemoteAddr, "err", err)
@@ -155,8 +159,9 @@ func (v *viewer) close(ctx context.Context, err error) {
 		v.conn.CloseNow()
 	case errors.Is(err, errRenewed):
 		v.conn.Close(wire.CloseTokenRenewed, short(err))
-	case errors.As(err, new(*badFrame)):
-		v.conn.Close(wire.CloseBadFrame, short(err))
+	}
+	if bad := new(badFrame); errors.As(err, &bad) {
+		v.conn.Close(bad.code, short(err))
 	}
 }
 

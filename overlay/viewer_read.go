@@ -16,7 +16,37 @@ import (
 )
 
 // badFrame is a frame from a page that makes no sense.
-type badFrame struct{ err error }
+type badFrame struct {
+	err  error
+	code websocket.StatusCode // that the socket ends with
+}
+
+// Frames that a page may send, and as many pings besides; after a gap it asks for every board again.
+const (
+	framesMost   = 600 // in framesWindow
+	framesWindow = 10 * time.Second
+)
+
+var (
+	errBinary = &badFrame{errors.New("frames are text"), websocket.StatusUnsupportedData}           // RFC 6455, 7.4.1
+	errUTF8   = &badFrame{errors.New("not UTF-8"), websocket.StatusInvalidFramePayloadData}         // RFC 6455, 8.1
+	errFlood  = &badFrame{errors.New("too many frames at a time"), websocket.StatusPolicyViolation} // RFC 6455, 7.4.1
+)
+
+// flood counts the frames of a page, or its pings. The reader alone uses it.
+type flood struct {
+	since time.Time
+	count int
+}
+
+// more counts a frame and reports whether it was not too many.
+func (f *flood) more(now time.Time) bool {
+	if now.Sub(f.since) >= framesWindow {
+		*f = flood{since: now}
+	}
+	f.count++
+	return f.count <= framesMost
+}
 
 func (e *badFrame) Error() string { return "frame not understood: " + e.err.Error() }
 
@@ -24,16 +54,23 @@ func (e *badFrame) Error() string { return "frame not understood: " + e.err.Erro
 func (v *viewer) read(ctx context.Context) error {
 	for {
 		heard, cancel := context.WithTimeout(ctx, silenceMost)
-		_, data, err := v.conn.Read(heard)
+		kind, data, err := v.conn.Read(heard)
 		cancel()
 		if errors.Is(err, context.DeadlineExceeded) && ctx.Err() == nil {
 			return errSilentPage
 		}
-		if err != nil {
+		switch {
+		case err != nil:
 			return err
+		case !v.flood.more(v.server.Now()):
+			return errFlood
+		case kind != websocket.MessageText:
+			return errBinary
+		case !utf8.Valid(data):
+			return errUTF8
 		}
 		if err := v.take(data); err != nil {
-			return &badFrame{err}
+			return &badFrame{err, wire.CloseBadFrame}
 		}
 	}
 }
@@ -92,8 +129,10 @@ func (v *viewer) report(late []int64) {
 // reasonToLeave is the end of a socket as the log says it.
 func reasonToLeave(err error) string {
 	switch websocket.CloseStatus(err) {
+	case -1:
+		return err.Error()
 	case websocket.StatusNormalClosure, websocket.StatusGoingAway, websocket.StatusNoStatusRcvd:
 		return "closed by the page"
 	}
-	return err.Error()
+	return fmt.Sprintf("closed by the page with %d", websocket.CloseStatus(err)) // its reason is anybody's words
 }

@@ -10,6 +10,7 @@ import (
 	"os"
 
 	"clocktell/overlay"
+	"clocktell/overlay/access"
 	"clocktell/relay"
 	"clocktell/relay/config"
 )
@@ -73,5 +74,17 @@ func newLog(w io.Writer, level string) (*slog.Logger, error) {
 	if err := l.UnmarshalText([]byte(level)); err != nil {
 		return nil, fmt.Errorf("level %q is none of debug, info, warn, error", level)
 	}
-	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: l})), nil
+	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: l, ReplaceAttr: withoutTokens})), nil
+}
+
+// withoutTokens takes out of what is logged whatever looks like a token: people paste them
+// into the wrong places, and errors say what was wrong there.
+func withoutTokens(_ []string, a slog.Attr) slog.Attr {
+	switch err, isError := a.Value.Any().(error); {
+	case isError:
+		a.Value = slog.StringValue(access.Redact(err.Error()))
+	case a.Value.Kind() == slog.KindString:
+		a.Value = slog.StringValue(access.Redact(a.Value.String()))
+	}
+	return a
 }

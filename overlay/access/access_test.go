@@ -250,3 +250,17 @@ func TestComparedInConstantTime(t *testing.T) {
 		t.Errorf("RoleOf compares otherwise:\n%s", body)
 	}
 }
+
+func TestRedact(t *testing.T) {
+	_, made := New(newClock().now)
+	for _, token := range made {
+		for _, part := range []string{token.Text, token.Text[:len(token.Text)/2]} {
+			if got := Redact("x " + part + "\""); got != "x [a token]\"" {
+				t.Errorf("%s is logged as %s", part, got)
+			}
+		}
+	}
+	if plain := "EOF while reading, board1-game1-TIME_TROUBLE, 127.0.0.1:8600"; Redact(plain) != plain {
+		t.Errorf("%s is logged as %s", plain, Redact(plain))
+	}
+}
