@@ -13,6 +13,7 @@ import (
 	"strings"
 	"time"
 
+	"clocktell/overlay/access"
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
@@ -35,9 +36,9 @@ func (s *Server) entering(parse entryParser) http.HandlerFunc {
 func (s *Server) reply(w http.ResponseWriter, r *http.Request, refused *refusal) {
 	status, reply := http.StatusOK, wire.EntryReply{Done: true}
 	if refused != nil {
-		status, reply = refused.status, wire.EntryReply{Error: refused.text}
+		status, reply = refused.status, wire.EntryReply{Error: access.Redact(refused.text)} // it may say back what was sent
 		refused.headers(w.Header())
-		s.Log.Info("entry refused", "at", r.Pattern, "from", r.RemoteAddr, "status", status, "why", refused.text)
+		s.Log.Info("entry refused", "at", r.Pattern, "from", r.RemoteAddr, "status", status, "why", reply.Error)
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
@@ -52,6 +53,9 @@ func (s *Server) enter(w http.ResponseWriter, r *http.Request, parse entryParser
 	body, refused := entryBody(w, r)
 	if refused != nil {
 		return refused
+	}
+	if s.Keys != nil && s.Keys.Holds(body) {
+		return &refusal{status: http.StatusBadRequest, text: "the entry holds a token, which would be written down, and might go on the air; leave it out"}
 	}
 	id, entry, err := parse(body, s.Time.Now())
 	if err == nil && (id == "" || len(id) > entryIDMost) {

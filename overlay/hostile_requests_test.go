@@ -3,6 +3,7 @@ package overlay
 import (
 	"fmt"
 	"io/fs"
+	"regexp"
 	"strings"
 	"testing/fstest"
 	"time"
@@ -23,9 +24,12 @@ func ask(method, path string, head ...string) string {
 	return method + " " + path + " HTTP/1.1\r\n" + heads(head...) + "\r\n"
 }
 
+// placeholder stands for a token, of 32 letters.
+var placeholder = regexp.MustCompile(`\{(viewer|panel|desk|producer|stale)\}`)
+
 // put is a request of method POST with a body.
 func put(path, body string, head ...string) string {
-	return "POST " + path + " HTTP/1.1\r\n" + heads(append(head, "Content-Type: application/json", fmt.Sprintf("Content-Length: %d", len(body)))...) + "\r\n" + body
+	return "POST " + path + " HTTP/1.1\r\n" + heads(append(head, "Content-Type: application/json", fmt.Sprintf("Content-Length: %d", len(placeholder.ReplaceAllString(body, strings.Repeat("x", 32)))))...) + "\r\n" + body
 }
 
 func heads(head ...string) string {
@@ -195,6 +199,8 @@ func hostileEntries() []hostile {
 		{name: "control characters as a player", send: by(`{"id":"h3","board":1,"act":"name","side":"black","text":"\u0000\u001b[31m\u202e\u0007"}`), want: "409"},
 		{name: "HTML as a note", send: note(script), want: "200"},
 		{name: "control characters as a note", send: note(`a\u0000b\u001b]0;title\u0007`), want: "409"},
+		{name: "a link with a token as a note", send: note("open http://relay.example/panel?token={panel}"), want: "400", says: "holds a token"},
+		{name: "a token as a caption", send: put("/at-panel", `{"id":"c0","who":"N","act":"air","text":"{desk}"}`, "Authorization: Bearer {panel}"), want: "400", says: "holds a token"},
 		{name: "a note too long", send: note(strings.Repeat("x", 4000)), want: "409"},
 		{name: "HTML as a caption", send: put("/at-panel", `{"id":"c1","who":"`+script+`","act":"air","text":"`+script+`"}`, "Authorization: Bearer {panel}"), want: "200"},
 		{name: "HTML as an action's person", send: put("/api/actions/to-live", `{"who":"<img src=x onerror=alert(1)>"}`, "Authorization: Bearer {desk}"), want: "200"},

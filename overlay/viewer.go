@@ -107,7 +107,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	defer s.frames.giveBack(v.me.held)
 	s.Log.Info("page came", "page", v.me.kind, "from", v.me.from)
 	err = v.run(r.Context())
-	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", reasonToLeave(err))
+	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", access.Redact(reasonToLeave(err)))
 }
 
 func (s *Server) newViewer(conn *websocket.Conn, r *http.Request, c caller) (*viewer, error) {
@@ -167,7 +167,7 @@ func (v *viewer) close(ctx context.Context, err error) {
 
 // short is an error as a close reason.
 func short(err error) string {
-	reason := err.Error()
+	reason := access.Redact(err.Error())
 	return reason[:min(len(reason), closeReasonMost)]
 }
 

@@ -264,3 +264,16 @@ func TestRedact(t *testing.T) {
 		t.Errorf("%s is logged as %s", plain, Redact(plain))
 	}
 }
+
+// TestHolds finds a token that is valid anywhere in a text, and no other.
+func TestHolds(t *testing.T) {
+	k, made := New(newClock().now)
+	for text, want := range map[string]bool{
+		made[1].Text: true, "x?token=" + made[0].Text + "&y": true, "AAAA" + made[2].Text + "BBBB": true,
+		made[1].Text[1:]: false, strings.Repeat("A", 64): false, "": false, "Nf3": false,
+	} {
+		if got := k.Holds([]byte(text)); got != want {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}

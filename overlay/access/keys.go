@@ -53,11 +53,14 @@ func (k *Keys) make(role Role) Token {
 	return token
 }
 
-// tokenBits is how many random bits a token has at least: rand.Text gives 26 letters of 5
-// bits. Two of them are joined and cut so that it stays well above 128.
-const tokenBits = 160
+// A token has so many random bits, written in letters of base 32 (RFC 4648, 6).
+const (
+	tokenBits  = 160
+	letterBits = 5
+)
 
-func newToken() string { return (rand.Text() + rand.Text())[:tokenBits/5] }
+// newToken joins two texts, of 26 letters each, and cuts them.
+func newToken() string { return (rand.Text() + rand.Text())[:tokenBits/letterBits] }
 
 // RoleOf returns the role whose token this is, or Nobody. It takes as long for any
 // token: every hash is compared, each in constant time.
