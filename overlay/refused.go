@@ -49,7 +49,10 @@ func wordsFor(d door, refused *refusal) pageWords {
 	}
 	link := fmt.Sprintf("Ask the producer for the %s’s link, and open it here once.", d.role)
 	words := pageWords{Page: name, Title: "This " + name + " needs its link", Path: "/" + d.page}
-	if isScene(d.page) {
+	switch {
+	case d.role == access.Producer:
+		link = "The producer’s link opens it. On the machine of the relay, clocktell tokens --renew producer makes a new one."
+	case isScene(d.page):
 		link = "Ask the producer for the address of this scene, and put it into the streaming software. The health page makes it."
 	}
 	switch {
