@@ -104,6 +104,7 @@ func renewed(t *testing.T, url string, role access.Role, token string) int {
 // too: in type of 18 pixels and more, in lines that fit, with a target of 44 pixels and more
 // (WCAG 2.2, 1.4.10 and 2.5.5).
 func TestRefusedInWords(t *testing.T) {
+	script := axe(t)
 	ctx := browser(t)
 	watchPolicy(t, ctx, "status of 401", "status of 403")
 	st, url := guardedShow(t)
@@ -126,6 +127,7 @@ func TestRefusedInWords(t *testing.T) {
 			t.Errorf("%s: width, target and smallest type are %v", path, measured)
 		}
 	}
+	checkAccess(t, ctx, "a refused page", script)
 	visit(t, ctx, "about:blank") // before the show ends
 }
 

@@ -12,32 +12,32 @@ import (
 
 // shapes is every frame there is.
 var shapes = map[string]func() any{
-	TypeWelcome: func() any { return new(Welcome) },
-	TypeShow:    func() any { return new(Show) },
-	TypeBoard:   func() any { return new(Board) },
-	TypePrompts: func() any { return new(Prompts) },
-	TypeTable:   func() any { return new(Table) },
-	TypePeople:  func() any { return new(People) },
-	TypeCaption: func() any { return new(CaptionFrame) },
-	TypeFeeds:   func() any { return new(Feeds) },
-	TypeSources: func() any { return new(Sources) },
-	TypeLog:     func() any { return new(Log) },
-	TypePages:   func() any { return new(Pages) },
-	TypePong:    func() any { return new(Pong) },
-	TypePing:    func() any { return new(Ping) },
-	TypeAgain:   func() any { return new(Again) },
-	TypeWho:     func() any { return new(Who) },
-	TypeTime:    func() any { return new(Time) },
-	TypeHolds:   func() any { return new(Holds) },
-	TypeAir:     func() any { return new(Air) },
-	TypeDesk:    func() any { return new(Desk) },
-
+	TypeWelcome:  func() any { return new(Welcome) },
+	TypeShow:     func() any { return new(Show) },
+	TypeBoard:    func() any { return new(Board) },
+	TypePrompts:  func() any { return new(Prompts) },
+	TypeTable:    func() any { return new(Table) },
+	TypePeople:   func() any { return new(People) },
+	TypeCaption:  func() any { return new(CaptionFrame) },
+	TypeFeeds:    func() any { return new(Feeds) },
+	TypeSources:  func() any { return new(Sources) },
+	TypeLog:      func() any { return new(Log) },
+	TypePages:    func() any { return new(Pages) },
+	TypePong:     func() any { return new(Pong) },
+	TypePing:     func() any { return new(Ping) },
+	TypeAgain:    func() any { return new(Again) },
+	TypeWho:      func() any { return new(Who) },
+	TypeTime:     func() any { return new(Time) },
+	TypeHolds:    func() any { return new(Holds) },
+	TypeAir:      func() any { return new(Air) },
+	TypeDesk:     func() any { return new(Desk) },
 	TypeOpinions: func() any { return new(Opinions) },
-
-	"deskact": func() any { return new(DeskAct) },
-	"act":     func() any { return new(PanelAct) },
-	"entry":   func() any { return new(Entry) },
-	"reply":   func() any { return new(EntryReply) },
+	"deskact":    func() any { return new(DeskAct) },
+	"act":        func() any { return new(PanelAct) },
+	"entry":      func() any { return new(Entry) },
+	"reply":      func() any { return new(EntryReply) },
+	"access":     func() any { return new(Access) },
+	"renewed":    func() any { return new(Renewed) },
 }
 
 // kindOf names the shape of an example: its type, or for what /by-hand,
@@ -46,13 +46,18 @@ func kindOf(t *testing.T, example []byte) string {
 	t.Helper()
 	var head struct {
 		Type, Act, Who string
-		Done           *bool
+		Done, Tokens   *bool
+		Path           string
 		Seconds        *int
 	}
 	if err := json.Unmarshal(example, &head); err != nil {
 		t.Fatalf("%v in %s", err, example)
 	}
 	switch {
+	case head.Tokens != nil:
+		return "access"
+	case head.Path != "":
+		return "renewed"
 	case head.Seconds != nil:
 		return "deskact"
 	case head.Who != "":
