@@ -44,7 +44,11 @@ func runTokens(ctx context.Context, args []string, stdout, stderr io.Writer) err
 		fmt.Fprintf(stderr, "clocktell tokens: --renew: %v, or %s\n", err, everyRole)
 		return errUsage
 	}
-	c, err := loadConfig(*file, "tokens", stderr)
+	if *file == "" {
+		_, err := loadConfig(*file, "tokens", stderr)
+		return err
+	}
+	c, err := config.Load(*file, func(string) (string, bool) { return "not needed here", true })
 	if err != nil {
 		return err
 	}

@@ -30,6 +30,12 @@ var tokenIn = regexp.MustCompile(`token=([A-Z2-7]{32})`)
 // TestTokensVerb: made once and shown once; renewed, a new one is shown and the others stay.
 func TestTokensVerb(t *testing.T) {
 	file := keptTokens(t, `listen = "192.0.2.7:8600"`)
+	withSecret, err := os.OpenFile(file, os.O_APPEND|os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fmt.Fprintln(withSecret, `token_env = "ONLY_THE_SERVICE_HAS_THIS"`)
+	withSecret.Close()
 	code, first, stderr := call(t, "tokens", "--config", file)
 	if code != 0 {
 		t.Fatal(stderr)

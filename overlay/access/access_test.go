@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 )
@@ -274,6 +275,31 @@ func TestHolds(t *testing.T) {
 	} {
 		if got := k.Holds([]byte(text)); got != want {
 			t.Errorf("%q: %v", text, got)
+		}
+	}
+}
+
+// TestRenewedByRoot: the relay's user can still read what root has renewed.
+func TestRenewedByRoot(t *testing.T) {
+	if os.Geteuid() != 0 {
+		t.Skip("only root can give files away")
+	}
+	const relay = 65532
+	dir := t.TempDir()
+	if err := os.Chown(dir, relay, relay); err != nil {
+		t.Fatal(err)
+	}
+	k, _ := open(t, dir)
+	for range 2 { // when the folder is all there is, and when there is a file
+		info, err := os.Stat(filepath.Join(dir, FileName))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if owner := info.Sys().(*syscall.Stat_t); owner.Uid != relay || owner.Gid != relay || info.Mode().Perm() != fileMode {
+			t.Errorf("the file is of %d and %d, mode %v", owner.Uid, owner.Gid, info.Mode())
+		}
+		if _, err := k.Renew(Panel); err != nil {
+			t.Fatal(err)
 		}
 	}
 }

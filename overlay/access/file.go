@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 	"time"
 )
 
@@ -140,10 +141,27 @@ func replaceFile(name string, text []byte) (err error) {
 	if err == nil {
 		err = f.Sync()
 	}
-	if err = errors.Join(err, f.Close()); err != nil {
+	if err = errors.Join(err, f.Close(), giveTo(f.Name(), name)); err != nil {
 		return err
 	}
 	return os.Rename(f.Name(), name)
+}
+
+// giveTo gives a new file to the owner of the one that it replaces, or else of its folder: the
+// relay often runs as a user of its own, and root renews its tokens.
+func giveTo(fresh, old string) error {
+	info, err := os.Stat(old)
+	if err != nil {
+		info, err = os.Stat(filepath.Dir(old))
+	}
+	if err != nil {
+		return err
+	}
+	owner, ok := info.Sys().(*syscall.Stat_t)
+	if !ok || int(owner.Uid) == os.Geteuid() {
+		return nil
+	}
+	return os.Chown(fresh, int(owner.Uid), int(owner.Gid))
 }
 
 // same reports whether the file is as it was: it is replaced, never written over.
