@@ -1,6 +1,13 @@
 package overlay
 
-import "net/http"
+import (
+	"net/http"
+	"time"
+)
+
+// pushWait is how long a push and its answer may take together: a feed may give its body ten
+// minutes, and the show as long to take it.
+const pushWait = 21 * time.Minute
 
 // pushed hands what is pushed to /push/NAME to the feed of that name, which checks its own
 // token. People make these up, so an address that shows too many wrong ones is not heard for
@@ -21,6 +28,7 @@ func (s *Server) pushed(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "too many wrong tokens from your address; wait, and look at what token_env holds", refused.status)
 		return
 	}
+	_ = http.NewResponseController(w).SetWriteDeadline(s.Now().Add(pushWait))
 	told := &statusSeen{ResponseWriter: w}
 	feed.ServeHTTP(told, r)
 	if told.status == http.StatusUnauthorized {
