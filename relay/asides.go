@@ -26,17 +26,14 @@ func (s *Show) OpinionOff(place uint64) *opinion.Opinion {
 	return nil
 }
 
-// judgeAside keeps the opinions on positions off the game: one gives way to one of the
-// same depth or deeper, and the one that came longest ago to those that are too many.
+// judgeAside keeps the opinions of the first engine on positions off the game; the one
+// that came longest ago gives way to those that are too many.
 func (s *Show) judgeAside(e EngineAnswered) {
 	for _, a := range e.Answers {
-		if a.Ply != OffGame {
-			continue
-		}
-		if old := s.OpinionOff(a.Place); old != nil && old.Depth > a.Opinion.Depth {
-			continue
-		}
 		said := a.Opinion
+		if a.Ply != OffGame || e.Second || !said.Supersedes(s.OpinionOff(a.Place)) {
+			continue
+		}
 		kept := slices.DeleteFunc(slices.Clone(s.asides), func(o aside) bool { return o.place == a.Place })
 		kept = append(kept, aside{a.Place, &said})
 		s.asides = kept[max(0, len(kept)-AsidesMost):]

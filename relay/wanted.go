@@ -95,7 +95,7 @@ func (s *Show) Course(w Wanted) (from bitboard.Position, moves []bitboard.Move, 
 		if w.Ply < 0 || w.Ply > len(b.Plies) || b.Place(w.Ply).Hash() != w.Place {
 			return from, nil, false
 		}
-		return b.start.place, b.moves(w.Ply), true
+		return b.start.place, b.Moves(0, w.Ply), true
 	}
 	if s.Desk.Place.Board != w.Board {
 		return from, nil, false
@@ -105,18 +105,9 @@ func (s *Show) Course(w Wanted) (from bitboard.Position, moves []bitboard.Move, 
 		return from, nil, false
 	}
 	if ply := s.Desk.Place.Ply; ply <= len(b.Plies) && b.Place(ply).Hash() == line.from.Hash() {
-		return b.start.place, append(b.moves(ply), line.moves...), true
+		return b.start.place, append(b.Moves(0, ply), line.moves...), true
 	}
 	return line.from, line.moves, true // the game has been corrected since
-}
-
-// moves returns the first n moves of the game.
-func (b *Board) moves(n int) []bitboard.Move {
-	out := make([]bitboard.Move, 0, n)
-	for i := range b.Plies[:n] {
-		out = append(out, bitMove(b.Plies[i].Move))
-	}
-	return out
 }
 
 // sideLine is where a side line departs, and its moves.

@@ -227,16 +227,13 @@ func (a askedBefore) freshHabits(b *relay.Board) []relay.AskedHabit {
 }
 
 // first notes a question, and reports whether it is to be asked.
-func (a askedBefore) first(b *relay.Board, key string) bool { return a.firstAt(b.Rev, key) }
-
-// firstAt is first for a board at that revision.
-func (a askedBefore) firstAt(rev uint64, key string) bool {
-	if at, asked := a[key]; asked && rev < at+askedAgain {
+func (a askedBefore) first(b *relay.Board, key string) bool {
+	if at, asked := a[key]; asked && b.Rev < at+askedAgain {
 		return false
 	}
 	if len(a) >= askedMost {
 		clear(a)
 	}
-	a[key] = rev
+	a[key] = b.Rev
 	return true
 }

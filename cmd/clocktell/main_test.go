@@ -9,9 +9,14 @@ import (
 	"testing"
 
 	"go.uber.org/goleak"
+
+	"clocktell/relay/engine/enginetest"
 )
 
-func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+func TestMain(m *testing.M) {
+	enginetest.PlayIfAsked()
+	goleak.VerifyTestMain(m)
+}
 
 // call runs the command and returns its exit code and both outputs.
 func call(t *testing.T, args ...string) (code int, stdout, stderr string) {

@@ -10,6 +10,7 @@ import (
 	"clocktell/relay"
 	"clocktell/relay/config"
 	"clocktell/relay/engine"
+	"clocktell/relay/metrics"
 )
 
 // seconder has an engine give second opinions of what is on the boards. It stands beside
@@ -24,9 +25,10 @@ type seconder struct {
 	log        *slog.Logger
 	events     chan<- relay.Event
 
-	mu   sync.Mutex  // protects following
-	told askedBefore // outcomes on their way to the show
-	last engine.State
+	mu   sync.Mutex           // protects following
+	told map[string]time.Time // outcomes, and when the show was told
+
+	last engine.State // that the show was told of; only run has it
 }
 
 // newSeconders returns the engines that the configuration sets: none, one, or the one
@@ -39,7 +41,7 @@ func newSeconders(c config.Config, tb relay.Timebase, events chan<- relay.Event,
 		}
 		s := &seconder{
 			second: i > 0, command: e.Command, live: e.Movetime.Duration, deep: e.DeepMovetime.Duration, time: tb, events: events,
-			told: make(askedBefore), log: log.With("engine", e.Command),
+			told: make(map[string]time.Time), log: log.With("engine", e.Command),
 		}
 		options := engineOptions(e)
 		options.Tell = s.tell
@@ -74,6 +76,7 @@ func (s *seconder) run(ctx context.Context, r *relay.Relay) error {
 			s.tellState(ctx, false)
 		case <-ticker.C:
 			s.tellState(ctx, true)
+			s.ask(ctx, r.Show()) // what was told and has been lost since
 		case <-ctx.Done():
 			return nil
 		}
@@ -120,8 +123,7 @@ func (s *seconder) state(is engine.State) relay.EngineChanged {
 // ask has the engine search what the show lacks, and tells what it knows already.
 func (s *seconder) ask(ctx context.Context, show *relay.Show) {
 	for _, a := range s.Want(s.wishes(show)) {
-		b := show.Boards[a.Wish.Board-1]
-		if s.fresh(a, b.Rev) {
+		if s.fresh(a) {
 			s.send(ctx, s.answer(a))
 		}
 	}
@@ -130,7 +132,7 @@ func (s *seconder) ask(ctx context.Context, show *relay.Show) {
 // tell tells the show what the engine has found.
 func (s *seconder) tell(ctx context.Context, a engine.Answer) {
 	if a.Opinion.Final {
-		s.fresh(a, a.Wish.Rev)
+		s.fresh(a)
 	}
 	s.send(ctx, s.answer(a))
 }
@@ -142,9 +144,36 @@ func (s *seconder) answer(a engine.Answer) relay.EngineAnswered {
 	}
 }
 
+// An outcome is told again if the show lacks it so long after it was told. Until then it
+// is on its way.
+const (
+	toldAgain = 2 * time.Second
+	toldMost  = 10_000 // remembered
+)
+
 // fresh notes an outcome that the show is told, and reports whether it has not just been.
-func (s *seconder) fresh(a engine.Answer, rev uint64) bool {
+func (s *seconder) fresh(a engine.Answer) bool {
+	key := fmt.Sprintf("%d %d %d %x %v", a.Wish.Board, a.Wish.Game, a.Wish.Ply, a.Wish.Key, a.Opinion.Given)
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.told.firstAt(rev, fmt.Sprintf("%d %d %d %x %v", a.Wish.Board, a.Wish.Game, a.Wish.Ply, a.Wish.Key, a.Opinion.Given))
+	if at, told := s.told[key]; told && time.Since(at) < toldAgain {
+		return false
+	}
+	if len(s.told) >= toldMost {
+		clear(s.told)
+	}
+	s.told[key] = time.Now()
+	return true
+}
+
+// figures returns what of the engine is counted.
+func (s *seconder) figures() metrics.EngineFigures {
+	is := s.State()
+	f := metrics.EngineFigures{
+		Searches: is.Searches, Restarts: is.Restarts, Queue: is.Waiting, Running: !is.Since.IsZero(), Faults: make(map[string]uint64),
+	}
+	for _, reason := range engine.Reasons {
+		f.Faults[string(reason)] = is.Faults[reason]
+	}
+	return f
 }

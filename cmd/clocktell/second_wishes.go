@@ -1,57 +1,54 @@
 package main
 
 import (
+	"time"
+
 	"clocktell/relay"
+	"clocktell/relay/bitboard"
 	"clocktell/relay/engine"
+	"clocktell/relay/opinion"
 )
 
 // pastAtOnce is how many earlier positions of a board wait for the engine at a time, so
 // that a show of many long games is looked through quickly.
 const pastAtOnce = 8
 
-// wishes returns the positions of which the show lacks an opinion.
+// wishes returns the positions of which the show lacks an opinion: those that somebody
+// waits for, then what games have gone through, and all of a finished game once more.
 func (s *seconder) wishes(show *relay.Show) []engine.Wish {
 	var out []engine.Wish
-	hot := make(map[int]bool)
-	for _, suggestion := range show.Desk.Hot {
-		hot[suggestion.Board] = true
+	for _, w := range show.Wanted() {
+		switch class := classOf(show, w); {
+		case w.Ply != relay.OffGame:
+			out = s.wish(out, show.Boards[w.Board-1], w.Ply, class)
+		case !s.second: // of side lines one opinion is kept
+			out = s.aside(out, show, w, class)
+		}
 	}
 	for _, b := range show.Boards {
-		out = s.boardWishes(out, b, newestClass(show, b, hot[b.Number]))
-		if place := show.Desk.Place; place.Board == b.Number && place.Game == b.Game && !place.Live && place.Ply < len(b.Plies) {
-			out = s.wish(out, b, place.Ply, engine.AtDesk)
+		n, class := len(b.Plies), engine.Deep
+		if !b.Over() {
+			n, class = n-1, engine.Past
+		}
+		for wanted := len(out) + pastAtOnce; n >= 0 && len(out) < wanted; n-- {
+			out = s.wish(out, b, n, class)
 		}
 	}
 	return out
 }
 
-// newestClass says how urgent the newest position of a board is.
-func newestClass(show *relay.Show, b *relay.Board, hot bool) engine.Class {
-	switch place := show.Desk.Place; {
-	case show.Desk.Air.Board == b.Number:
+// classOf says how urgent a wanted position is. What is on the air goes before what a
+// desk looks at, if that is another one: viewers wait for it, too.
+func classOf(show *relay.Show, w relay.Wanted) engine.Class {
+	switch {
+	case w.For == relay.WantedOnAir, w.Board == show.Desk.Air.Board && w.Ply == len(show.Boards[w.Board-1].Plies):
 		return engine.OnAir
-	case place.Board == b.Number:
+	case w.For == relay.WantedAtDesk:
 		return engine.AtDesk
-	case hot:
+	case w.For == relay.WantedBurning:
 		return engine.Hot
 	}
 	return engine.Newest
-}
-
-// boardWishes adds what a board lacks: its newest position, then some of those before it.
-func (s *seconder) boardWishes(out []engine.Wish, b *relay.Board, newest engine.Class) []engine.Wish {
-	n := len(b.Plies)
-	out = s.wish(out, b, n, newest)
-	earlier := engine.Past
-	if b.Over() {
-		earlier = engine.Deep
-	} else {
-		n--
-	}
-	for wanted := len(out) + pastAtOnce; n >= 0 && len(out) < wanted; n-- {
-		out = s.wish(out, b, n, earlier)
-	}
-	return out
 }
 
 // wish adds the position after n plies if the show lacks an opinion of it.
@@ -64,21 +61,44 @@ func (s *seconder) wish(out []engine.Wish, b *relay.Board, n int, class engine.C
 	if s.second {
 		said = b.SecondOpinionAt(n)
 	}
-	if limit == 0 || said != nil && said.Final && said.Given >= limit {
-		return out
-	}
 	place := b.Place(n)
-	if place.Occupied() == 0 || !place.HasMove() {
+	if limit == 0 || isOutcome(said, limit) || place.Occupied() == 0 || !place.HasMove() {
 		return out
 	}
 	return append(out, engine.Wish{
-		Board: b.Number, Game: b.Game, Ply: n, Rev: b.Rev, Class: class, Key: engine.KeyOf(n, b.Place), Limit: engine.Limit{Time: limit},
-		Line: func() engine.Line { return lineTo(b, n) },
+		Board: b.Number, Game: b.Game, Ply: n, Class: class, Key: engine.KeyOf(n, b.Place), Limit: engine.Limit{Time: limit},
+		Line: func() engine.Line {
+			from := engine.Since(n, b.Place)
+			return engine.Line{Start: *b.Place(from), Moves: b.Moves(from, n)}
+		},
 	})
 }
 
-// lineTo returns how the position after n plies came about.
-func lineTo(b *relay.Board, n int) engine.Line {
-	from := engine.Since(n, b.Place)
-	return engine.Line{Start: *b.Place(from), Moves: b.Moves(from, n)}
+// aside adds a position of a side line if the show lacks an opinion of it.
+func (s *seconder) aside(out []engine.Wish, show *relay.Show, w relay.Wanted, class engine.Class) []engine.Wish {
+	p, moves, ok := show.Course(w)
+	if !ok || isOutcome(show.OpinionOff(w.Place), s.live) {
+		return out
+	}
+	places := []bitboard.Position{p}
+	for _, m := range moves {
+		p.Make(m)
+		places = append(places, p)
+	}
+	n := len(moves)
+	place := func(i int) *bitboard.Position { return &places[i] }
+	return append(out, engine.Wish{
+		Board: w.Board, Game: w.Game, Ply: w.Ply, Class: class, Key: engine.KeyOf(n, place),
+		Limit: engine.Limit{Time: s.live},
+		Line: func() engine.Line {
+			from := engine.Since(n, place)
+			return engine.Line{Start: places[from], Moves: moves[from:]}
+		},
+	})
+}
+
+// isOutcome reports whether an opinion is what a search of that length comes to, or comes
+// of a longer one that has gone on for as long.
+func isOutcome(o *opinion.Opinion, given time.Duration) bool {
+	return o != nil && (o.Final && o.Given >= given || o.Given > given && o.Took >= given)
 }

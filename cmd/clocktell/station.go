@@ -89,6 +89,9 @@ func (st *station) serve(c config.Config) (err error) {
 	if st.journal != nil {
 		st.figures.Journal = func() metrics.Journal { return journalFigures(st.journal, c.Journal) }
 	}
+	if len(st.engines) > 0 {
+		st.figures.Engine = st.engines[0].figures
+	}
 	if st.library != nil {
 		st.library.took = st.figures.Lookup
 	}

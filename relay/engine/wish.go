@@ -22,8 +22,7 @@ const (
 
 // Wish is a position that an opinion is wanted of.
 type Wish struct {
-	Board, Game, Ply int    // handed back with the answer
-	Rev              uint64 // of the board, handed back
+	Board, Game, Ply int // handed back with the answer
 	Class            Class
 	Key              uint64 // see KeyOf
 	Limit            Limit

@@ -65,7 +65,7 @@ func (o *Opinion) Supersedes(old *Opinion) bool {
 	case o.Depth == old.Depth:
 		return o.Final || !old.Final
 	}
-	return o.Final && o.Given > old.Given
+	return o.Final && (o.Given > old.Given || o.Given == old.Given && !old.Final)
 }
 
 // Best returns the first line, and false where there is none.
