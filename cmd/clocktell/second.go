@@ -95,7 +95,7 @@ func (s *seconder) tellState(ctx context.Context, all bool) {
 	now := s.State()
 	was := s.state(s.last).Engine
 	is := s.state(now).Engine
-	grave := was.Name != is.Name || was.Fault != is.Fault || !was.Since.Equal(is.Since)
+	grave := was.Name != is.Name || was.Fault != is.Fault || !was.Since.Equal(is.Since) || was.Last == "" && is.Last != ""
 	if !grave && !(all && was != is) {
 		return
 	}

@@ -29,8 +29,20 @@ func realEngine(t *testing.T) string {
 	return path
 }
 
-// stationWith runs a station with engines and one feed, a file, until the test ends.
+// stationWith runs a station with engines and one feed, a file, until the test ends. It
+// returns the file.
 func stationWith(t *testing.T, set func(*config.Config)) (*station, string) {
+	t.Helper()
+	file := ""
+	st, _ := stationAt(t, func(c *config.Config) {
+		set(c)
+		file = c.Feeds[0].File
+	})
+	return st, file
+}
+
+// stationAt is stationWith, and returns the address of the pages.
+func stationAt(t *testing.T, set func(*config.Config)) (*station, string) {
 	t.Helper()
 	c := config.Default()
 	f := config.DefaultFeed()
@@ -54,7 +66,7 @@ func stationWith(t *testing.T, set func(*config.Config)) (*station, string) {
 			t.Error(err)
 		}
 	})
-	return st, f.File
+	return st, l.Addr().String()
 }
 
 // TestSecondOpinions: a real engine is asked for what the boards show: of a game that
