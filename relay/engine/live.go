@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"errors"
+	"runtime"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -69,23 +70,41 @@ func (e *Engine) live(ctx context.Context) error {
 
 // with starts a process, and ends it when do returns.
 func (e *Engine) with(ctx context.Context, do func(*session) error) error {
-	c, err := e.open(e.Options)
-	if err != nil {
-		return &Fault{Reason: FaultStart, Err: err}
+	var group errgroup.Group
+	opened := make(chan opening)
+	group.Go(func() error {
+		// The system ends a process when the thread ends that started it, see ownGroup. So
+		// this one stays as long.
+		runtime.LockOSThread()
+		defer runtime.UnlockOSThread()
+		c, err := e.open(e.Options)
+		opened <- opening{c, err}
+		if err == nil {
+			c.watch()
+		}
+		return nil
+	})
+	o := <-opened
+	if o.err != nil {
+		return errors.Join(&Fault{Reason: FaultStart, Err: o.err}, group.Wait())
 	}
-	c.ended = make(chan struct{})
+	c := o.conn
 	c.nice()
 	lines, done := make(chan heard, linesWaiting), make(chan struct{})
-	var group errgroup.Group
-	group.Go(func() error { c.watch(); return nil })
 	group.Go(func() error {
 		defer close(lines)
 		readLines(c.out, lines, done)
 		return nil
 	})
-	err = do(&session{Engine: e, conn: c, lines: lines, offered: make(map[string]bool)})
+	err := do(&session{Engine: e, conn: c, lines: lines, offered: make(map[string]bool)})
 	var fault *Fault
 	close(done)
 	c.quit(!errors.As(err, &fault), e.limits.end)
 	return errors.Join(err, group.Wait())
+}
+
+// opening is what has come of a start.
+type opening struct {
+	conn *conn
+	err  error
 }

@@ -14,6 +14,7 @@ import (
 
 func TestMain(m *testing.M) {
 	enginetest.PlayIfAsked()
+	keepIfAsked()
 	goleak.VerifyTestMain(m)
 }
 

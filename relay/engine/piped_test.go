@@ -33,7 +33,7 @@ func piped(fault func(life int) string) func(Options) (*conn, error) {
 				}
 			})
 		}
-		return &conn{in: in, out: out, nice: func() {}, kill: kill, wait: func() error { <-over; return errors.New("over") }}, nil
+		return &conn{ended: make(chan struct{}), in: in, out: out, nice: func() {}, kill: kill, wait: func() error { <-over; return errors.New("over") }}, nil
 	}
 }
 

@@ -45,7 +45,7 @@ func openProcess(o Options) (*conn, error) {
 		return nil, errors.Join(fmt.Errorf("the engine cannot be started: %w", err), in.Close(), out.Close())
 	}
 	group := &group{cmd: cmd, nice: o.Nice}
-	return &conn{in: in, out: out, nice: group.giveWay, kill: group.kill, wait: group.wait}, nil
+	return &conn{ended: make(chan struct{}), in: in, out: out, nice: group.giveWay, kill: group.kill, wait: group.wait}, nil
 }
 
 // group is a process and whatever it starts.

@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"os/exec"
+	"syscall"
 
 	"golang.org/x/sys/unix"
 )
@@ -18,3 +19,6 @@ func waitFor(cmd *exec.Cmd) {
 		}
 	}
 }
+
+// endWithParent has the system end a process when the thread ends that started it.
+func endWithParent(attr *syscall.SysProcAttr) { attr.Pdeathsig = syscall.SIGKILL }

@@ -9,8 +9,12 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// ownGroup has a process begin a group of its own, to be ended with all that it starts.
-func ownGroup(cmd *exec.Cmd) { cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} }
+// ownGroup has a process begin a group of its own, to be ended with all that it starts;
+// where the system can, it ends with us even if we are killed.
+func ownGroup(cmd *exec.Cmd) {
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
+	endWithParent(cmd.SysProcAttr)
+}
 
 func killGroup(cmd *exec.Cmd) { unix.Kill(-cmd.Process.Pid, unix.SIGKILL) } // an error: there is none left
 
