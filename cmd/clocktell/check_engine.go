@@ -45,9 +45,15 @@ func (k *checker) checkEngines(ctx context.Context) {
 	if k.config.Engine.Command != "" {
 		return
 	}
+	k.add(noEngine(usualEngine(exec.LookPath)))
+}
+
+// noEngine tells that none is set, and what to do about it; path is one that is there, ""
+// for none.
+func noEngine(path string) finding {
 	none := finding{Area: areaEngine, State: stateFine, Text: "none, and none found on the path; install one that speaks UCI and set its command under [engine] for second opinions"}
-	if path := usualEngine(exec.LookPath); path != "" {
+	if path != "" {
 		none.Text = fmt.Sprintf("none is set; there is one on this machine, set command = %q under [engine] for second opinions", path)
 	}
-	k.add(none)
+	return none
 }

@@ -115,7 +115,7 @@ func TestSigns(t *testing.T) {
 	for _, fen := range []string{
 		"4k3/pppp1ppp/8/8/8/8/PPPP1PPP/R3K3 w Q - 0 1", "4k3/pppp1ppp/8/8/8/8/PPPP1PPP/R3K3 b Q - 0 1",
 	} {
-		o, back := e.ask(position(t, fen), Limit{Depth: 10}), e.ask(position(t, turned(fen)), Limit{Depth: 10})
+		o, back := e.ask(position(t, fen), Limit{Depth: 8}), e.ask(position(t, turned(fen)), Limit{Depth: 8})
 		first, second := o.Lines[0], back.Lines[0]
 		if first.Score.Centipawns < 300 || second.Score.Centipawns > -300 {
 			t.Errorf("%s: %d, turned %d; White is a rook up, and Black when turned", fen, first.Score.Centipawns, second.Score.Centipawns)
@@ -161,7 +161,7 @@ func TestLiveLatency(t *testing.T) {
 	for _, text := range strings.Fields("e2e4 c7c5 g1f3 d7d6 d2d4 c5d4 f3d4 g8f6 b1c3 a7a6") {
 		m, _ := moveOf(&p, text)
 		p.Make(m)
-		wish := wishFor(1, OnAir, p, 400*time.Millisecond)
+		wish := wishFor(1, OnAir, p, 200*time.Millisecond)
 		began := time.Now()
 		e.Want([]Wish{wish})
 		for told := false; ; {
@@ -171,7 +171,7 @@ func TestLiveLatency(t *testing.T) {
 				told = true
 			}
 			if a.Opinion.Final {
-				over = append(over, time.Since(began)-400*time.Millisecond)
+				over = append(over, time.Since(began)-200*time.Millisecond)
 				break
 			}
 		}

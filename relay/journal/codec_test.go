@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"clocktell/relay"
+	"clocktell/relay/bitboard"
+	"clocktell/relay/opinion"
 )
 
 // random makes events.
@@ -54,7 +56,7 @@ func (r random) parts() []relay.Part {
 }
 
 func (r random) event() relay.Event {
-	switch r.IntN(9) {
+	switch r.IntN(10) {
 	case 0, 1:
 		return relay.PacketRead{At: r.time(), Feed: r.word(), Parts: r.parts()}
 	case 2:
@@ -74,8 +76,22 @@ func (r random) event() relay.Event {
 			At: r.time(), ID: r.word(), Who: r.word(), Action: r.word(), Over: on, Board: r.IntN(9), Ply: r.IntN(300), Move: r.IntN(99), SAN: r.word(),
 			From: r.word(), To: r.word(), Text: r.word(), On: &on, Seconds: r.IntN(600), Hints: []string{r.word(), r.word()}, Prompt: r.word(),
 		}
+	case 6:
+		return relay.EngineAnswered{At: r.time(), Board: r.IntN(9), Game: r.IntN(3), Second: r.IntN(2) == 0, Answers: []relay.Judged{
+			{Ply: r.IntN(300), Place: r.Uint64(), Opinion: r.opinion()}, {Ply: relay.OffGame},
+		}}
 	}
 	return relay.FeedAnswered{At: r.time(), Feed: r.word()}
+}
+
+func (r random) opinion() opinion.Opinion {
+	score := opinion.Score{Centipawns: r.IntN(2000) - 1000, Mate: r.IntN(9) - 4, Bound: opinion.Bound(r.IntN(3))}
+	moves := []bitboard.Move{bitboard.Move(r.Uint32()), bitboard.Move(r.Uint32())}
+	return opinion.Opinion{
+		Engine: r.word(), Depth: r.IntN(99), Nodes: r.Uint64(), Given: time.Duration(r.Int64()), Took: time.Duration(r.Int64()), Final: r.IntN(2) == 0,
+		Lines: []opinion.Line{{Score: score, Chances: &opinion.Chances{Win: 1, Draw: 2, Loss: 997}, Depth: 3, Moves: moves}, {Moves: moves[:1]}},
+		Steps: []opinion.Step{{Depth: 1, First: moves[0], Score: score}},
+	}
 }
 
 func (r random) events(n int) []relay.Event {
