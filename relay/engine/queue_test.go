@@ -162,3 +162,45 @@ func TestTurns(t *testing.T) {
 		t.Errorf("turns %v, want %v", got, want)
 	}
 }
+
+// TestSlice: a board that has waited too long gets its slice undisturbed, and no more
+// where something is more urgent; the next such slice comes after starvedEvery.
+func TestSlice(t *testing.T) {
+	now := time.Now()
+	q := newQueue()
+	air, other, third := Wish{Board: 1, Class: OnAir, Key: 1}, Wish{Board: 2, Class: Newest, Key: 2}, Wish{Board: 3, Class: Newest, Key: 3}
+	q.set([]Wish{air, other, third}, now)
+	begin := func(want Wish) {
+		t.Helper()
+		if w, ok := q.begin(now); !ok || w.Board != want.Board {
+			t.Fatalf("board %d is searched, want %d", w.Board, want.Board)
+		}
+	}
+	begin(air)
+	now = now.Add(patience)
+	if q.yields(air, patience, now) {
+		t.Error("the board on the air gives way before patience is at its end")
+	}
+	now = now.Add(time.Millisecond)
+	if !q.yields(air, patience, now) {
+		t.Error("the board on the air does not give way to one that starves")
+	}
+	q.end(air, now)
+	begin(other)
+	now = now.Add(slice)
+	if q.yields(other, slice-time.Millisecond, now) || !q.yields(other, slice, now) {
+		t.Error("the slice is not what is promised")
+	}
+	q.end(other, now)
+	begin(air)
+	now = now.Add(starvedEvery - time.Millisecond)
+	if q.yields(air, starvedEvery, now) {
+		t.Error("the next slice comes too early")
+	}
+	now = now.Add(time.Millisecond)
+	if !q.yields(air, starvedEvery, now) {
+		t.Error("the next slice does not come")
+	}
+	q.end(air, now)
+	begin(third)
+}

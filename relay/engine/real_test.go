@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"bufio"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -182,29 +183,44 @@ func TestLiveLatency(t *testing.T) {
 		first[5], first[9], over[5], over[9])
 }
 
-// TestNice: the engine gives way with all its threads.
+// TestNice: the engine gives way with all the threads that it has.
 func TestNice(t *testing.T) {
-	e := realEngine(t)
-	e.ask(bitboard.Start(), Limit{Depth: 1})
-	children, err := filepath.Glob("/proc/*/task/*/stat")
-	if err != nil || len(children) == 0 {
-		t.Skip("there is no /proc")
+	command := realEngine(t).Command
+	c, err := openProcess(Options{Command: command, Nice: 10})
+	if err != nil {
+		t.Fatal(err)
 	}
-	threads := 0
-	for _, file := range children {
-		text, err := os.ReadFile(file)
-		_, rest, found := strings.Cut(string(text), ") ")
-		fields := strings.Fields(rest)
-		// proc(5): after the name come state, parent, ... and as the 17th the nice value.
-		if err != nil || !found || len(fields) < 17 || fields[1] != strconv.Itoa(os.Getpid()) || !strings.Contains(string(text), "(stockfish") {
+	go c.watch()
+	defer c.quit(true, usual.end)
+	out := bufio.NewScanner(c.out)
+	for _, say := range [][2]string{{"uci", "uciok"}, {"setoption name Threads value 3\nisready", "readyok"}} {
+		if err := c.say(say[0]+"\n", usual.start); err != nil {
+			t.Fatal(err)
+		}
+		for out.Scan() && out.Text() != say[1] {
 			continue
 		}
-		threads++
+	}
+	c.nice()
+	threads, err := filepath.Glob("/proc/*/task/*/stat")
+	if err != nil || len(threads) == 0 {
+		t.Skip("there is no /proc")
+	}
+	n := 0
+	for _, file := range threads {
+		text, err := os.ReadFile(file)
+		before, rest, found := strings.Cut(string(text), ") ")
+		fields := strings.Fields(rest)
+		// proc(5): after the name come state, parent, group, ... and as the 17th the nice value.
+		if err != nil || !found || len(fields) < 17 || fields[1] != strconv.Itoa(os.Getpid()) || !strings.HasSuffix(before, "("+filepath.Base(command)) {
+			continue
+		}
+		n++
 		if fields[16] != "10" {
 			t.Errorf("a thread has the nice value %s, want 10", fields[16])
 		}
 	}
-	if threads < 2 {
-		t.Errorf("%d threads found, want at least the one that listens and the one that searches", threads)
+	if n < 4 {
+		t.Errorf("%d threads found, want the one that listens and three that search", n)
 	}
 }
