@@ -64,6 +64,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	once := flags.Bool("once", false, "end with the match instead of playing the next round")
 	level := flags.String("log", "error", "how much to log: debug, info, warn or error; the silence in the demo's feed is a warning")
 	language := flags.String("language", config.Default().Show.Language, "the `LANGUAGE` of what the panel says, "+strings.Join(prompt.Codes(), " or "))
+	kept := flags.String("journal", "", "keep the show in this folder `DIR`, for replay and recap; without it nothing is kept")
 	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
 		return err
 	}
@@ -95,15 +96,19 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 		defer stop()
 	}
 	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
-	return playDemo(ctx, hall, *language, tb, l, log, stdout)
+	return playDemo(ctx, hall, demoShow{*language, *kept}, tb, l, log, stdout)
 }
+
+// demoShow is what of the demo can be chosen.
+type demoShow struct{ language, journal string }
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk
 // with its speed.
-func demoConfig(url, reference, language string, tb relay.Timebase) config.Config {
+func demoConfig(url, reference string, show demoShow, tb relay.Timebase) config.Config {
 	c := config.Default()
 	c.Reference.File = reference
-	c.Show.Title, c.Show.Language = "Velmarin Harbour Festival, rapid", language
+	c.Show.Title, c.Show.Language = "Velmarin Harbour Festival, rapid", show.language
+	c.Journal.Dir, c.Journal.ResumeWithin.Duration = show.journal, 0 // each demo is a show of its own
 	f := config.DefaultFeed()
 	f.Name, f.URL = "arena", url
 	for _, d := range []*config.Duration{&f.Every, &f.Timeout, &f.MaxWait, &f.LateAfter, &f.StaleAfter} {
@@ -120,7 +125,7 @@ func demoConfig(url, reference, language string, tb relay.Timebase) config.Confi
 
 // playDemo runs the hall and the show until ctx ends, and tells how to see it. Where other
 // machines reach it, tokens are asked for that end with it.
-func playDemo(ctx context.Context, hall http.Handler, language string, tb relay.Timebase, l net.Listener, log *slog.Logger, stdout io.Writer) (err error) {
+func playDemo(ctx context.Context, hall http.Handler, show demoShow, tb relay.Timebase, l net.Listener, log *slog.Logger, stdout io.Writer) (err error) {
 	feedListener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		return fmt.Errorf("the demo's own feed: %w", err)
@@ -130,7 +135,7 @@ func playDemo(ctx context.Context, hall http.Handler, language string, tb relay.
 		return errors.Join(err, feedListener.Close())
 	}
 	defer func() { err = errors.Join(err, forget()) }()
-	c := demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, language, tb)
+	c := demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, show, tb)
 	c.Access.ThisRun = !overlay.OnlyHere(l.Addr())
 	st, err := newStation(ctx, c, tb, log)
 	if err != nil {

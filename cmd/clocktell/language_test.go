@@ -46,7 +46,7 @@ func TestLanguageRecorded(t *testing.T) {
 func TestDemoLanguage(t *testing.T) {
 	tb := relay.NewTimebase(1)
 	for _, code := range []string{"en", "de"} {
-		if got := planOf(demoConfig("http://127.0.0.1/", "", code, tb), tb).Language; got != code {
+		if got := planOf(demoConfig("http://127.0.0.1/", "", demoShow{language: code}, tb), tb).Language; got != code {
 			t.Errorf("--language %s plans %q", code, got)
 		}
 	}

@@ -38,6 +38,7 @@ func verbs() []verb {
 		{"demo", "play an invented match through the whole of clocktell", runDemo},
 		{"serve", "run a show from a configuration", runServe},
 		{"replay", "play a recorded show again", runReplay},
+		{"recap", "write pages, annotated PGN and pictures of a recorded show", runRecap},
 		{"check", "look whether a configuration and its feeds are in order", runCheck},
 		{"prompts", "list what the panel would have said of the games of a PGN file", runPrompts},
 		{"reference", "make a reference from your collection of games, or look into one", runReference},

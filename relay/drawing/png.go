@@ -56,30 +56,39 @@ func (c *canvas) draw(s *Shape) {
 	if opacity == 0 {
 		opacity = 1
 	}
-	out := outlineOf(s)
 	if s.Fill != "" {
 		if pattern := c.d.pattern(s.Fill); pattern != nil {
 			c.drawPattern(pattern, s, opacity)
 		} else {
-			c.fill(out, s.At, colour(s.Fill, opacity))
+			c.fill(outlineOf(s), s.At, colour(s.Fill, opacity))
 		}
 	}
 	if s.Stroke != "" && s.Thick > 0 {
-		c.fill(stroked(out, s.Thick, s.Round), s.At, colour(s.Stroke, opacity))
+		c.fill(stroked(outlineOf(s), s.Thick, s.Round), s.At, colour(s.Stroke, opacity))
 	}
 }
 
-// fill fills outlines, however often they cover each other, once.
+// fill fills outlines, however often they cover each other, once. Only the part of the
+// picture that they reach is looked at.
 func (c *canvas) fill(out outline, at Move, with color.Color) {
-	size := c.to.Bounds().Size()
-	c.raster.Reset(size.X, size.Y)
 	by := at.scale()
-	to := func(p point) (float32, float32) {
-		return float32((at.X + by*p.x) * c.scale), float32((at.Y + by*p.y) * c.scale)
-	}
+	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
 	for _, line := range out {
 		for i, p := range line.points {
-			x, y := to(p)
+			p = point{(at.X + by*p.x) * c.scale, (at.Y + by*p.y) * c.scale}
+			line.points[i] = p
+			low, high = point{math.Min(low.x, p.x), math.Min(low.y, p.y)}, point{math.Max(high.x, p.x), math.Max(high.y, p.y)}
+		}
+	}
+	area := image.Rect(int(math.Floor(low.x)), int(math.Floor(low.y)), int(math.Ceil(high.x)), int(math.Ceil(high.y)))
+	if math.IsInf(low.x, 1) || !area.Overlaps(c.to.Bounds()) {
+		return
+	}
+	area = area.Intersect(c.to.Bounds())
+	c.raster.Reset(area.Dx(), area.Dy())
+	for _, line := range out {
+		for i, p := range line.points {
+			x, y := float32(p.x-float64(area.Min.X)), float32(p.y-float64(area.Min.Y))
 			if i == 0 {
 				c.raster.MoveTo(x, y)
 			} else {
@@ -88,7 +97,7 @@ func (c *canvas) fill(out outline, at Move, with color.Color) {
 		}
 		c.raster.ClosePath()
 	}
-	c.raster.Draw(c.to, c.to.Bounds(), image.NewUniform(with), image.Point{})
+	c.raster.Draw(c.to, area, image.NewUniform(with), image.Point{})
 }
 
 // outlineOf returns the edge of a shape, before it is moved.

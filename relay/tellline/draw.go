@@ -17,11 +17,18 @@ type Style struct {
 // Line is a drawn tell line.
 type Line struct {
 	drawing.Drawing
-	chart *chart
+	chart   *chart
+	written map[int]bool
 }
 
 // Joint returns where the ply at an index ended, in pixels of the lanes.
 func (l *Line) Joint(i int) float64 { return l.chart.joints[i+1] }
+
+// Gone reports that the ply at an index lies in a break and is not drawn.
+func (l *Line) Gone(i int) bool { return l.chart.isGone(i) }
+
+// Written reports that the move of the ply at an index is written at its joint.
+func (l *Line) Written(i int) bool { return l.written[i] }
 
 // Lanes returns the upper edges of both lanes.
 func (st *Style) Lanes() [2]float64 { return st.Size.tops() }
@@ -35,7 +42,7 @@ func Draw(g *Game, st Style) *Line {
 	}
 	p.chart = layout(spent, g.Head.ms(), st.Width, &p.Size)
 	p.pole = p.poleAt()
-	p.out = &Line{Drawing: drawing.Drawing{Width: st.Width, Height: st.Size.Height(), Patterns: patterns(&p.Size, &p.Palette)}, chart: p.chart}
+	p.out = &Line{Drawing: drawing.Drawing{Width: st.Width, Height: st.Size.Height(), Patterns: patterns(&p.Size, &p.Palette)}, chart: p.chart, written: make(map[int]bool)}
 	p.x = math.Min(p.chart.after(g.Head.ms()), st.Width)
 	p.drawGround()
 	marks, figures := p.axis()
@@ -93,6 +100,7 @@ func (p *painter) drawPlies() {
 	}
 	if p.Moves && p.Size.Joints > 0 {
 		for _, l := range p.labels() {
+			p.out.written[l.i] = true
 			p.figures = append(p.figures, p.jointText(l)...)
 		}
 	}
