@@ -129,15 +129,15 @@ func cased(d string) []drawing.Shape {
 func coordinates(turned bool) []drawing.Shape {
 	var out []drawing.Shape
 	write := func(x, y float64, say string, anchor drawing.Anchor) {
-		out = append(out, drawing.Shape{Kind: drawing.Text, X: x, Y: y, Say: say, Size: 19, Weight: 600, Fill: ink, Anchor: anchor})
+		out = append(out, drawing.Shape{Kind: drawing.Text, X: x, Y: y, Say: say, Size: 23, Weight: 600, Fill: ink, Anchor: anchor})
 	}
 	for i := range 8 {
 		file, rank := string(rune('a'+i)), string(rune('8'-i))
 		if turned {
 			file, rank = string(rune('h'-i)), string(rune('1'+i))
 		}
-		write(float64(i*Square+Square)-5, 8*Square-6, file, drawing.End)
-		write(5, float64(i*Square)+21, rank, "")
+		write(float64(i*Square+Square)-5, 8*Square-7, file, drawing.End)
+		write(5, float64(i*Square)+24, rank, "")
 	}
 	return out
 }

@@ -30,15 +30,11 @@ func (a *annotator) comment(plies int, text string) {
 
 // glyphs marks the new move, and where each side came into time trouble.
 func (a *annotator) glyphs() {
-	b := a.g.Board
 	if i := a.g.novelty(); i >= 0 {
 		a.notes[i].NAGs = append(a.notes[i].NAGs, glyphNew)
 	}
-	var moderate [2]bool
-	for i := range b.Plies {
-		_, side := b.MoveNumber(i)
-		if b.Plies[i].Look == relay.LookTrouble && !moderate[side] {
-			moderate[side] = true
+	for _, side := range []clock.Side{clock.White, clock.Black} {
+		if i := a.g.trouble(side); i >= 0 {
 			a.notes[i].NAGs = append(a.notes[i].NAGs, glyphModerate+int(side))
 		}
 	}

@@ -20,6 +20,9 @@ var english = Words{
 	LineTitle: "The game as time", LineNote: "A block is as wide as the think was long. Its state is a probability read from the clocks, not a diagnosis.",
 	NoClocks: "The feed told no clocks of this game.", Doubts: "Times not as they were read: {}.",
 
+	BothPrepared: "By the clocks {} played the first {} moves from preparation, {} the first {}.", OnePrepared: "By the clocks {} played the first {} moves from preparation.",
+	WasNew: "New to the reference was {}.", InTrouble: "{} was in time trouble from move {} on.",
+
 	Summary: "The show in short", Title: "Recap", Games: "Games", Results: "Result",
 	LongestOfDay: "The longest think of the show was {}, by {} on {} (board {}).",
 	SaidCount:    "{} sentences were said.", SaidOne: "One sentence was said.",

@@ -20,6 +20,9 @@ var german = Words{
 	LineTitle: "Die Partie als Zeit", LineNote: "Ein Block ist so breit, wie nachgedacht wurde. Was er bedeutet, ist eine Wahrscheinlichkeit aus den Uhren, keine Diagnose.",
 	NoClocks: "Zu dieser Partie nennt die Übertragung keine Uhrzeiten.", Doubts: "Nicht wie abgelesene Zeiten: {}.",
 
+	BothPrepared: "Nach den Uhren spielte {} die ersten {} Züge aus der Vorbereitung, {} die ersten {}.", OnePrepared: "Nach den Uhren spielte {} die ersten {} Züge aus der Vorbereitung.",
+	WasNew: "Neu für die Sammlung war {}.", InTrouble: "{} war ab Zug {} in Zeitnot.",
+
 	Summary: "Die Sendung in Kürze", Title: "Rückblick", Games: "Partien", Results: "Ergebnis",
 	LongestOfDay: "Am längsten nachgedacht wurde {}, von {} über {} (Brett {}).",
 	SaidCount:    "{} Sätze wurden gesagt.", SaidOne: "Ein Satz wurde gesagt.",

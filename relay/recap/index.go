@@ -115,7 +115,7 @@ func (r *recap) rowOf(e *entry) indexRow {
 		return words
 	}
 	row.WhiteMore, row.BlackMore = more(clock.White), more(clock.Black)
-	style := tellline.Style{Size: tellline.Panel, Width: rowWide, Palette: tellline.Paper}
+	style := tellline.Style{Size: tellline.Panel, Width: rowWide, Palette: tellline.Paper, Fills: true}
 	line := tellline.Draw(lineGame(e.Game, in), style)
 	line.Title = in.LineTitle
 	row.Line = inside(&line.Drawing, e.name+"r")

@@ -94,10 +94,13 @@ type badgeAt struct {
 
 // drawLine draws the tell line with the names at its lanes and the letters of the key moments.
 func drawLine(g *Game, in *Words, badges []badgeAt, narrow bool) *drawing.Drawing {
-	style := tellline.Style{Size: tellline.Recap, Width: lineWide - namesWide, Palette: tellline.Paper, Moves: true}
+	style := tellline.Style{Size: tellline.Recap, Width: lineWide - namesWide, Palette: tellline.Paper, Moves: true, Fills: true}
+	for _, b := range badges {
+		style.First = append(style.First, b.ply)
+	}
 	left, width := namesWide, lineWide
 	if narrow {
-		style.Width, left, width = phoneWide, 0, phoneWide
+		style.Size, style.Width, left, width = onPhone(), phoneWide, 0, phoneWide
 	}
 	line := tellline.Draw(lineGame(g, in), style)
 	top := badgeRow
@@ -114,6 +117,15 @@ func drawLine(g *Game, in *Words, badges []badgeAt, narrow bool) *drawing.Drawin
 	d.Add(drawing.Moved(line.Shapes, left, top)...)
 	d.Add(badgesOf(g, line, badges, left, top, style)...)
 	return d
+}
+
+// onPhone is the size for narrow pages: smaller measures, so that a game of usual length is
+// shown whole.
+func onPhone() tellline.Size {
+	s := tellline.Recap
+	s.Least, s.Floor, s.Tick, s.Rest = 4, 2, 3, 1
+	s.Joints, s.Axis, s.Time = 15, 15, 17
+	return s
 }
 
 const nameRow = 26.0 // for a name above its lane

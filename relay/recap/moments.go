@@ -3,7 +3,6 @@ package recap
 import (
 	"cmp"
 	"slices"
-	"strings"
 	"time"
 
 	"clocktell/relay"
@@ -16,17 +15,18 @@ const (
 	momentsLeast = 3
 	momentsMost  = 6
 	momentsApart = 3
-	alikeMost    = 2 // of one kind
+	besidesMost  = 3
 )
 
 // Moment is a point of a game that is worth a diagram.
 type Moment struct {
-	Plies    int // played: the diagram shows the position after them
-	Kind     string
-	Text     string // what there is to say, in a sentence
-	Evidence string
-	Marks    []diagramMark
-	worth    int
+	Plies   int // played: the diagram shows the position after them
+	Kind    string
+	Text    string   // what there is to say, in a sentence
+	Besides []string // what else there is to say of it
+	Marks   []diagramMark
+	worth   int
+	side    string // whose it is; "" nobody's
 }
 
 type diagramMark = prompt.Mark
@@ -75,13 +75,7 @@ func (g *Game) Moments(in *Words) []Moment {
 			chosen[i].join(&m)
 			continue
 		}
-		alike := 0
-		for _, o := range chosen {
-			if o.Kind == m.Kind {
-				alike++
-			}
-		}
-		if alike < alikeMost {
+		if m.alike(chosen) < most(m.Kind) {
 			chosen = append(chosen, m)
 		}
 	}
@@ -89,12 +83,56 @@ func (g *Game) Moments(in *Words) []Moment {
 	return chosen
 }
 
+// alike counts the moments of the same kind and side.
+func (m *Moment) alike(chosen []Moment) int {
+	n := 0
+	for _, o := range chosen {
+		if o.Kind == m.Kind && o.side == m.side {
+			n++
+		}
+	}
+	return n
+}
+
+// most is how many moments of a kind a game has, of each side.
+func most(kind string) int {
+	switch kind {
+	case string(relay.AlertPosition):
+		return 2
+	case "line", "asked":
+		return 3
+	}
+	return 1
+}
+
+// group is what alerts have in common that tell of one thing.
+func group(kind relay.AlertKind) string {
+	switch kind {
+	case relay.AlertTimeTrouble, relay.AlertFlagNear, relay.AlertOnIncrement:
+		return "trouble"
+	case relay.AlertLeftPreparation, relay.AlertFirstThink, relay.AlertInPreparation:
+		return "preparation"
+	case relay.AlertClockLead, relay.AlertCatchingUp:
+		return "lead"
+	}
+	return string(kind)
+}
+
+// words is a list of what there is.
+func words(text string) []string {
+	if text == "" {
+		return nil
+	}
+	return []string{text}
+}
+
 // join takes over what another moment of the same position says besides.
 func (m *Moment) join(o *Moment) {
-	if m.Plies != o.Plies || strings.Contains(m.Text, o.Text) || strings.Contains(m.Evidence, o.Text) {
+	if m.Plies != o.Plies || m.Text == o.Text || slices.Contains(m.Besides, o.Text) {
 		return
 	}
-	m.Evidence = strings.TrimSpace(o.Text + " " + m.Evidence)
+	m.Besides = slices.Insert(slices.Clone(m.Besides), max(0, len(m.Besides)-1), o.Text) // evidence stays behind
+	m.Besides = m.Besides[:min(len(m.Besides), besidesMost)]
 	if len(m.Marks) == 0 {
 		m.Marks = o.Marks
 	}
@@ -116,14 +154,14 @@ func (g *Game) candidates(in *Words) []Moment {
 	out = append(out, g.thinks(in)...)
 	for _, l := range g.Lines {
 		if l.Ply > 0 && g.Board.FENAfter(l.Ply) == l.FEN {
-			out = append(out, Moment{Plies: l.Ply, Kind: "line", Text: fill(in.ShownThen, spell(in, l.Moves)), Evidence: l.Name, worth: worthLine})
+			out = append(out, Moment{Plies: l.Ply, Kind: "line", Text: fill(in.ShownThen, spell(in, l.Moves)), Besides: words(l.Name), worth: worthLine})
 		}
 	}
 	for _, c := range g.Asked {
 		if c.Place.Move == 0 && g.Board.FENAfter(c.Place.Ply) == c.FEN {
 			m := Moment{Plies: c.Place.Ply, Kind: "asked", Text: c.Question, worth: worthAsked}
 			if len(c.Answer) > 0 {
-				m.Evidence = in.Answer + ": " + spell(in, c.Answer)
+				m.Besides = words(in.Answer + ": " + spell(in, c.Answer))
 			}
 			out = append(out, m)
 		}
@@ -133,7 +171,7 @@ func (g *Game) candidates(in *Words) []Moment {
 
 // ofAlert returns an alert as a moment, unless its move has been corrected since.
 func (g *Game) ofAlert(r *Raised) (Moment, bool) {
-	m := Moment{Plies: min(r.Plies, len(g.Board.Plies)), Kind: string(r.Kind), Text: r.Say.Text, Evidence: r.Say.Evidence, Marks: r.Say.Marks, worth: worths[r.Kind]}
+	m := Moment{Plies: min(r.Plies, len(g.Board.Plies)), Kind: group(r.Kind), side: r.Side, Text: r.Say.Text, Besides: words(r.Say.Evidence), Marks: r.Say.Marks, worth: worths[r.Kind]}
 	if m.worth == 0 || m.Text == "" || m.Plies == 0 || !g.fits(r) {
 		return m, false
 	}
@@ -164,7 +202,7 @@ func (g *Game) thinks(in *Words) []Moment {
 		if i := g.longest(side); i >= 0 && g.Board.Plies[i].Timed.Spent >= thinkLeast {
 			ply := &g.Board.Plies[i]
 			text := fill(in.OwnThink, g.Board.Called(side), clock.Format(ply.Timed.Spent), g.spell(in, i))
-			out = append(out, Moment{Plies: i + 1, Kind: "think", Text: text, worth: worthOther})
+			out = append(out, Moment{Plies: i + 1, Kind: "think", side: side.String(), Text: text, worth: worthOther})
 		}
 	}
 	slices.SortFunc(out, func(a, b Moment) int {

@@ -26,6 +26,7 @@ type gamePage struct {
 	Result   string
 	Facts    []string
 	Players  []playerRow
+	Lede     string
 	Wide     template.HTML // tell line
 	Narrow   template.HTML
 	Timed    bool
@@ -58,11 +59,12 @@ type legend struct {
 }
 
 type momentView struct {
-	Letter, Time, Text, Evidence string
-	Move                         template.HTML
-	Diagram                      template.HTML
-	White, Black, Spent          string
-	Name                         string // of its picture
+	Letter, Time, Text  string
+	Besides             []string
+	Move                template.HTML
+	Diagram             template.HTML
+	White, Black, Spent string
+	Name                string // of its picture
 }
 
 type saidView struct {
@@ -102,7 +104,7 @@ func (r *recap) pageOf(e *entry) gamePage {
 		Players: r.players(g), Timed: g.timed(), Fault: b.Fault, Empty: len(b.Plies) == 0, PGN: e.name + ".pgn", Made: r.made(), Home: "index.html",
 	}
 	p.Where = r.where(e)
-	p.Facts = r.facts(g)
+	p.Facts, p.Lede = r.facts(g), lede(g, in)
 	badges := e.badges()
 	p.Wide = inside(drawLine(g, in, badges, false), e.name+"w")
 	p.Narrow = inside(drawLine(g, in, badges, true), e.name+"n")
@@ -191,7 +193,7 @@ func (r *recap) players(g *Game) []playerRow {
 
 func (r *recap) momentView(e *entry, i int) momentView {
 	m, b := &e.moments[i], e.Board
-	v := momentView{Letter: letter(i), Text: m.Text, Evidence: m.Evidence, Name: fmt.Sprintf("%s/%s", e.name, letter(i))}
+	v := momentView{Letter: letter(i), Text: m.Text, Besides: m.Besides, Name: fmt.Sprintf("%s/%s", e.name, letter(i))}
 	if m.Plies == 0 {
 		v.Move = template.HTML(template.HTMLEscapeString(r.in.Start))
 	} else {

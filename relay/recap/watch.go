@@ -1,6 +1,7 @@
 package recap
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -205,6 +206,7 @@ func (g *Game) show(shown *desk.Shown, at time.Time) {
 		switch n := min(len(was.Moves), len(shown.Moves)); {
 		case !sameMoves(was.Moves[:n], shown.Moves[:n]):
 		case n == len(shown.Moves):
+			was.Name = cmp.Or(shown.Name, was.Name)
 			return
 		default:
 			was.Shown = *shown

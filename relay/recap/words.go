@@ -43,6 +43,9 @@ type Words struct {
 	LineTitle, LineNote, NoClocks   string
 	Doubts                          string // {} of how many readings
 
+	BothPrepared, OnePrepared string // who, how many moves, ...
+	WasNew, InTrouble         string // the move; who, from which move on
+
 	Summary, Title, Games, Results string
 	LongestOfDay                   string // how long, who, the move, the board
 	SaidCount, SaidOne             string // {}

@@ -11,7 +11,11 @@ type Style struct {
 	Size    Size
 	Width   float64 // of the lanes
 	Palette Palette
-	Moves   bool // moves are written at their joints, where the size has type for it
+	Moves   bool  // moves are written at their joints, where the size has type for it
+	First   []int // indices of plies that are written before others
+	// Fills lets a game that is over take the whole width, whatever length of time the lane
+	// shows then. Pages leave room for what is to come.
+	Fills bool
 }
 
 // Line is a drawn tell line.
@@ -40,7 +44,7 @@ func Draw(g *Game, st Style) *Line {
 	for i := range g.Plies {
 		spent[i] = g.Plies[i].ms()
 	}
-	p.chart = layout(spent, g.Head.ms(), st.Width, &p.Size)
+	p.chart = p.filled(spent, layout(spent, g.Head.ms(), st.Width, &p.Size))
 	p.pole = p.poleAt()
 	p.out = &Line{Drawing: drawing.Drawing{Width: st.Width, Height: st.Size.Height(), Patterns: patterns(&p.Size, &p.Palette)}, chart: p.chart, written: make(map[int]bool)}
 	p.x = math.Min(p.chart.after(g.Head.ms()), st.Width)
@@ -54,6 +58,23 @@ func Draw(g *Game, st Style) *Line {
 	p.drawHead()
 	p.drawNovelty()
 	return p.out
+}
+
+// filled returns the chart of a game that is over on the scale at which it fills its lane.
+func (p *painter) filled(spent []float64, c *chart) *chart {
+	if !p.Fills || p.g.Head != (Head{}) || c.playedMs() == 0 {
+		return c
+	}
+	low, high := 1.0, c.window
+	at := func(window float64) *chart { return newChart(spent, window, c.width, c.least, c.gap) }
+	for range 60 {
+		if middle := (low + high) / 2; at(middle).played() > p.Width {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return at(high)
 }
 
 // painter draws one game.

@@ -49,6 +49,9 @@ func (p *painter) labels() []label {
 func (p *painter) byWorth() []int {
 	first := func(i int) int {
 		worth := 0
+		if slices.Contains(p.First, i) {
+			worth += 4
+		}
 		if p.g.Plies[i].Number == p.g.Novelty {
 			worth += 2
 		}
