@@ -10,6 +10,7 @@ import (
 	"context"
 	"crypto/tls"
 	"errors"
+	"io"
 	"io/fs"
 	"log/slog"
 	"net"
@@ -68,6 +69,9 @@ type Options struct {
 	// Push takes what is pushed to /push/NAME, by the names of feeds. The handlers
 	// check their own tokens.
 	Push map[string]http.Handler
+	// Recap writes the recap of the show so far, as an archive, or nothing and an error for
+	// whoever asked. Nil: there is none.
+	Recap func(ctx context.Context, w io.Writer) error
 }
 
 // DefaultMaxPages is how many pages may be connected at the same time.
@@ -140,6 +144,9 @@ func (s *Server) doors() []door {
 		all = append(all,
 			door{pattern: "POST /by-hand", role: actRoles["/by-hand"], behind: s.entering(parseByHand)},
 			door{pattern: "POST /at-panel", role: actRoles["/at-panel"], behind: s.entering(parseAtPanel)})
+	}
+	if s.Recap != nil {
+		all = append(all, door{pattern: "GET /recap.zip", role: access.Producer, behind: http.HandlerFunc(s.recap)})
 	}
 	return append(all, s.actionDoors()...)
 }

@@ -40,6 +40,12 @@ var allowed = map[string][]string{
 	"overlay/access": {}, // roles and tokens: who may, not what is behind it
 	"overlay": {"overlay/access", "relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/opinion", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
+	"relay/recap": {"relay", "relay/clock", "relay/desk", "relay/diagram", "relay/drawing", "relay/pgn", "relay/prompt", "relay/tell", "relay/tellline", "static"}, // a show to what is left of it; static is the type
+
+	"relay/tellline": {"relay/drawing"},                                                   // times to shapes
+	"relay/diagram":  {"relay/drawing"},                                                   // a position to shapes
+	"relay/drawing":  {"static", "github.com/tdewolff/font", "golang.org/x/image/vector"}, // shapes to text and pixels; static is the type
+
 	"relay/cue":               {"relay", "relay/desk", "relay/prompt"},                                                    // states of the show to what an editor reads
 	"relay/relaytest":         {"relay", "relay/pgn"},                                                                     // builders for tests
 	"relay/match":             {},                                                                                         // results to what they mean: arithmetic alone
@@ -57,7 +63,7 @@ var allowed = map[string][]string{
 // impure is what a package without I/O must not import.
 var impure = []string{"net", "net/http", "os", "os/exec", "io/fs", "log", "log/slog", "syscall"}
 
-var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk", "relay/opinion", "relay/cue"}
+var pure = []string{"relay", "relay/pgn", "relay/clock", "relay/tell", "relay/prompt", "relay/bitboard", "relay/facts", "relay/remark", "relay/match", "relay/notation", "relay/desk", "relay/opinion", "relay/cue", "relay/recap", "relay/tellline", "relay/diagram"}
 
 func TestImports(t *testing.T) {
 	for dir, files := range sources(t) {

@@ -18,6 +18,7 @@ import (
 	"clocktell/relay/feed"
 	"clocktell/relay/journal"
 	"clocktell/relay/metrics"
+	"clocktell/relay/recap"
 	"clocktell/static"
 )
 
@@ -37,6 +38,7 @@ type station struct {
 	intakes intakes
 	way     entrance
 	heard   chan relay.Event // from sources and the producer, on its way to the loop
+	recaps  recaps
 	time    relay.Timebase
 	log     *slog.Logger
 }
@@ -47,7 +49,7 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 	plan := planOf(c, tb)
 	var kept *journal.Journal
 	figures := newFigures()
-	r := restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), intakes: make(intakes)}
+	r := restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), watch: recap.NewWatch(), intakes: make(intakes)}
 	if c.Journal.Dir != "" {
 		var err error
 		if kept, r, err = openJournal(ctx, c, plan, tb, log, figures.Commit); err != nil {
@@ -55,7 +57,7 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 		}
 	}
 	st := newStage(relay.NewAfter(r.past, r.show, tb), tb, log, figures)
-	st.journal, st.intakes = kept, r.intakes
+	st.journal, st.intakes, st.recaps.watch = kept, r.intakes, r.watch
 	st.library = openLibrary(c.Reference, tb.Now, log)
 	st.engines = newSeconders(c, tb, st.heard, log)
 	for _, f := range c.Feeds {
@@ -114,6 +116,7 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 		group.Go(func() error { return st.keepLog(ctx) })
 	}
 	group.Go(func() error { return st.relay.Run(ctx, kept) })
+	group.Go(func() error { return st.watchShow(ctx) })
 	group.Go(func() error { return st.server.Serve(ctx, l) })
 	group.Go(func() error { return loadOpenings(ctx, st.time.Now, st.heard) })
 	group.Go(func() error { return st.library.run(ctx, st.relay, st.heard) })

@@ -117,19 +117,25 @@ func operandText(s string) string {
 }
 
 // commentWords splits a comment where its lines may break: never so that a line
-// begins with what elsewhere begins a tag pair or an escape line, and not inside a
-// command that fits on a line: many readers know it only unbroken.
+// begins with what elsewhere begins a tag pair or an escape line, not before a command that
+// fits on the line of the word before, which some readers take for a tag pair, and not inside
+// a command that fits on a line: many readers know it only unbroken.
 func commentWords(text string) []string {
 	var words []string
 	for _, w := range strings.Split(text, " ") {
 		tagLike := strings.HasPrefix(w, "[") && !strings.HasPrefix(w, "[%")
-		if n := len(words) - 1; n >= 0 && (tagLike || strings.HasPrefix(w, "%") || goesOn(words[n], w)) {
+		if n := len(words) - 1; n >= 0 && (tagLike || strings.HasPrefix(w, "%") || goesOn(words[n], w) || joins(words[n], w)) {
 			words[n] += " " + w
 			continue
 		}
 		words = append(words, w)
 	}
 	return words
+}
+
+// joins reports whether a command stays behind the word before it.
+func joins(last, word string) bool {
+	return strings.HasPrefix(word, "[%") && len(last)+len(" [%clk 0:00:00]") < exportWidth-len("{}")
 }
 
 // goesOn reports whether word belongs to the command that last has begun, and

@@ -30,9 +30,12 @@ const (
 	wordMost     = 60
 )
 
-// WritePGN writes games, annotated with what their show made of them, in export format.
+// WritePGN writes games, annotated with what their show made of them, in export format. Those
+// without a move come last: some readers find no end to them.
 func WritePGN(w io.Writer, in *Words, games ...*Game) error {
-	for _, g := range games {
+	moved := slices.Clone(games)
+	slices.SortStableFunc(moved, func(a, b *Game) int { return min(1, len(b.Board.Plies)) - min(1, len(a.Board.Plies)) })
+	for _, g := range moved {
 		if err := pgn.Write(w, annotated(g, in)); err != nil {
 			return fmt.Errorf("board %d: %w", g.Board.Number, err)
 		}
@@ -96,6 +99,9 @@ func tagsOf(b *relay.Board) []pgn.Tag {
 	if b.StartTag() != "" {
 		set("SetUp", "1", true)
 		set("FEN", b.StartTag(), true)
+	}
+	if len(b.Plies) > 0 { // its moves are those of chess, whatever the start; not all readers know the names that feeds have for that
+		tags = slices.DeleteFunc(tags, func(t pgn.Tag) bool { return t.Name == "Variant" })
 	}
 	for i := range tags {
 		tags[i].Value = cutTo(tags[i].Value, tagValueMost)
@@ -189,14 +195,15 @@ func joined(comments []pgn.Comment) []pgn.Comment {
 	return []pgn.Comment{all}
 }
 
-// linePGN returns a side line as a variation.
+// linePGN returns a side line as a variation. What is said of it stands behind its first move:
+// some readers lose a comment before that.
 func linePGN(moves []desk.Step, text string) pgn.Variation {
 	v := pgn.Variation{}
-	if text != "" {
-		v.Comments = []pgn.Comment{comment(text)}
-	}
 	for _, m := range moves {
 		v.Moves = append(v.Moves, pgn.Move{SAN: m.SAN})
+	}
+	if text = tidy(text); text != "" {
+		v.Moves[0].Notes = &pgn.Notes{Comments: []pgn.Comment{{Text: text}}}
 	}
 	return v
 }

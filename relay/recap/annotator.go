@@ -18,9 +18,11 @@ type annotator struct {
 	notes []pgn.Notes
 }
 
-// comment hangs a comment behind so many plies.
+// comment hangs a comment behind so many plies. What was before the first move hangs on that:
+// some readers take no comment before it.
 func (a *annotator) comment(plies int, text string) {
-	if plies = min(plies, len(a.notes)); plies <= 0 {
+	plies = min(max(1, plies), len(a.notes))
+	if plies == 0 {
 		a.out.Comments = append(a.out.Comments, comment(text))
 		return
 	}

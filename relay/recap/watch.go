@@ -34,6 +34,14 @@ type Game struct {
 	Lines  []Line
 	Marks  []Marked
 	Asked  []*desk.Challenge // the newest state of each question put to the viewers, oldest first
+
+	known map[alertKey]bool // of Raised
+}
+
+// alertKey tells alerts apart: the same condition may be raised again.
+type alertKey struct {
+	id string
+	at int64
 }
 
 // Raised is an alert, with the move it was raised after.
@@ -111,13 +119,14 @@ func (w *Watch) seeBoard(b *relay.Board, at time.Time) {
 	key := place{b.Number, b.Game}
 	g := w.of[key]
 	if g == nil {
-		g = &Game{}
+		g = &Game{known: make(map[alertKey]bool)}
 		w.of[key] = g
 		w.games = append(w.games, g)
 	}
 	g.Board, g.At = b, at
 	for _, a := range b.Alerts {
-		if len(g.Raised) < raisedMost && !slices.ContainsFunc(g.Raised, func(r Raised) bool { return r.ID == a.ID && r.At.Equal(a.At) }) {
+		if key := (alertKey{a.ID, a.At.UnixNano()}); len(g.Raised) < raisedMost && !g.known[key] {
+			g.known[key] = true
 			r := Raised{Alert: a, Plies: len(b.Plies)}
 			if n := len(b.Plies); n > 0 {
 				r.SAN = b.Plies[n-1].SAN

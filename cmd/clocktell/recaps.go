@@ -1,0 +1,70 @@
+package main
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"io"
+	"sync"
+
+	"clocktell/relay"
+	"clocktell/relay/recap"
+)
+
+// recaps can tell at any time what is left of the show so far. Of states that came within
+// the same moment it may miss all but the last; a recap from the journal misses none.
+type recaps struct {
+	mu    sync.Mutex // protects following
+	watch *recap.Watch
+}
+
+func (r *recaps) see(s *relay.Show) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.watch.See(s)
+}
+
+// zip writes the files of a recap as an archive. Nothing is written before all of them
+// have been made; so the error may still be told in place of them.
+func (r *recaps) zip(ctx context.Context, w io.Writer) error {
+	var out bytes.Buffer
+	archive := zip.NewWriter(&out)
+	if err := r.write(ctx, archive); err != nil {
+		return err
+	}
+	if err := archive.Close(); err != nil {
+		return err
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+func (r *recaps) write(ctx context.Context, archive *zip.Writer) error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return writeAfter(r.watch, func(name string, content []byte) error {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		file, err := archive.Create("recap/" + name)
+		if err != nil {
+			return err
+		}
+		_, err = file.Write(content)
+		return err
+	})
+}
+
+// watchShow lets the recap see the show go by until ctx ends.
+func (st *station) watchShow(ctx context.Context) error {
+	changes := st.relay.Subscribe()
+	defer changes.Close()
+	for {
+		select {
+		case <-changes.C:
+			st.recaps.see(st.relay.Show())
+		case <-ctx.Done():
+			return nil
+		}
+	}
+}
