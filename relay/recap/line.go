@@ -114,8 +114,10 @@ func drawLine(g *Game, in *Words, badges []badgeAt, narrow bool) *drawing.Drawin
 		d.Height += nameRow
 	}
 	d.Add(laneNames(g, in, style, top, narrow, d.Height)...)
+	leaders, letters := badgesOf(g, line, badges, left, top, style)
+	d.Add(leaders...)
 	d.Add(drawing.Moved(line.Shapes, left, top)...)
-	d.Add(badgesOf(g, line, badges, left, top, style)...)
+	d.Add(letters...)
 	return d
 }
 
@@ -201,26 +203,43 @@ func sideSwatch(x, y float64, side clock.Side) drawing.Shape {
 
 // badgesOf are the letters of the key moments: above the lanes for moves of the upper one,
 // below for the others, each near its move.
-func badgesOf(g *Game, line *tellline.Line, badges []badgeAt, left, top float64, style tellline.Style) []drawing.Shape {
-	var out []drawing.Shape
-	ends := [2]float64{-badgeApart, -badgeApart}
-	for _, b := range badges {
-		_, side := g.Board.MoveNumber(b.ply)
-		lane := 1 - int(side)
-		joint := line.Joint(b.ply)
-		x := max(min(joint, style.Width-badge), badge, ends[lane]+badgeApart)
-		ends[lane] = x
+func badgesOf(g *Game, line *tellline.Line, badges []badgeAt, left, top float64, style tellline.Style) (leaders, letters []drawing.Shape) {
+	for lane := range 2 {
 		y, from := top-badgeRow/2, top+style.Size.Over
 		if lane == 1 {
 			y, from = top+style.Size.Height()+badgeRow/2, top+style.Size.Height()-style.Size.Under
 		}
-		if !line.Written(b.ply) {
-			out = append(out, leader(left+x, y, left+joint, from))
+		var own []badgeAt
+		for _, b := range badges {
+			if _, side := g.Board.MoveNumber(b.ply); 1-int(side) == lane {
+				own = append(own, b)
+			}
 		}
-		out = append(out, drawing.Shape{Kind: drawing.Circle, X: left + x, Y: y, R: badge, Fill: ink})
-		letter := write(left+x, y+6.5, 18, 700, "#ffffff", b.letter)
-		letter.Anchor = drawing.Middle
-		out = append(out, letter)
+		for i, x := range spread(own, line, style.Width) {
+			if !line.Written(own[i].ply) {
+				leaders = append(leaders, leader(left+x, y, left+line.Joint(own[i].ply), from))
+			}
+			letter := write(left+x, y+6.5, 18, 700, "#ffffff", own[i].letter)
+			letter.Anchor = drawing.Middle
+			letters = append(letters, drawing.Shape{Kind: drawing.Circle, X: left + x, Y: y, R: badge, Fill: ink}, letter)
+		}
+	}
+	return leaders, letters
+}
+
+// spread returns where badges stand, each as near to its joint as the others and the ends of
+// the lane let it.
+func spread(badges []badgeAt, line *tellline.Line, width float64) []float64 {
+	out := make([]float64, len(badges))
+	least := badge
+	for i, b := range badges {
+		out[i] = max(line.Joint(b.ply), least)
+		least = out[i] + badgeApart
+	}
+	most := width - badge
+	for i := len(out) - 1; i >= 0; i-- {
+		out[i] = min(out[i], most)
+		most = out[i] - badgeApart
 	}
 	return out
 }

@@ -79,11 +79,12 @@ func (r *recap) movesHTML(g *Game) template.HTML {
 			out.WriteString(`<p class="moves">`)
 			open = true
 		}
-		out.WriteString(string(r.moveHTML(b.HalfMove(i), ply.SAN, number)))
+		move := string(r.moveHTML(b.HalfMove(i), ply.SAN, number))
 		number = false
 		if t := &ply.Timed; t.SpentQuality != clock.QualityNone && t.Spent >= from {
-			fmt.Fprintf(&out, ` <span class="chip">%s</span>`, clock.Format(t.Spent))
+			move = fmt.Sprintf(`<span class="mv">%s <span class="chip">%s</span></span>`, move, clock.Format(t.Spent))
 		}
+		out.WriteString(move)
 		out.WriteByte(' ')
 		if notes := r.notesAfter(g, i+1); notes != "" {
 			out.WriteString("</p>" + notes)
@@ -165,6 +166,9 @@ func (r *recap) askedViews(g *Game) []askedView {
 	return out
 }
 
+// barMost is how much of its column the longest bar takes, in per cent.
+const barMost = 88
+
 // clockRows tells for each ten moves what each side used, and had left.
 func (r *recap) clockRows(g *Game) []clockRow {
 	if !g.timed() {
@@ -185,7 +189,7 @@ func (r *recap) clockRows(g *Game) []clockRow {
 			if moves == 0 {
 				continue
 			}
-			c.Sides[side] = clockCell{Used: clock.Format(sum), Left: left, Share: template.CSS(fmt.Sprintf("%.1f%%", 100*sum.Seconds()/max(most, 1)))}
+			c.Sides[side] = clockCell{Used: clock.Format(sum), Left: left, Share: template.CSS(fmt.Sprintf("%.1f%%", barMost*sum.Seconds()/max(most, 1)))}
 		}
 		out = append(out, c)
 	}
