@@ -54,7 +54,9 @@ func (d *liveDemo) start() {
 	d.addr = l.Addr().String()
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan error)
-	go func() { done <- playDemo(ctx, d.hall, demoShow{language: "en"}, d.tb, l, slog.New(slog.DiscardHandler), io.Discard) }()
+	go func() {
+		done <- playDemo(ctx, d.hall, demoShow{language: "en"}, d.tb, l, slog.New(slog.DiscardHandler), io.Discard)
+	}()
 	d.stop = func() {
 		cancel()
 		if err := <-done; err != nil {

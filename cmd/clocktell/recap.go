@@ -40,6 +40,7 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		fmt.Fprintln(stderr, "clocktell recap needs --out DIR, where the files go, and --show FILE where the configuration has no journal")
 		return errUsage
 	}
+	began := time.Now()
 	recording, err := journal.Read(ctx, *file)
 	if err != nil {
 		return err
@@ -49,7 +50,9 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if err != nil {
 		return err
 	}
-	began := time.Now()
+	if len(watch.Games()) == 0 {
+		return fmt.Errorf("%s: %w", recording.File, recap.ErrNoGames)
+	}
 	folder, err := newRecapFolder(*out)
 	if err != nil {
 		return err
