@@ -146,7 +146,7 @@ func (s *Server) doors() []door {
 			door{pattern: "POST /at-panel", role: actRoles["/at-panel"], behind: s.entering(parseAtPanel)})
 	}
 	if s.Recap != nil {
-		all = append(all, door{pattern: "GET /recap.zip", role: access.Producer, behind: http.HandlerFunc(s.recap)})
+		all = append(all, door{pattern: "GET /recap", role: access.Producer, behind: http.HandlerFunc(s.recap)})
 	}
 	return append(all, s.actionDoors()...)
 }
