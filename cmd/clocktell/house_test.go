@@ -42,9 +42,9 @@ var allowed = map[string][]string{
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
 	"relay/recap": {"relay", "relay/clock", "relay/desk", "relay/diagram", "relay/drawing", "relay/pgn", "relay/prompt", "relay/tell", "relay/tellline", "static"}, // a show to what is left of it; static is the type
 
-	"relay/tellline": {"relay/drawing"},                                                   // times to shapes
-	"relay/diagram":  {"relay/drawing"},                                                   // a position to shapes
-	"relay/drawing":  {"static", "github.com/tdewolff/font", "golang.org/x/image/vector"}, // shapes to text and pixels; static is the type
+	"relay/tellline": {"relay/drawing"},                                                                                                         // times to shapes
+	"relay/diagram":  {"relay/drawing"},                                                                                                         // a position to shapes
+	"relay/drawing":  {"golang.org/x/image/vector", "golang.org/x/image/font", "golang.org/x/image/font/sfnt", "golang.org/x/image/math/fixed"}, // shapes to text and pixels
 
 	"relay/cue":               {"relay", "relay/desk", "relay/prompt"},                                                    // states of the show to what an editor reads
 	"relay/relaytest":         {"relay", "relay/pgn"},                                                                     // builders for tests

@@ -40,6 +40,7 @@ func TestRecapInBrowser(t *testing.T) {
 	recapIn(t, english, "en")
 	recapIn(t, german, "de")
 	t.Run("pages", func(t *testing.T) { recapPages(t, ctx, english, script) })
+	t.Run("type", func(t *testing.T) { recapType(t, ctx) })
 	t.Run("breaks", func(t *testing.T) { recapBreaks(t, ctx, german) })
 	t.Run("pictures", func(t *testing.T) { recapPictures(t, ctx, english) })
 }

@@ -18,8 +18,8 @@ import (
 	"clocktell/testdata/demo"
 )
 
-// recorded keeps the demo's match, as it stands after so long, in a folder.
-func recorded(t *testing.T, dir string, after time.Duration) {
+// recapJournal keeps the demo's match, as it stands after so long, in a folder.
+func recapJournal(t *testing.T, dir string, after time.Duration) {
 	t.Helper()
 	tb := relay.NewTimebaseAt(rehearsalStart, 1)
 	c := demoConfig("http://127.0.0.1/", "", demoShow{language: "en", journal: dir}, tb)
@@ -28,7 +28,7 @@ func recorded(t *testing.T, dir string, after time.Duration) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	kept, _, err := openJournal(t.Context(), c, planOf(c, tb), tb, slog.New(slog.DiscardHandler))
+	kept, _, err := openJournal(t.Context(), c, planOf(c, tb), tb, slog.New(slog.DiscardHandler), func(time.Duration) {})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -62,7 +62,7 @@ func runs(t *testing.T, args ...string) (int, string) {
 // TestRecapVerb writes the recap of a journal, replaces it, and leaves nothing of before.
 func TestRecapVerb(t *testing.T) {
 	kept, out := t.TempDir(), filepath.Join(t.TempDir(), "deep", "recap")
-	recorded(t, kept, 12*time.Minute)
+	recapJournal(t, kept, 12*time.Minute)
 	code, said := runs(t, "recap", "--show", kept, "--out", out)
 	if code != exitFine || !strings.Contains(said, "2 games") || !strings.Contains(said, "index.html") {
 		t.Fatalf("exit code %d: %s", code, said)
@@ -89,8 +89,8 @@ func TestRecapVerb(t *testing.T) {
 // what to do.
 func TestRecapRefuses(t *testing.T) {
 	kept, empty := t.TempDir(), t.TempDir()
-	recorded(t, kept, 40*time.Second)
-	recorded(t, empty, 0)
+	recapJournal(t, kept, 40*time.Second)
+	recapJournal(t, empty, 0)
 	for _, c := range []struct {
 		name, in, want string
 		code           int

@@ -1,42 +1,52 @@
 package drawing
 
 import (
+	"embed"
 	"fmt"
 	"strings"
 	"sync"
 
-	"github.com/tdewolff/font"
-
-	"clocktell/static"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
 )
 
 // weights of the type that drawings are set in; others are set in the next heavier one.
 var weights = []int{500, 600, 700}
 
+// typeFiles are the pages' files of the type (static/fonts), unpacked: Go's own packages read no
+// WOFF2. TestRecapInBrowser holds them to those.
+//
+//go:embed type
+var typeFiles embed.FS
+
+// face is one file of the type.
+type face struct {
+	*sfnt.Font
+	units float64 // in one em
+}
+
 // faces are the files of the type, by weight: the usual letters first, those of the rest of
 // Europe behind them.
-var faces = sync.OnceValue(func() map[int][]*font.SFNT {
-	out := make(map[int][]*font.SFNT)
+var faces = sync.OnceValue(func() map[int][]face {
+	out := make(map[int][]face)
 	for _, weight := range weights {
 		for _, part := range []string{"latin", "latin-ext"} {
-			text, err := static.FS.ReadFile(fmt.Sprintf("fonts/barlow-semi-condensed-%s-%d-normal.woff2", part, weight))
+			text, err := typeFiles.ReadFile(fmt.Sprintf("type/barlow-semi-condensed-%s-%d.ttf", part, weight))
+			var f *sfnt.Font
 			if err == nil {
-				text, err = font.ToSFNT(text)
-			}
-			var face *font.SFNT
-			if err == nil {
-				face, err = font.ParseSFNT(text, 0)
+				f, err = sfnt.Parse(text)
 			}
 			if err != nil {
 				panic(fmt.Errorf("the type that is built in: %w", err)) // a fault of the build
 			}
-			out[weight] = append(out[weight], face)
+			out[weight] = append(out[weight], face{f, float64(f.UnitsPerEm())})
 		}
 	}
 	return out
 })
 
-func facesOf(weight int) []*font.SFNT {
+func facesOf(weight int) []face {
 	for _, w := range weights {
 		if weight <= w {
 			return faces()[w]
@@ -48,28 +58,37 @@ func facesOf(weight int) []*font.SFNT {
 // Legible reports whether the type has every letter of a text.
 func Legible(text string) bool {
 	for _, r := range text {
-		if face, _ := glyphOf(facesOf(500), r); face == nil {
+		if _, _, ok := glyphOf(facesOf(500), r); !ok {
 			return false
 		}
 	}
 	return true
 }
 
-func glyphOf(faces []*font.SFNT, r rune) (*font.SFNT, uint16) {
-	for _, face := range faces {
-		if id := face.GlyphIndex(r); id != 0 {
-			return face, id
+func glyphOf(faces []face, r rune) (face, sfnt.GlyphIndex, bool) {
+	for _, f := range faces {
+		if id, err := f.GlyphIndex(nil, r); err == nil && id != 0 {
+			return f, id, true
 		}
 	}
-	return nil, 0
+	return face{}, 0, false
+}
+
+// advance is how far a letter moves on the next one, in units of its em.
+func (f face) advance(id sfnt.GlyphIndex) float64 {
+	wide, err := f.GlyphAdvance(nil, id, fixed.I(int(f.units)), font.HintingNone)
+	if err != nil {
+		return 0
+	}
+	return float64(wide) / 64
 }
 
 // Width returns how wide a text is when it is drawn.
 func Width(text string, size float64, weight int) float64 {
 	sum := 0.0
 	for _, r := range text {
-		if face, id := glyphOf(facesOf(weight), r); face != nil {
-			sum += size * float64(face.GlyphAdvance(id)) / float64(face.Head.UnitsPerEm)
+		if f, id, ok := glyphOf(facesOf(weight), r); ok {
+			sum += size * f.advance(id) / f.units
 		}
 	}
 	return sum
@@ -84,40 +103,47 @@ func glyphs(s *Shape) (string, bool) {
 	case End:
 		x -= Width(s.Say, s.Size, s.Weight)
 	}
-	pen, whole := &glyphPen{}, true
+	var out strings.Builder
+	whole := true
 	for _, r := range s.Say {
-		face, id := glyphOf(facesOf(s.Weight), r)
-		if face == nil {
+		f, id, ok := glyphOf(facesOf(s.Weight), r)
+		if !ok {
 			whole = false
 			continue
 		}
-		scale := s.Size / float64(face.Head.UnitsPerEm)
-		if err := face.GlyphPath(pen, id, 0, x, -s.Y, scale, font.NoHinting); err != nil {
-			whole = false
-		}
-		x += scale * float64(face.GlyphAdvance(id))
+		f.outline(&out, id, x, s.Y, s.Size/f.units)
+		x += s.Size * f.advance(id) / f.units
 	}
-	return pen.String(), whole
+	return out.String(), whole
 }
 
-// glyphPen writes outlines of letters, whose heights grow upwards, as the d of a path.
-type glyphPen struct{ strings.Builder }
+// commands of a path, and how many points each has.
+var commands = map[sfnt.SegmentOp]struct {
+	letter byte
+	points int
+}{sfnt.SegmentOpMoveTo: {'M', 1}, sfnt.SegmentOpLineTo: {'L', 1}, sfnt.SegmentOpQuadTo: {'Q', 2}, sfnt.SegmentOpCubeTo: {'C', 3}}
 
-func (p *glyphPen) write(command byte, v ...float64) {
-	p.WriteByte(command)
-	for i, x := range v {
-		if i%2 == 1 {
-			x = -x
+// outline writes a letter as the d of a path.
+func (f face) outline(out *strings.Builder, id sfnt.GlyphIndex, x, y, scale float64) {
+	segments, err := f.LoadGlyph(&sfnt.Buffer{}, id, fixed.I(int(f.units)), nil)
+	if err != nil {
+		return // it is left blank
+	}
+	for i, segment := range segments {
+		c := commands[segment.Op]
+		if segment.Op == sfnt.SegmentOpMoveTo && i > 0 {
+			out.WriteByte('Z')
 		}
-		if i > 0 {
-			p.WriteByte(' ')
+		out.WriteByte(c.letter)
+		for k := range c.points {
+			if k > 0 {
+				out.WriteByte(' ')
+			}
+			p := segment.Args[k]
+			out.WriteString(number(x+scale*float64(p.X)/64) + " " + number(y+scale*float64(p.Y)/64))
 		}
-		p.WriteString(number(x))
+	}
+	if len(segments) > 0 {
+		out.WriteByte('Z')
 	}
 }
-
-func (p *glyphPen) MoveTo(x, y float64)             { p.write('M', x, y) }
-func (p *glyphPen) LineTo(x, y float64)             { p.write('L', x, y) }
-func (p *glyphPen) QuadTo(cx, cy, x, y float64)     { p.write('Q', cx, cy, x, y) }
-func (p *glyphPen) CubeTo(a, b, c, d, x, y float64) { p.write('C', a, b, c, d, x, y) }
-func (p *glyphPen) Close()                          { p.WriteByte('Z') }
