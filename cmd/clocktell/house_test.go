@@ -40,7 +40,7 @@ var allowed = map[string][]string{
 	"overlay/access": {}, // roles and tokens: who may, not what is behind it
 	"overlay": {"overlay/access", "relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/opinion", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
-	"relay/recap": {"relay", "relay/clock", "relay/desk", "relay/diagram", "relay/drawing", "relay/pgn", "relay/prompt", "relay/tell", "relay/tellline", "static"}, // a show to what is left of it; static is the type
+	"relay/recap": {"relay", "relay/clock", "relay/desk", "relay/diagram", "relay/drawing", "relay/opinion", "relay/pgn", "relay/prompt", "relay/tell", "relay/tellline", "static"}, // a show to what is left of it; static is the type
 
 	"relay/tellline": {"relay/drawing"},                                                                                                         // times to shapes
 	"relay/diagram":  {"relay/drawing"},                                                                                                         // a position to shapes

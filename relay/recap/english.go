@@ -6,10 +6,11 @@ var english = Words{
 
 	White: "White", Black: "Black", Colour: "Side",
 	WhiteWon: "{} won with White", BlackWon: "{} won with Black", Drawn: "Drawn", UnderWay: "Still under way when this was written",
-	NoMoves: "No move was played.", Round: "round {}", Board: "board {}", Game: "game {}", Moves: "{} moves",
+	NoMoves: "No move was played.", Round: "round {}", Board: "board {}", Game: "game {}", Moves: "{} moves", OneMove: "1 move",
 	Score: "match score {}", NotShown: "The game is told no further: {}", Control: "{} for each side",
 	Key: "Key moments", After: "After {}", Start: "At the start",
 	LongestThink: "The longest think of the game: {} on {}.", OwnThink: "{} thinks longest here: {} on {}.",
+	Turned: "A second opinion turned: {} before {}, {} after it.", Mates: "{} mates in {}",
 	ShownThen: "Shown on the air: {}", Left: "{} left", Spent: "{} on this move",
 	SaidTitle: "Said in the show", SaidNone: "Nothing was marked as said.", OnAir: "on the air",
 	LinesTitle: "Side lines shown", ShownAfter: "Shown on the air",

@@ -6,10 +6,11 @@ var german = Words{
 
 	White: "Weiß", Black: "Schwarz", Colour: "Seite",
 	WhiteWon: "{} gewann mit Weiß", BlackWon: "{} gewann mit Schwarz", Drawn: "Remis", UnderWay: "Noch im Gange, als dies geschrieben wurde",
-	NoMoves: "Es wurde kein Zug gespielt.", Round: "Runde {}", Board: "Brett {}", Game: "Partie {}", Moves: "{} Züge",
+	NoMoves: "Es wurde kein Zug gespielt.", Round: "Runde {}", Board: "Brett {}", Game: "Partie {}", Moves: "{} Züge", OneMove: "1 Zug",
 	Score: "Stand im Wettkampf {}", NotShown: "Weiter ist die Partie nicht erzählt: {}", Control: "{} für jede Seite",
 	Key: "Schlüsselmomente", After: "Nach {}", Start: "Am Anfang",
 	LongestThink: "Am längsten nachgedacht wurde hier: {} über {}.", OwnThink: "{} denkt hier am längsten nach: {} über {}.",
+	Turned: "Hier schlug die zweite Meinung um: {} vor {}, {} danach.", Mates: "{} setzt in {} matt",
 	ShownThen: "In der Sendung gezeigt: {}", Left: "noch {}", Spent: "{} für diesen Zug",
 	SaidTitle: "In der Sendung gesagt", SaidNone: "Nichts wurde als gesagt abgehakt.", OnAir: "eingeblendet",
 	LinesTitle: "Gezeigte Varianten", ShownAfter: "In der Sendung gezeigt",

@@ -97,7 +97,7 @@ func (m *Moment) alike(chosen []Moment) int {
 // most is how many moments of a kind a game has, of each side.
 func most(kind string) int {
 	switch kind {
-	case string(relay.AlertPosition):
+	case string(relay.AlertPosition), "swing":
 		return 2
 	case "line", "asked":
 		return 3
@@ -151,7 +151,7 @@ func (g *Game) candidates(in *Words) []Moment {
 			out = append(out, m)
 		}
 	}
-	out = append(out, g.thinks(in)...)
+	out = append(append(out, g.thinks(in)...), g.swings(in)...)
 	for _, l := range g.Lines {
 		if l.Ply > 0 && g.Board.FENAfter(l.Ply) == l.FEN {
 			out = append(out, Moment{Plies: l.Ply, Kind: "line", Text: fill(in.ShownThen, spell(in, l.Moves)), Besides: words(l.Name), worth: worthLine})

@@ -102,7 +102,7 @@ func (r *recap) movesHTML(g *Game) template.HTML {
 func (r *recap) notesAfter(g *Game, plies int) string {
 	var out strings.Builder
 	note := func(head string, moves template.HTML) {
-		fmt.Fprintf(&out, `<p class="note"><span class="note-head">%s</span> %s</p>`, template.HTMLEscapeString(head), moves)
+		fmt.Fprintf(&out, `<p class="note"><bdi class="note-head">%s</bdi> %s</p>`, template.HTMLEscapeString(head), moves)
 	}
 	for _, l := range g.Lines {
 		if l.Ply == plies {

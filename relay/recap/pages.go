@@ -10,7 +10,8 @@ type gamePage struct {
 	Title    string
 	Show     string
 	Where    []string
-	Heading  string
+	White    string // as they are called
+	Black    string
 	Score    string
 	Result   string
 	Facts    []string

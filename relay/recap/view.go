@@ -17,7 +17,7 @@ import (
 func (r *recap) pageOf(e *entry) gamePage {
 	g, in, b := e.Game, r.in, e.Board
 	p := gamePage{
-		In: in, Title: e.title(in), Show: r.show.Title, Heading: e.pair(), Score: score(b.Result), Result: in.resultWords(b),
+		In: in, Title: e.title(in), Show: r.show.Title, White: b.Called(clock.White), Black: b.Called(clock.Black), Score: score(b.Result), Result: in.resultWords(b),
 		Players: r.players(g), Timed: g.timed(), Fault: b.Fault, Empty: len(b.Plies) == 0, PGN: e.name + ".pgn", Made: r.made(), Home: "index.html",
 	}
 	p.Where = r.where(e)
@@ -36,7 +36,7 @@ func (r *recap) pageOf(e *entry) gamePage {
 	}
 	p.Moves = r.movesHTML(g)
 	p.Clocks = r.clockRows(g)
-	all := fmt.Sprint(p.Heading, p.Show, p.Where, p.Players, p.Said, p.Moments, p.Facts)
+	all := fmt.Sprint(p.White, p.Black, p.Show, p.Where, p.Players, p.Said, p.Moments, p.Facts)
 	p.CSS, p.Sheet = styleOf(all), figurineSheet()
 	return p
 }
@@ -90,7 +90,11 @@ func (r *recap) facts(g *Game) []string {
 	if n := len(b.Plies); n > 0 {
 		last, _ := b.MoveNumber(n - 1)
 		first, _ := b.MoveNumber(0)
-		out = append(out, fill(in.Moves, last-first+1))
+		if moves := last - first + 1; moves == 1 {
+			out = append(out, in.OneMove)
+		} else {
+			out = append(out, fill(in.Moves, moves))
+		}
 	}
 	return out
 }

@@ -22,11 +22,14 @@ type Words struct {
 	Drawn, UnderWay                 string
 	NoMoves                         string
 	Round, Board, Game, Moves       string // {}
+	OneMove                         string
 	Score, NotShown, Control        string // {}
 	Key, After, Start               string // a key moment, its move
 	LongestThink                    string // how long, the move
 	OwnThink                        string // who, how long, the move
 	ShownThen                       string // the moves
+	Turned                          string // an engine's verdict, the move, the verdict
+	Mates                           string // who, in how many moves
 	Left, Spent                     string // {}
 	SaidTitle, SaidNone, OnAir      string
 	LinesTitle, ShownAfter          string
@@ -151,5 +154,5 @@ func score(result string) string {
 	case "1/2-1/2":
 		return "½–½"
 	}
-	return "–"
+	return "…"
 }
