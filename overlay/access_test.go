@@ -1,8 +1,10 @@
 package overlay
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"io"
 	"net"
 	"net/http"
 	"strings"
@@ -35,7 +37,7 @@ func TestWhoMayDoWhat(t *testing.T) {
 		"GET /scene/board": viewer, "GET /scene/clocks": viewer, "GET /scene/wall": viewer, "GET /scene/caption": viewer, "GET /scene/challenge": viewer,
 		"GET /panel": panel, "POST /at-panel": panel,
 		"GET /desk": desk_, "GET /api/actions": desk_,
-		"GET /health": producer, "GET /metrics": producer, "POST /by-hand": producer, "GET /api/access": producer, "POST /api/access/{role}": producer,
+		"GET /health": producer, "GET /metrics": producer, "GET /recap": producer, "POST /by-hand": producer, "GET /api/access": producer, "POST /api/access/{role}": producer,
 		"GET /live": nobody, // itself asks by page: TestWhoMaySeeWhat
 	}
 	for page := range pageKinds {
@@ -46,6 +48,7 @@ func TestWhoMayDoWhat(t *testing.T) {
 	}
 	metrics := func(_ *hall, o *Options) {
 		o.Keys, o.Metrics = testKeys, http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { fmt.Fprint(w, "figures") })
+		o.Recap = func(_ context.Context, w io.Writer) error { _, err := io.WriteString(w, "archive"); return err }
 	}
 	inHallOf(t, metrics, func(t *testing.T, h *hall) {
 		doors := h.server.doors()

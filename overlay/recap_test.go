@@ -24,7 +24,8 @@ func TestRecapRoute(t *testing.T) {
 		w := httptest.NewRecorder()
 		request := httptest.NewRequest(method, "/recap", nil)
 		request.Host = "127.0.0.1"
-		New(o).routes(true).ServeHTTP(w, request)
+		s := New(o)
+		s.opened(s.doors()).ServeHTTP(w, request)
 		return w
 	}
 	w := asked(o, http.MethodGet)
