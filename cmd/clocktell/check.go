@@ -60,6 +60,7 @@ func runCheck(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 // all checks everything, what takes longest last.
 func (k *checker) all(ctx context.Context) {
 	k.add(checkPort(k.config.Server.Listen))
+	k.add(checkEntrance(k.config))
 	k.checkJournal()
 	k.checkEngines(ctx)
 	k.add(checkReference(k.config.Reference))

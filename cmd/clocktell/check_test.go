@@ -119,7 +119,11 @@ var checkRows = []checkRow{
 	{name: "another time control", serve: controlled("300+3"), area: areaGame, state: stateWarning, says: "15:08", do: "configuration"},
 	{name: "no clocks", serve: answer("[White \"A\"]\n[Black \"B\"]\n[TimeControl \"900+10\"]\n\n1. e4 e5 *\n"), area: areaGame, state: stateWarning, says: "2 of 2 plies have no clock"},
 	{name: "more games than boards", serve: answer(goodGame + strings.Replace(goodGame, "\"A\"", "\"C\"", 1)), more: "[show]\nmax_boards = 1", area: areaFeed, state: stateWarning, says: "2 games", do: "max_boards"},
-	{name: "an address of another machine", more: "[server]\nlisten = \"192.0.2.1:8600\"", area: areaPort, state: stateFails, says: "192.0.2.1:8600", do: "listen"}, // RFC 5737: of no machine
+	{name: "an address of another machine", more: "[server]\nlisten = \"192.0.2.1:8600\"", area: areaPort, state: stateFails, says: "192.0.2.1:8600", do: "listen", also: areaAccess}, // RFC 5737: of no machine
+	{name: "open to all", more: "[server]\nlisten = \"0.0.0.0:0\"", area: areaAccess, state: stateFails, says: "anybody could watch", do: "[access]"},
+	{name: "tokens over plain HTTP", more: "[server]\nlisten = \"0.0.0.0:0\"\n[access]\ndir = \"no/state\"", area: areaAccess, state: stateWarning, says: "first start", do: "tls_cert"},
+	{name: "tokens below a file", more: "[access]\ndir = \"FILE/state\"", area: areaAccess, state: stateFails, says: "not a directory", do: "[access]"},
+	{name: "a certificate that is none", more: "[server]\ntls_cert = \"FILE\"\ntls_key = \"FILE\"", area: areaAccess, state: stateFails, says: "PEM", do: "tls_cert"},
 	{name: "no journal", more: "[journal]\ndir = \"\"", area: areaJournal, state: stateWarning, says: "none", do: "[journal]"},
 	{name: "a journal below a file", more: "[journal]\ndir = \"FILE/journal\"", area: areaJournal, state: stateFails, says: "not a directory", do: "[journal]"},
 	{name: "a journal where nobody can write", more: "[journal]\ndir = \"/proc/journal\"", area: areaJournal, state: stateFails, says: "/proc", do: "right to write"},

@@ -153,6 +153,9 @@ func (k *checker) checkLinks() {
 		host = "127.0.0.1"
 	}
 	base := "http://" + net.JoinHostPort(host, port)
+	if k.config.Server.TLSCert != "" {
+		base = "https://" + net.JoinHostPort(host, port)
+	}
 	for _, page := range links {
 		k.report.Links = append(k.report.Links, checkedLink{URL: base + page.path, Text: page.about})
 	}

@@ -25,6 +25,7 @@ type checkReport struct {
 const (
 	areaConfig    = "configuration"
 	areaPort      = "port"
+	areaAccess    = "access" // tokens and certificate
 	areaJournal   = "journal"
 	areaDisk      = "disk"
 	areaEngine    = "engine"
