@@ -88,7 +88,8 @@ func journalled(t *testing.T, c *config.Config) { c.Journal.Dir = t.TempDir() }
 // page opens a page of the show; the context ends it.
 func (s *faultScene) page(ctx context.Context, kind string) *websocket.Conn {
 	s.t.Helper()
-	conn, _, err := websocket.Dial(ctx, strings.Replace(s.pages, "http", "ws", 1)+"/live?page="+kind, nil)
+	conn, _, err := websocket.Dial(ctx, strings.Replace(s.pages, "http", "ws", 1)+"/live?page="+kind,
+		&websocket.DialOptions{HTTPClient: &http.Client{Transport: &http.Transport{DisableKeepAlives: true}}})
 	if err != nil {
 		s.t.Fatal(err)
 	}

@@ -50,7 +50,7 @@ func promtool(t *testing.T, stdin string, args ...string) string {
 }
 
 // scrapeEvery is how often a test's Prometheus scrapes, and looks at its rules.
-const scrapeEvery = "500ms"
+const scrapeEvery = "1s"
 
 var forLine = regexp.MustCompile(`(?m)^( +for:) \S+$`)
 

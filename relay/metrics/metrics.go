@@ -96,10 +96,14 @@ func histogramOpts(name, help string, bounds []float64) prometheus.HistogramOpts
 	return prometheus.HistogramOpts{Namespace: "clocktell", Name: name, Help: help, Buckets: bounds}
 }
 
+// scrapesMost is how many scrapes are answered at the same time. Whoever scrapes gives up
+// what takes too long and comes again: without a limit, a busy machine would be kept busy.
+const scrapesMost = 4
+
 // Handler serves the metrics in the text format 0.0.4 alone: in others the bounds of
 // buckets are written otherwise, and the alert rules name some.
 func (m *Metrics) Handler() http.Handler {
-	return promhttp.HandlerFor(m.registry, promhttp.HandlerOpts{})
+	return promhttp.HandlerFor(m.registry, promhttp.HandlerOpts{MaxRequestsInFlight: scrapesMost})
 }
 
 // PacketToPage notes how long one packet took to reach one page.
