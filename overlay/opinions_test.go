@@ -19,6 +19,12 @@ const engineName = "Sounding 3"
 // score, after a search of that depth.
 func (h *hall) judge(depth int, score opinion.Score, sans ...string) {
 	h.t.Helper()
+	h.judgeAs(engineName, depth, score, sans...)
+}
+
+// judgeAs is judge for one of two engines; any other name is the second's.
+func (h *hall) judgeAs(engine string, depth int, score opinion.Score, sans ...string) {
+	h.t.Helper()
 	b := h.server.Relay.Show().Boards[0]
 	n := len(b.Plies)
 	line := opinion.Line{Score: score, Depth: depth}
@@ -31,8 +37,8 @@ func (h *hall) judge(depth int, score opinion.Score, sans ...string) {
 		place.Make(move)
 		line.Moves = append(line.Moves, move)
 	}
-	said := opinion.Opinion{Engine: engineName, Depth: depth, Lines: []opinion.Line{line}}
-	h.events <- relay.EngineAnswered{At: h.tb.Now(), Board: 1, Game: b.Game, Answers: []relay.Judged{{Ply: n, Place: b.Place(n).Hash(), Opinion: said}}}
+	said := opinion.Opinion{Engine: engine, Depth: depth, Lines: []opinion.Line{line}}
+	h.events <- relay.EngineAnswered{At: h.tb.Now(), Board: 1, Game: b.Game, Second: engine != engineName, Answers: []relay.Judged{{Ply: n, Place: b.Place(n).Hash(), Opinion: said}}}
 	synctest.Wait()
 }
 

@@ -40,12 +40,11 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 		Type: wire.TypeOpinions, Rev: show.OpinionsRev, State: engineState(show.Engine), Engine: show.Engine.Name, Text: show.Engine.Fault,
 		Kept: show.EngineKept(), Boards: []wire.Opinion{},
 	}
-	if place, ok := show.PlaceAtDesk(); ok && show.Desk.Place.Board != frame.Kept {
-		if view, ok := opinionView(show, show.OpinionAtDesk(), &place, deskLimits); ok {
-			at := show.Desk.Place
-			view.Board, view.Ply, view.Move = at.Board, at.Ply, at.Move
-			frame.Desk = &view
-		}
+	if show.Desk.Place.Board != frame.Kept {
+		first, second := show.OpinionAtDesk(), show.SecondAtDesk()
+		frame.Desk = deskOpinionView(show, first, deskLimits)
+		frame.Other = deskOpinionView(show, second, limits{lines: 1, moves: deskLimits.moves})
+		frame.Differ = opinion.Differ(first, second)
 	}
 	for _, b := range show.Boards {
 		n := len(b.Plies)
@@ -58,6 +57,21 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 		}
 	}
 	return frame
+}
+
+// deskOpinionView says an opinion on where the desk stands, nil where there is none.
+func deskOpinionView(show *relay.Show, o *opinion.Opinion, most limits) *wire.Opinion {
+	place, ok := show.PlaceAtDesk()
+	if !ok {
+		return nil
+	}
+	view, ok := opinionView(show, o, &place, most)
+	if !ok {
+		return nil
+	}
+	at := show.Desk.Place
+	view.Board, view.Ply, view.Move = at.Board, at.Ply, at.Move
+	return &view
 }
 
 // opinionView says an opinion in the words of the protocol; false where there is none.

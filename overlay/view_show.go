@@ -26,7 +26,7 @@ func showFrame(show *relay.Show) wire.Show {
 func feedsFrame(show *relay.Show, kept string, note func(feed string) string) wire.Feeds {
 	verdict, fine := show.Verdict()
 	frame := wire.Feeds{
-		Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{}, Engine: engineView(show.Engine),
+		Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{}, Engine: engineView(show.Engine), Second: engineView(show.Second),
 	}
 	for _, f := range show.Feeds {
 		item := feedView(f)

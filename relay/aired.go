@@ -36,7 +36,7 @@ func (s *Show) aired(was, keeps *Show) *Show {
 func (b *Board) aired(was, keeps *Board) *Board {
 	next := *b
 	next.Offers, next.Hand, next.Question, next.accepted, next.taken = nil, Hand{}, nil, nil, nil
-	next.lost, next.filter0, next.Errors, next.startOpinion = nil, nil, Errors{}, nil
+	next.lost, next.filter0, next.Errors, next.startOpinion, next.startSecond = nil, nil, Errors{}, nil, nil
 	if n := len(b.Plies); n == len(was.Plies) && n > 0 && &b.Plies[0] == &was.Plies[0] {
 		next.Plies = keeps.Plies
 	} else {
@@ -63,7 +63,7 @@ func airedPlies(plies, keeps []Ply) []Ply {
 }
 
 func (p Ply) aired() Ply {
-	p.filter, p.remarks, p.told, p.Opinion = nil, nil, heardClock{}, nil
+	p.filter, p.remarks, p.told, p.Opinion, p.Second = nil, nil, heardClock{}, nil, nil
 	return p
 }
 

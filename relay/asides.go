@@ -52,3 +52,13 @@ func (s *Show) OpinionAtDesk() *opinion.Opinion {
 	}
 	return s.Boards[w.Board-1].OpinionAt(w.Ply)
 }
+
+// SecondAtDesk returns what the engine thinks of that position that the first is compared
+// with, nil: it has not said, or is not asked.
+func (s *Show) SecondAtDesk() *opinion.Opinion {
+	w, _, ok := s.atDesk()
+	if !ok || w.Ply == OffGame {
+		return nil
+	}
+	return s.Boards[w.Board-1].SecondOpinionAt(w.Ply)
+}

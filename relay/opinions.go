@@ -24,12 +24,12 @@ func (s *Show) sameOpinions(was *Show) bool {
 			return false
 		}
 	}
-	if s.Desk == was.Desk && s.OpinionAtDesk() == was.OpinionAtDesk() {
-		return true
+	if s.OpinionAtDesk() != was.OpinionAtDesk() || s.SecondAtDesk() != was.SecondAtDesk() {
+		return false
 	}
 	is, _, _ := s.atDesk()
 	before, _, _ := was.atDesk()
-	return is == before && s.OpinionAtDesk() == was.OpinionAtDesk()
+	return s.Desk == was.Desk || is == before
 }
 
 // sameOpinion reports whether the newest position is the same, and what is thought of it.

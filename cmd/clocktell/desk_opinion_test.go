@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 
 	"clocktell/relay"
@@ -77,7 +78,25 @@ func TestDeskOpinion(t *testing.T) {
 	s.shows(desk, "the line taken back", after("e4 e5"))
 	waitFor(t, desk, "no side line", "document.querySelectorAll('#lines .line-move').length === 0")
 	s.opinionByKeyboard(desk)
+	s.opinionUnderAHand(ctx, desk)
 	s.verdictOnAir(desk, scene)
+}
+
+// opinionUnderAHand lets the engine change its mind while the mouse is over its lines: they
+// stay for whoever is about to press one, while another desk has the new ones, and change once the mouse rests.
+func (s *deskShow) opinionUnderAHand(ctx, desk context.Context) {
+	s.t.Helper()
+	const first = "document.querySelector('.opinion-line:not([data-empty]) .opinion-move .move')?.getAttribute('aria-label')"
+	other := s.desk(ctx, "Ada")
+	waitFor(s.t, other, "the lines at the other desk", first+" === 'Nf3'")
+	at := evaluate[[]float64](s.t, desk, `(() => { const b = document.querySelector('.opinion-line').getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2]; })()`)
+	page(s.t, desk, "the mouse over the lines", chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, at[0], at[1]))
+	s.judge(20, thought{134, "Nc3 Nf6 f4"}, thought{31, "Nf3 Nc6"})
+	waitFor(s.t, other, "the new lines at the other desk", first+" === 'Nc3'")
+	if is := evaluate[string](s.t, desk, first); is != "Nf3" {
+		s.t.Errorf("under the mouse the first move has become %q", is)
+	}
+	waitFor(s.t, desk, "the new lines once the mouse rests", first+" === 'Nc3'")
 }
 
 func (s *deskShow) opinionByKeyboard(desk context.Context) {

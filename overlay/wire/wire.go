@@ -467,6 +467,7 @@ type Feeds struct {
 	Journal Journal    `json:"journal"`
 	Items   []FeedItem `json:"items"`
 	Engine  Engine     `json:"engine"`
+	Second  Engine     `json:"second"` // that it is compared with
 }
 
 // States of an engine.
@@ -498,6 +499,8 @@ type Opinions struct {
 	Text   string    `json:"text"`   // why it says nothing, or ""
 	Kept   int       `json:"kept"`   // the board of which nothing is told, 0 none
 	Desk   *Opinion  `json:"desk"`   // of the position that the desk looks at; null: it has not been judged
+	Other  *Opinion  `json:"other"`  // of it by the second engine, with its best line; null: there is none, or it has not judged it
+	Differ bool      `json:"differ"` // the two are not of one mind: they would play other moves, and their scores are far apart
 	Boards []Opinion `json:"boards"` // of the newest position of each board that has been judged: the best line, and the first of its moves
 }
 

@@ -7,7 +7,7 @@ import { el, mark, write } from '../lib/dom.js';
 import { ENGINE } from '../lib/wire.js';
 import { Touch } from '../surface/touch.js';
 import { OpinionLineView } from './opinionline.js';
-import { chancesWords, headWords, isVerdict, opinionAt, opening, whyNone } from './opinionwords.js';
+import { chancesWords, headWords, isVerdict, opinionAt, opening, otherAt, whyNone } from './opinionwords.js';
 
 const STORE_KEY = 'clocktell.desk.opinion';
 
@@ -26,6 +26,9 @@ export class OpinionView {
   #lean = el('button', { type: 'button', class: 'button small', 'data-act': 'lean', 'aria-pressed': 'false' }, el('span'));
   #keep = el('button', { type: 'button', class: 'button small', 'data-act': 'keep-lean', 'aria-pressed': 'false' }, el('span'));
   #touch = new Touch('.opinion-line');
+  #otherWords = el('p', { class: 'opinion-other', dir: 'auto' });
+  #otherLine = new OpinionLineView(0, (steps) => this.#play(this.#other, 0, steps), 'div');
+  /** @type {Opinion | null} drawn, of the engine compared with */ #other = null;
   /** @type {OpinionLineView[]} */ #rows = [];
   /** @type {Opinions | null} */ #opinions = null;
   /** @type {Desk | null} */ #desk = null;
@@ -48,7 +51,7 @@ export class OpinionView {
     this.#open = read(store) !== 'folded';
     const does = el('div', { class: 'opinion-does', role: 'group', 'aria-label': 'The verdict on the air' }, this.#say, this.#lean, this.#keep);
     this.#fold.addEventListener('click', () => this.fold(!this.#open));
-    this.#body.append(this.#words, this.#list, this.#chances, does);
+    this.#body.append(this.#words, this.#list, this.#chances, this.#otherWords, this.#otherLine.root, does);
     root.append(el('header', { class: 'part-head' }, el('h2', { id: 'opinion-head' }, this.#fold), this.#of), this.#body);
     mark(root, 'hidden', true);
     this.fold(this.#open);
@@ -97,6 +100,7 @@ export class OpinionView {
     const why = whyNone(opinions, desk);
     const opinion = why ? null : opinionAt(opinions, desk.place);
     write(this.#of, headWords(opinions, opinion));
+    this.#compare(opinions, desk);
     if (opinion !== null && opinion === this.#drawn) return;
     this.#drawn = opinion;
     mark(this.#root, 'data-none', opinion === null);
@@ -105,21 +109,31 @@ export class OpinionView {
     this.#lines(opinion);
   }
 
+  /** @param {Opinions} opinions @param {Desk} desk */
+  #compare(opinions, desk) {
+    const { opinion, words } = otherAt(opinions, desk.place);
+    this.#other = opinion;
+    mark(this.#otherWords, 'data-differ', opinions.differ);
+    write(this.#otherWords, words);
+    mark(this.#otherLine.root, 'hidden', opinion === null);
+    this.#otherLine.update(opinion?.lines[0] ?? null);
+  }
+
   /** The rows stay where they are while the next lines are on their way. @param {Opinion | null} opinion */
   #lines(opinion) {
     const lines = opinion?.lines ?? [];
     while (this.#rows.length < lines.length) {
-      const row = new OpinionLineView(this.#rows.length, (steps) => this.#play(row.index, steps));
+      const row = new OpinionLineView(this.#rows.length, (steps) => this.#play(this.#drawn, row.index, steps));
       this.#rows.push(row);
       this.#list.append(row.root);
     }
     this.#rows.forEach((row, i) => row.update(lines[i] ?? null));
   }
 
-  /** @param {number} index @param {number} steps */
-  #play(index, steps) {
-    const line = this.#drawn?.lines[index];
-    if (this.#drawn && line) this.#act('play-moves', opening(this.#drawn, line, Math.min(steps, line.moves.length)));
+  /** @param {Opinion | null} opinion @param {number} index @param {number} steps */
+  #play(opinion, index, steps) {
+    const line = opinion?.lines[index];
+    if (opinion && line) this.#act('play-moves', opening(opinion, line, Math.min(steps, line.moves.length)));
   }
 }
 

@@ -18,13 +18,13 @@ export class OpinionLineView {
   #drawn = '';
   #open;
 
-  /** @param {number} index @param {(steps: number) => void} open behind so many of its moves */
-  constructor(index, open) {
+  /** @param {number} index @param {(steps: number) => void} open behind so many of its moves @param {string} [name] of its element */
+  constructor(index, open, name = 'li') {
     this.index = index;
     this.#open = open;
     this.#score.append(el('span', { class: 'opinion-side', 'aria-hidden': 'true' }), this.#figure, this.#name);
     this.#score.addEventListener('click', () => open(1));
-    this.root = el('li', { class: 'opinion-line' }, this.#score, this.#moves);
+    this.root = el(name, { class: 'opinion-line' }, this.#score, this.#moves);
     this.root.addEventListener('keydown', (e) => this.#key(e));
     this.root.addEventListener('focusin', (e) => this.#stop(e.target));
   }

@@ -35,6 +35,19 @@ export function headWords({ engine, state }, opinion) {
   return parts.filter(Boolean).join(', ');
 }
 
+/**
+ * What the engine thinks that the first is compared with, null: nothing of this place; and how
+ * the two stand to each other.
+ *
+ * @param {Opinions} opinions
+ * @param {DeskPlace} place
+ * @returns {{opinion: Opinion | null, words: string}}
+ */
+export function otherAt({ other, differ }, place) {
+  const opinion = other && other.board === place.board && other.ply === place.ply && other.move === place.move ? other : null;
+  return { opinion, words: opinion ? `${opinion.engine} ${differ ? 'is of another mind' : 'agrees, more or less'}: ${opinion.words}` : '' };
+}
+
 /** How far the search has come: "22 plies deep so far". @param {Opinion} opinion */
 export const depthWords = ({ depth, final }) => `${depth} ${depth === 1 ? 'ply' : 'plies'} deep${final ? '' : ' so far'}`;
 

@@ -14,7 +14,7 @@ import { ago, count } from '../surface/words.js';
  */
 export function engineWords({ state, name, text, since, board, waiting, restarts, last }, now) {
   if (state === ENGINE.NONE) return { look: 'off', word: 'No engine', text: 'there is no second opinion; [engine] in the configuration sets one' };
-  if (state === ENGINE.FAULT) return { look: 'failing', word: 'The engine gives no opinion', text };
+  if (state === ENGINE.FAULT) return { look: 'failing', word: `${name || 'The engine'} gives no opinion`, text };
   const does = board ? `searching board ${board}` : since ? 'nothing to search' : 'getting ready';
   const more = [waiting > 0 && `${count(waiting, 'position')} waiting`, since && `ready ${ago(now - since)}`, restarts > 0 && `restarted ${count(restarts, 'time')}`, last && `last fault: ${last}`];
   return { look: 'kept', word: name, text: [does, ...more.filter(Boolean)].join('; ') };
@@ -29,9 +29,12 @@ export class EngineLine {
   /** @type {Engine | null} */ #engine = null;
   #root;
 
-  /** @param {HTMLElement} root */
-  constructor(root) {
+  #optional;
+
+  /** @param {HTMLElement} root @param {boolean} [optional] where there is none nothing is said */
+  constructor(root, optional = false) {
     this.#root = root;
+    this.#optional = optional;
     root.append(this.#sign, el('span', { class: 'journal-words' }, this.#word, ' ', this.#text), this.#said);
   }
 
@@ -46,7 +49,7 @@ export class EngineLine {
     if (!this.#engine) return;
     const { look, word, text } = engineWords(this.#engine, now);
     if (this.#root.dataset.state !== look) this.#sign.replaceChildren(icon(look === 'failing' ? 'warning' : 'engine'));
-    mark(this.#root, 'hidden', false);
+    mark(this.#root, 'hidden', this.#optional && this.#engine.state === ENGINE.NONE);
     mark(this.#root, 'data-state', look);
     write(this.#word, word);
     write(this.#text, text);

@@ -45,6 +45,7 @@ class Health {
   #journal = new JournalView(byId('journal'));
   #lookedUp = new LookedUp(byId('reference'));
   #engine = new EngineLine(byId('engine'));
+  #other = new EngineLine(byId('second-engine'), true);
   #boards = new Boards(this.#post);
   #log = new LogView((board) => this.#held.get(board));
   /** @type {Map<number, Board>} */ #held = new Map();
@@ -103,6 +104,7 @@ class Health {
     this.#verdict.heard(frame);
     this.#feeds.update(frame.items);
     this.#engine.update(frame.engine, this.live?.time.now() ?? 0);
+    this.#other.update(frame.second, this.live?.time.now() ?? 0);
     this.#journal.update(frame.journal, frame.verdict);
     this.#second = -1;
     this.#tick();
@@ -155,6 +157,7 @@ class Health {
     this.#feeds.tick(t);
     this.#charts.tick(time.now());
     this.#engine.tick(t.now);
+    this.#other.tick(t.now);
   }
 }
 

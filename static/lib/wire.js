@@ -540,6 +540,7 @@ export const ENGINE = Object.freeze({
  * @property {Journal} journal
  * @property {FeedItem[]} items
  * @property {Engine} engine
+ * @property {Engine} second that it is compared with
  */
 
 /**
@@ -568,6 +569,8 @@ export const ENGINE = Object.freeze({
  * @property {string} text why it says nothing, or ""
  * @property {number} kept the board of which nothing is told, 0 none
  * @property {Opinion | null} desk of the position that the desk looks at; null: it has not been judged
+ * @property {Opinion | null} other of it by the second engine, with its best line; null: there is none, or it has not judged it
+ * @property {boolean} differ the two are not of one mind: they would play other moves, and their scores are far apart
  * @property {Opinion[]} boards of the newest position of each board that has been judged: the best line, and the first of its moves
  */
 

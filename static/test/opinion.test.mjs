@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import './fakedom.mjs';
-import { chancesWords, depthWords, headWords, isVerdict, lineName, opening, opinionAt, whyNone } from '../desk/opinionwords.js';
+import { chancesWords, depthWords, headWords, isVerdict, lineName, opening, opinionAt, otherAt, whyNone } from '../desk/opinionwords.js';
 import { Keymap } from '../desk/keymap.js';
 import { engineWords } from '../health/engine.js';
 import { tileWords } from '../panel/opinion.js';
@@ -9,7 +9,7 @@ import { tileWords } from '../panel/opinion.js';
 const moves = ['Nf6', 'd3', 'Bc5', 'c3', 'O-O', 'Nbd2', 'd6', 'h3', 'a6', 'Bb3', 'Ba7', 'O-O'].map((san, i) => ({ number: 6 + i, san }));
 const line = (more = {}) => ({ score: '+0.62', words: 'White is slightly better, by half a pawn', side: 'white', exact: true, wdl: { win: 312, draw: 610, loss: 78 }, moves, ...more });
 const opinion = (more = {}) => ({ board: 1, ply: 5, move: 0, fen: '', depth: 18, final: false, words: '', lines: [line()], engine: 'Sounding 3', ...more });
-const opinions = (more = {}) => ({ state: 'ready', engine: 'Sounding 3', text: '', kept: 0, desk: opinion(), boards: [opinion()], ...more });
+const opinions = (more = {}) => ({ state: 'ready', engine: 'Sounding 3', text: '', kept: 0, desk: opinion(), other: null, differ: false, boards: [opinion()], ...more });
 const place = (more = {}) => ({ board: 1, live: true, ply: 5, move: 0, fen: '', last: null, ...more });
 const engine = (more = {}) => ({ state: 'ready', name: 'Sounding 3', text: '', since: 1000, board: 2, waiting: 0, restarts: 0, last: '', ...more });
 
@@ -31,6 +31,13 @@ test('without lines it says why', () => {
   assert.equal(whyNone(opinions(fault), at()), '', 'what it has said stays');
   assert.equal(headWords(opinions(fault), opinion()), 'Sounding 3, 18 plies deep so far, not searching now');
   assert.equal(headWords(opinions(), null), 'Sounding 3');
+});
+
+test('another engine agrees, or does not, on the same place only', () => {
+  const other = opinion({ engine: 'Leadline 2', words: 'about level' });
+  assert.equal(otherAt(opinions({ other }), place()).words, 'Leadline 2 agrees, more or less: about level');
+  assert.equal(otherAt(opinions({ other, differ: true }), place()).words, 'Leadline 2 is of another mind: about level');
+  assert.deepEqual([otherAt(opinions({ other }), place({ ply: 6 })), otherAt(opinions(), place())], [{ opinion: null, words: '' }, { opinion: null, words: '' }]);
 });
 
 test('a line is opened whole, from where it was thought of', () => {
@@ -68,6 +75,6 @@ test('health says how the engine does, and what to do', () => {
   const after = engine({ board: 0, waiting: 1, restarts: 2, last: 'silent' });
   assert.equal(engineWords(after, 131_000).text, 'nothing to search; 1 position waiting; ready 2:10 ago; restarted 2 times; last fault: silent');
   assert.match(engineWords(engine({ board: 0, since: 0 }), 0).text, /^getting ready$/);
-  assert.deepEqual(engineWords(engine({ state: 'fault', text: 'It is not there: give its path.' }), 0), { look: 'failing', word: 'The engine gives no opinion', text: 'It is not there: give its path.' });
+  assert.deepEqual(engineWords(engine({ state: 'fault', text: 'It is not there: give its path.' }), 0), { look: 'failing', word: 'Sounding 3 gives no opinion', text: 'It is not there: give its path.' });
   assert.equal(engineWords(engine({ state: 'none', name: '' }), 0).look, 'off');
 });
