@@ -43,7 +43,7 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 	if show.Desk.Place.Board != frame.Kept {
 		first, second := show.OpinionAtDesk(), show.SecondAtDesk()
 		frame.Desk = deskOpinionView(show, first, deskLimits)
-		frame.Other = deskOpinionView(show, second, limits{lines: 1, moves: deskLimits.moves})
+		frame.Other = deskOpinionView(show, second, opinionLimits{lines: 1, moves: deskLimits.moves})
 		frame.Differ = opinion.Differ(first, second)
 	}
 	for _, b := range show.Boards {
@@ -60,7 +60,7 @@ func opinionsFrame(show *relay.Show) wire.Opinions {
 }
 
 // deskOpinionView says an opinion on where the desk stands, nil where there is none.
-func deskOpinionView(show *relay.Show, o *opinion.Opinion, most limits) *wire.Opinion {
+func deskOpinionView(show *relay.Show, o *opinion.Opinion, most opinionLimits) *wire.Opinion {
 	place, ok := show.PlaceAtDesk()
 	if !ok {
 		return nil
