@@ -38,6 +38,15 @@ const (
 	AlertMatchScore        AlertKind = "matchScore"
 	AlertPosition          AlertKind = "position" // its ID tells the rule of package remark
 	AlertFeedStale         AlertKind = "feedStale"
+	// What the engine says.
+	AlertSwing         AlertKind = "swing"
+	AlertMissedMate    AlertKind = "missedMate"
+	AlertOnlyMove      AlertKind = "onlyMove"
+	AlertRefuted       AlertKind = "refuted"
+	AlertFirstChoice   AlertKind = "firstChoice"
+	AlertHardThink     AlertKind = "hardThink"
+	AlertEasyThink     AlertKind = "easyThink"
+	AlertQuietPosition AlertKind = "quietPosition"
 )
 
 // leftPreparationPlies is how long a turn of the tell, such as "left preparation", stays
@@ -84,6 +93,7 @@ func (b *Board) conditions(filter tell.Filter, t time.Time) []Alert {
 	out = append(out, b.stakeConditions(t)...)
 	out = append(out, b.referenceConditions(t)...)
 	out = append(out, b.openingConditions(t)...)
+	out = b.engineConditions(out, t)
 	out = append(out, b.factConditions(t, b.quietBefore(out))...) // behind clock and tell, which come first when there is no room
 	return append(out, b.paceConditions(t, b.quietBefore(out))...)
 }

@@ -20,10 +20,16 @@ var burns = map[AlertKind]struct {
 }{
 	AlertFlagNear:        {60, 0},
 	AlertTimeTrouble:     {50, 0},
+	AlertSwing:           {40, time.Minute},
+	AlertMissedMate:      {40, time.Minute},
 	AlertLeftPreparation: {30, time.Minute},
 	AlertFirstThink:      {30, time.Minute},
 	AlertNovelty:         {20, time.Minute},
+	AlertOnlyMove:        {15, 0},
+	AlertRefuted:         {15, 0},
+	AlertHardThink:       {12, 0},
 	AlertLongThink:       {10, 0},
+	AlertEasyThink:       {10, 0},
 }
 
 // Suggestions lists the boards that something happens on, the hottest first; each once.

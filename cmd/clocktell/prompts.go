@@ -36,12 +36,18 @@ quotes, quotes in it doubled, as RFC 4180 has it for commas. The fields:
   withdrawn  the last move when it was withdrawn; empty if it still stood at the end
   fen        the position when it came
 
+With an engine, of the configuration or of --engine, each position is judged before the
+game goes on, and what the engine has to say is listed as kind engine; its evidence has
+scores, depths and lines. It takes one thread and visits --nodes positions each time, so
+that the list is the same whenever it is made.
+
 Games that cannot be shown whole are named with their line and left out; the others are
 listed, and the exit code is 1.
 
 Examples:
   clocktell prompts games.pgn
   clocktell prompts season.pgn --config my-show.toml --games 50 --spread --out prompts.tsv
+  clocktell prompts season.pgn --games 30 --spread --engine stockfish --kind engine
 
 Flags:
 `
@@ -52,11 +58,16 @@ type promptsOptions struct {
 	games             int
 	spread            bool
 	every             time.Duration
+	engine, kind      string
+	nodes             uint64
 }
 
 // everyLeast is the shortest pace for moves without clocks: the show looks at its clocks
 // once a second.
 const everyLeast = time.Second
+
+// nodesLeast is how many positions an engine needs for any opinion.
+const nodesLeast = 1000
 
 func runPrompts(ctx context.Context, args []string, stdout, stderr io.Writer) error {
 	o, err := parsePrompts(args, stdout, stderr)
@@ -80,15 +91,27 @@ func runPrompts(ctx context.Context, args []string, stdout, stderr io.Writer) er
 	if err != nil {
 		return fmt.Errorf("prompts: %w", err)
 	}
-	chosen := games.chosen(o.games, o.spread)
+	r.kind = o.kind
+	if o.engine != "" {
+		c.Engine.Command = o.engine
+	}
+	err = r.withEngine(ctx, c.Engine, o.nodes, func() error { return o.list(ctx, r, games.chosen(o.games, o.spread), stdout, stderr) })
+	if err != nil && !errors.Is(err, errTold) {
+		err = fmt.Errorf("prompts: %w", err)
+	}
+	return errors.Join(err, r.close())
+}
+
+// list plays games and writes the list to where it is wanted.
+func (o promptsOptions) list(ctx context.Context, r *rehearsal, games []placedGame, stdout, stderr io.Writer) error {
 	if o.out == "" {
-		return errors.Join(rehearse(ctx, r, chosen, stdout, stdout, stderr), r.close())
+		return rehearse(ctx, r, games, stdout, stdout, stderr)
 	}
 	list, err := os.Create(o.out)
 	if err != nil {
-		return errors.Join(fmt.Errorf("prompts: %w", err), r.close())
+		return err
 	}
-	return errors.Join(rehearse(ctx, r, chosen, list, stdout, stderr), list.Close(), r.close())
+	return errors.Join(rehearse(ctx, r, games, list, stdout, stderr), list.Close())
 }
 
 func parsePrompts(args []string, stdout, stderr io.Writer) (promptsOptions, error) {
@@ -99,6 +122,9 @@ func parsePrompts(args []string, stdout, stderr io.Writer) (promptsOptions, erro
 	flags.IntVar(&o.games, "games", 0, "take so many games at most; 0 all")
 	flags.BoolVar(&o.spread, "spread", false, "take the games of --games evenly over the file, not the first ones")
 	flags.DurationVar(&o.every, "every", 20*time.Second, "the time of a move that has no clock, 1s to "+thinkMost.String())
+	flags.StringVar(&o.engine, "engine", "", "judge each position with the engine at this `PATH`, or of this name on the PATH, that speaks UCI")
+	flags.Uint64Var(&o.nodes, "nodes", judgeNodes, "the positions that the engine visits for each one of a game")
+	flags.StringVar(&o.kind, "kind", "", "list prompts of this `KIND` only: tell, clock, reference, facts, match or engine")
 	plain, err := parseMixed(flags, promptsHelp, args, stdout, stderr)
 	if err != nil {
 		return o, err
@@ -112,6 +138,9 @@ func parsePrompts(args []string, stdout, stderr io.Writer) (promptsOptions, erro
 		return o, errUsage
 	case o.every < everyLeast || o.every > thinkMost:
 		fmt.Fprintf(stderr, "clocktell prompts: --every %v is out of range, %v to %v\n", o.every, everyLeast, thinkMost)
+		return o, errUsage
+	case o.nodes < nodesLeast:
+		fmt.Fprintf(stderr, "clocktell prompts: --nodes %d is out of range, %d or more\n", o.nodes, nodesLeast)
 		return o, errUsage
 	}
 	o.file = plain[0]
@@ -141,10 +170,14 @@ func (o promptsOptions) keeps(reference string) error {
 func rehearse(ctx context.Context, r *rehearsal, games []placedGame, list, stdout, stderr io.Writer) error {
 	out := bufio.NewWriter(list)
 	rows, sum := newPromptRows(out), new(promptSummary)
+	rows.kind = r.kind
 	var err error
 	for i := 0; i < len(games) && err == nil; i++ {
 		if err = r.list(ctx, &games[i], rows, sum, stderr); err == nil {
 			err = out.Flush()
+		}
+		if r.judge != nil && err == nil {
+			fmt.Fprintf(stderr, "%d of %s judged\n", i+1, counted(len(games), "game"))
 		}
 	}
 	sum.write(stdout)
@@ -153,9 +186,9 @@ func rehearse(ctx context.Context, r *rehearsal, games []placedGame, list, stdou
 		fmt.Fprintf(stderr, "interrupted: %d games of %d were played\n", sum.games+sum.leftOut, len(games))
 		return errTold
 	case err != nil:
-		return fmt.Errorf("prompts: %w", err)
+		return err
 	case r.failed() != nil:
-		return fmt.Errorf("prompts: the reference fails: %w", r.failed())
+		return fmt.Errorf("the reference fails: %w", r.failed())
 	case sum.leftOut > 0:
 		return errTold
 	}

@@ -54,7 +54,7 @@ func (p *playedGame) play(ctx context.Context, g *pgn.Game, whole *relay.Board) 
 	p.take(relay.ReferenceAttached{At: rehearsalStart, Reference: p.r.library.state})
 	p.take(relay.OpeningsLoaded{At: rehearsalStart, Book: theBook()})
 	at := rehearsalStart
-	if err := p.tell(g, at, 0, false); err != nil {
+	if err := p.tell(ctx, g, at, 0, false); err != nil {
 		return err
 	}
 	for i := range whole.Plies {
@@ -66,15 +66,15 @@ func (p *playedGame) play(ctx context.Context, g *pgn.Game, whole *relay.Board) 
 		if spent > polledEvery {
 			p.take(relay.FeedAnswered{At: at.Add(-polledEvery), Feed: rehearsalFeed}) // so that it is known when the ply came
 		}
-		if err := p.tell(g, at, i+1, i+1 == p.Plies && p.Result != "*"); err != nil {
+		if err := p.tell(ctx, g, at, i+1, i+1 == p.Plies && p.Result != "*"); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// tell lets the feed tell of a game, and the reference answer.
-func (p *playedGame) tell(g *pgn.Game, at time.Time, plies int, over bool) error {
+// tell lets the feed tell of a game, and the reference and the engine answer.
+func (p *playedGame) tell(ctx context.Context, g *pgn.Game, at time.Time, plies int, over bool) error {
 	text, err := textOf(g, plies, over)
 	if err != nil {
 		return err
@@ -82,15 +82,14 @@ func (p *playedGame) tell(g *pgn.Game, at time.Time, plies int, over bool) error
 	p.pass(at)
 	p.last = at
 	p.take(p.intake.Read(at, text))
-	if p.r.library.index == nil {
-		return nil
-	}
-	for _, b := range p.show.Boards {
-		for _, e := range p.r.library.asks(b, p.asked) {
-			p.take(e)
+	if p.r.library.index != nil {
+		for _, b := range p.show.Boards {
+			for _, e := range p.r.library.asks(b, p.asked) {
+				p.take(e)
+			}
 		}
 	}
-	return nil
+	return p.judged(ctx, at)
 }
 
 // pass lets time pass, and looks at the panel after every instant that changes something:

@@ -31,6 +31,8 @@ type rehearsal struct {
 	plan    relay.Plan
 	every   time.Duration // time of a move without a clock
 	library *library
+	judge   judge     // nil: no engine
+	kind    string    // of prompts that are listed; "" all
 	now     time.Time // show time of the game that is played
 }
 

@@ -16,6 +16,7 @@ import (
 type promptRows struct {
 	out  io.Writer
 	rows *csv.Writer
+	kind string // of prompts that are written; "" all
 }
 
 // promptFields are the names of the fields.
@@ -33,6 +34,9 @@ func (r *promptRows) game(number int, g *playedGame) error {
 	r.rows.Flush()
 	fmt.Fprintf(r.out, "\n# Game %d: %s, %s: %s\n", number, oneLine(g.Who), g.Result, counted(len(g.Said), "prompt"))
 	for _, s := range g.Said {
+		if r.kind != "" && r.kind != string(s.Kind) {
+			continue
+		}
 		later := ""
 		if s.Later >= time.Second {
 			later = clock.Format(s.Later)

@@ -71,6 +71,7 @@ type Language interface {
 	paceWords
 	openingWords
 	outcomeWords
+	engineWords
 }
 
 // Words are what a language has to say on one occasion.

@@ -97,3 +97,15 @@ func figure(d time.Duration) string {
 	}
 	return clock.Format(d)
 }
+
+// pawnFigure writes hundredths of a pawn in an evidence: "+1.35", "−0.40", "0.00".
+func pawnFigure(centipawns int) string {
+	sign := "+"
+	switch {
+	case centipawns == 0:
+		sign = ""
+	case centipawns < 0:
+		sign, centipawns = "−", -centipawns
+	}
+	return fmt.Sprintf("%s%d.%02d", sign, centipawns/100, centipawns%100)
+}

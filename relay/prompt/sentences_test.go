@@ -46,6 +46,9 @@ func sentences(in Language) []Prompt {
 			}
 		}
 	}
+	for _, name := range []string{in.Colour(clock.White), "Przybyszewska-Hollenbach"} {
+		add(ofEngine(in, name)...)
+	}
 	return append(append(out, ofReference(in)...), positions(in)...)
 }
 
