@@ -67,11 +67,14 @@ func (s *seconder) wish(out []engine.Wish, b *relay.Board, n int, class engine.C
 	}
 	return append(out, engine.Wish{
 		Board: b.Number, Game: b.Game, Ply: n, Class: class, Key: engine.KeyOf(n, b.Place), Limit: engine.Limit{Time: limit},
-		Line: func() engine.Line {
-			from := engine.Since(n, b.Place)
-			return engine.Line{Start: *b.Place(from), Moves: b.Moves(from, n)}
-		},
+		Line: func() engine.Line { return lineTo(b, n) },
 	})
+}
+
+// lineTo returns how the position after n plies came about.
+func lineTo(b *relay.Board, n int) engine.Line {
+	from := engine.Since(n, b.Place)
+	return engine.Line{Start: *b.Place(from), Moves: b.Moves(from, n)}
 }
 
 // aside adds a position of a side line if the show lacks an opinion of it.
