@@ -42,8 +42,9 @@ var alertScenes = []alertScene{
 	}},
 	{alert: "FreezeForgotten", begin: hand(relay.ByHand{Act: relay.ActFreeze})},
 	{alert: "FramesLate", begin: latePage(50, 300)},
-	{alert: "PagesFarBehind", rate: 40, begin: func(s *faultScene) { jumping(s); stalls(s, true); stalls(s, true) }, may: []string{"RunningClockWrong"}},
-	{alert: "PagesDropped", begin: func(s *faultScene) {
+	{alert: "PagesFarBehind", rate: 40, begin: func(s *faultScene) { playLong(s); stalls(s, true); stalls(s, true) }, may: []string{"RunningClockWrong"}},
+	{alert: "PagesDropped", rate: 40, may: []string{"RunningClockWrong", "PagesFarBehind"}, begin: func(s *faultScene) {
+		playLong(s)
 		for range 3 {
 			stalls(s, false)
 		}

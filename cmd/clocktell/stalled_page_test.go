@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"io"
 	"net"
 	"net/http"
 	"strings"
@@ -10,6 +11,8 @@ import (
 	"time"
 
 	"github.com/coder/websocket"
+
+	"clocktell/relay"
 )
 
 // stalledBuffer is how much a stalled page's machine takes before somebody reads it.
@@ -40,12 +43,27 @@ func dialSlowly(ctx context.Context, t *testing.T, address string) *websocket.Co
 	return conn
 }
 
-// How often a stalled page asks for a board that it does not read, and how many times then:
-// fewer than the relay lets wait.
+// How often a stalled page asks for a board that it does not read, and how many times in
+// all: fewer than the relay takes for a flood. Of a long game that is more than what lies
+// between can hold.
 const (
-	askEvery   = time.Millisecond
-	asksAtOnce = 6
+	askEvery  = 2 * time.Millisecond
+	asksInAll = 590
+	longGame  = 40 // plies
 )
+
+// playLong serves two long games that go on, by a ply in three tenths of a second.
+func playLong(s *faultScene) {
+	began := time.Now()
+	s.server.set(func(w http.ResponseWriter, _ *http.Request) {
+		moves := make([]string, min(longGame+int(time.Since(began)/(300*time.Millisecond)), pliesMost))
+		for i := range moves {
+			moves[i] = there[i%len(there)]
+		}
+		io.WriteString(w, gameText(badWhite, badBlack, moves)+gameText(goodWhite, goodBlack, moves))
+	})
+	s.until("a long game", func(show *relay.Show) bool { return len(s.bad(show).Plies) >= longGame })
+}
 
 // stalls opens a page that reads nothing and asks for the board again and again, until
 // what lies between is full and the relay gives it up. If it comes back, it stops asking
@@ -58,6 +76,7 @@ func stalls(s *faultScene, comesBack bool) {
 		defer close(left)
 		again := time.NewTicker(askEvery)
 		defer again.Stop()
+		asks := 0
 		var enough <-chan time.Time // never
 		if comesBack {
 			enough = time.After(stalledFor)
@@ -65,10 +84,8 @@ func stalls(s *faultScene, comesBack bool) {
 		for {
 			select {
 			case <-again.C:
-				for range asksAtOnce {
-					if conn.Write(ctx, websocket.MessageText, []byte(`{"type":"again","board":1}`)) != nil {
-						return
-					}
+				if asks++; asks <= asksInAll && conn.Write(ctx, websocket.MessageText, []byte(`{"type":"again","board":1}`)) != nil {
+					return
 				}
 				continue
 			case <-ctx.Done():
