@@ -68,12 +68,13 @@ func (s *Server) renew(w http.ResponseWriter, r *http.Request) {
 		if c := callerOf(r.Context()); c.way == byCookie && c.role == role {
 			s.keep(w, r, token.Text)
 		}
-		s.renewed(role)
+		defer s.renewed(role) // when whoever asked has the answer, and with it the new cookie
 	}
 	w.Header().Set("Cache-Control", "no-store")
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
 	_, _ = w.Write(encode(answer))
+	_ = http.NewResponseController(w).Flush()
 }
 
 func (s *Server) renewed(role access.Role) {

@@ -51,7 +51,7 @@ func guardedShow(t *testing.T) (*station, string) {
 // in words what to do.
 func TestPanelByItsLink(t *testing.T) {
 	ctx := browser(t)
-	watchPolicy(t, ctx, "status of 401")
+	watchPolicy(t, ctx, "status of 401", "HTTP Authentication failed")
 	st, url := guardedShow(t)
 	visit(t, ctx, url+overlay.LinkPath(access.Panel, tokenFor(st.way.made, access.Panel)))
 	waitFor(t, ctx, "the panel is on the line", `document.body.dataset.line === 'open'`)
@@ -150,4 +150,36 @@ func TestPolicyHolds(t *testing.T) {
 	if shown := evaluate[bool](t, ctx, `document.querySelector('#no-viewers-token').hidden`); !shown {
 		t.Error("the page says that it does not know the viewers' token")
 	}
+}
+
+// TestTokensAreRenewedOnThePage: a second press makes a new link, which is shown; the producer
+// who renews the own one stays in.
+func TestTokensAreRenewedOnThePage(t *testing.T) {
+	script := axe(t)
+	ctx := browser(t)
+	watchPolicy(t, ctx)
+	st, url := guardedShow(t)
+	visit(t, ctx, url+overlay.LinkPath(access.Producer, tokenFor(st.way.made, access.Producer)))
+	waitFor(t, ctx, "the tokens are listed", `document.querySelectorAll('[data-renew]').length === 4`)
+	for _, role := range []access.Role{access.Desk, access.Producer} {
+		row := fmt.Sprintf("document.querySelector('[data-renew=%v]')", role)
+		made := st.way.keys.RoleOf(tokenFor(st.way.made, role))
+		evaluate[bool](t, ctx, row+".click() ?? true")
+		if made != role || st.way.keys.RoleOf(tokenFor(st.way.made, role)) != role {
+			t.Errorf("one press renews the %v's token", role)
+		}
+		waitFor(t, ctx, "a second press that is no slip", `(window.pressed ??= performance.now()) + 500 < performance.now()`)
+		evaluate[bool](t, ctx, "delete window.pressed && ("+row+".click() ?? true)")
+		waitFor(t, ctx, "the new link", row+".closest('li').querySelector('input')?.value.includes('token=')")
+		link := evaluate[string](t, ctx, row+".closest('li').querySelector('input').value")
+		_, token, _ := strings.Cut(link, "token=")
+		if !strings.HasPrefix(link, url) || st.way.keys.RoleOf(token) != role || st.way.keys.RoleOf(tokenFor(st.way.made, role)) != access.Nobody {
+			t.Errorf("the link %s is not the new one of the %v", link, role)
+		}
+	}
+	waitFor(t, ctx, "the producer is back with the new cookie, the link still there", `document.body.dataset.line === 'open' && document.querySelector('[data-renew=producer]').closest('li').querySelector('input') !== null`)
+	checkAccess(t, ctx, "health with tokens", script)
+	visit(t, ctx, url+"/health")
+	waitFor(t, ctx, "the page opens again", `document.body.dataset.line === 'open'`)
+	visit(t, ctx, "about:blank")
 }

@@ -1,12 +1,14 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Access} AccessState */
 import { byId, mark } from '../lib/dom.js';
+import { Tokens } from './tokens.js';
 
 /** Access knows the viewers' token, which the relay tells the producer alone: addresses of scenes hold it. */
 export class Access {
   #tell;
   #fetcher;
   #pages = -1;
+  #tokens = new Tokens(() => void this.ask());
 
   /**
    * @param {(token: string) => void} tell the viewers' token, "" for none
@@ -30,6 +32,7 @@ export class Access {
       if (!answer.ok) return;
       const state = /** @type {AccessState} */ (await answer.json());
       mark(byId('no-viewers-token'), 'hidden', !state.tokens || state.viewers !== '');
+      this.#tokens.update(state.roles);
       this.#tell(state.viewers);
     } catch {
       // The line is down: its welcome asks again.

@@ -75,7 +75,7 @@ export class Live {
     clearInterval(this.#pings);
     this.#on.state?.('lost');
     if (this.#closed || code === CLOSE.UNKNOWN_PAGE) return;
-    if (code === CLOSE.TOKEN_RENEWED) return this.#scene ? undefined : location.reload();
+    if (code === CLOSE.TOKEN_RENEWED && this.#scene) return;
     if (this.#tries > 0 && !this.#scene) void this.#askMayI();
     const most = Math.min(5000, 250 * 2 ** this.#tries++);
     this.#timer = window.setTimeout(() => this.#open(), most * (0.5 + Math.random() / 2));

@@ -161,15 +161,17 @@ test('a scene brings the token of its address along, a page for people does not'
   globalThis.location.href = were;
 });
 
-test('when the token is renewed a page is loaded anew, and a scene stays and asks no more', () => {
-  const before = reloads;
-  new Live({ page: 'panel' }, {});
-  sockets.at(-1).onclose({ code: CLOSE.TOKEN_RENEWED });
-  assert.equal(reloads, before + 1);
+test('when the token is renewed a scene stays and asks no more, a page tries whether its cookie is the new one', () => {
   const { socket } = open();
   timers.clear();
   socket.onclose({ code: CLOSE.TOKEN_RENEWED });
-  assert.deepEqual([reloads, timers.size], [before + 1, 0]);
+  assert.equal(timers.size, 0);
+  const before = [reloads, sockets.length];
+  new Live({ page: 'panel' }, {});
+  sockets.at(-1).onclose({ code: CLOSE.TOKEN_RENEWED });
+  fire();
+  timers.clear();
+  assert.deepEqual([reloads, sockets.length], [before[0], before[1] + 2]);
 });
 
 test('a page that is not let in again is loaded anew once the relay says so, a scene never', async () => {
