@@ -102,13 +102,15 @@ func (s *deskShow) opinionUnderAHand(ctx, desk context.Context) {
 func (s *deskShow) opinionByKeyboard(desk context.Context) {
 	s.t.Helper()
 	waitFor(s.t, desk, "the lines again", "document.querySelectorAll('.opinion-line:not([data-empty])').length === 3")
-	s.keys(desk, "s", "s") // the click has left the focus there: folded, and shown again
+	s.keys(desk, "s")
 	waitFor(s.t, desk, "the first line has the focus", "document.activeElement?.matches('.opinion-line:first-child .opinion-score')")
 	s.keys(desk, "ArrowDown", "ArrowRight", "Enter")
 	s.shows(desk, "the second line's first move", after("e4 e5 f4"))
 	waitFor(s.t, desk, "that it looks at the new position", "/Looking/.test(document.querySelector('.opinion-words').textContent)")
 	s.judge(9, thought{20, "exf4 Nf3"})
 	waitFor(s.t, desk, "its line", "document.querySelector('.opinion-line:not([data-empty]) .opinion-move .move')?.getAttribute('aria-label') === 'exf4'")
+	s.keys(desk, "ArrowRight") // through the line, not along the list
+	s.shows(desk, "the second line's second move", after("e4 e5 f4 exf4"))
 	s.keys(desk, "z")
 	s.shows(desk, "the line taken back", after("e4 e5"))
 	s.keys(desk, "s")

@@ -133,7 +133,9 @@ export class OpinionView {
   /** @param {Opinion | null} opinion @param {number} index @param {number} steps */
   #play(opinion, index, steps) {
     const line = opinion?.lines[index];
-    if (opinion && line) this.#act('play-moves', opening(opinion, line, Math.min(steps, line.moves.length)));
+    if (!opinion || !line) return;
+    this.#act('play-moves', opening(opinion, line, Math.min(steps, line.moves.length)));
+    /** @type {HTMLElement | null} */ (document.activeElement)?.blur(); // the arrows step through the line now, not along the list
   }
 }
 

@@ -34,7 +34,7 @@ export class OpinionLineView {
   /** @param {OpinionLine | null} line null: it is on its way */
   update(line) {
     mark(this.root, 'data-empty', line === null);
-    for (const button of this.#buttons()) mark(button, 'disabled', line === null);
+    for (const button of this.#buttons()) mark(button, 'aria-disabled', line === null ? 'true' : null); // disabled, it would lose the focus
     if (!line) return;
     write(this.#figure, line.score);
     mark(this.#score, 'data-side', line.side || 'level');
