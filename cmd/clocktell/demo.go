@@ -65,6 +65,7 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	level := flags.String("log", "error", "how much to log: debug, info, warn or error; the silence in the demo's feed is a warning")
 	language := flags.String("language", config.Default().Show.Language, "the `LANGUAGE` of what the panel says, "+strings.Join(prompt.Codes(), " or "))
 	kept := flags.String("journal", "", "keep the show in this folder `DIR`, for replay and recap; without it nothing is kept")
+	engine := flags.String("engine", "", "ask the UCI engine at this `PATH` for second opinions; without it there are none")
 	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
 		return err
 	}
@@ -96,11 +97,11 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error
 		defer stop()
 	}
 	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
-	return playDemo(ctx, hall, demoShow{*language, *kept}, tb, l, log, stdout)
+	return playDemo(ctx, hall, demoShow{*language, *kept, *engine}, tb, l, log, stdout)
 }
 
 // demoShow is what of the demo can be chosen.
-type demoShow struct{ language, journal string }
+type demoShow struct{ language, journal, engine string }
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk
 // with its speed.
@@ -109,6 +110,7 @@ func demoConfig(url, reference string, show demoShow, tb relay.Timebase) config.
 	c.Reference.File = reference
 	c.Show.Title, c.Show.Language = "Velmarin Harbour Festival, rapid", show.language
 	c.Journal.Dir, c.Journal.ResumeWithin.Duration = show.journal, 0 // each demo is a show of its own
+	c.Engine.Command = show.engine
 	f := config.DefaultFeed()
 	f.Name, f.URL = "arena", url
 	for _, d := range []*config.Duration{&f.Every, &f.Timeout, &f.MaxWait, &f.LateAfter, &f.StaleAfter} {
