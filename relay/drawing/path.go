@@ -45,6 +45,8 @@ func (p *pather) step() bool {
 	}
 	if c := p.text[0]; c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' {
 		p.command, p.text = c, p.text[1:]
+	} else if p.command&^0x20 == 'Z' {
+		return false // numbers belong to nothing
 	}
 	counts := map[byte]int{'M': 2, 'L': 2, 'H': 1, 'V': 1, 'C': 6, 'Q': 4, 'A': 7, 'Z': 0}
 	upper := p.command &^ 0x20
