@@ -9,12 +9,11 @@ import (
 	"time"
 
 	"clocktell/relay"
-	"clocktell/relay/config"
 	"clocktell/relay/journal"
 	"clocktell/relay/recap"
 )
 
-const recapHelp = `Usage: clocktell recap [--show FILE] --out DIR
+const recapHelp = `Usage: clocktell recap --show FILE --out DIR
 
 Write what the editor of a show needs, from its journal: a page for every game and one
 over all of them, to read, print and pass on, annotated PGN, and tell lines and diagrams as
@@ -31,13 +30,13 @@ Flags:
 
 func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) error {
 	flags := flag.NewFlagSet("recap", flag.ContinueOnError)
-	file := flags.String("show", config.Default().Journal.Dir, "the show: a `FILE` of the journal, or its folder")
+	file := flags.String("show", "", "the show: a `FILE` of the journal, or its folder")
 	out := flags.String("out", "", "write into this folder `DIR`")
 	if err := parseFlags(flags, recapHelp, args, stdout, stderr); err != nil {
 		return err
 	}
 	if *out == "" || *file == "" {
-		fmt.Fprintln(stderr, "clocktell recap needs --out DIR, where the files go, and --show FILE where the configuration has no journal")
+		fmt.Fprintln(stderr, "clocktell recap needs --show FILE, a file of the journal or its folder, and --out DIR, where the files go")
 		return errUsage
 	}
 	began := time.Now()

@@ -4,8 +4,10 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"io"
 	"io/fs"
 	"log/slog"
+	"net/http"
 	"os"
 	"path/filepath"
 	"slices"
@@ -15,6 +17,7 @@ import (
 
 	"clocktell/relay"
 	"clocktell/relay/recap"
+	"clocktell/relay/relaytest"
 	"clocktell/testdata/demo"
 )
 
@@ -165,7 +168,7 @@ func TestRecapOfRunningShow(t *testing.T) {
 	if err := live.zip(t.Context(), &none); err == nil || none.Len() > 0 {
 		t.Errorf("before the first game: error %v, %d bytes", err, none.Len())
 	}
-	live.see(s.show)
+	live.see(func() *relay.Show { return s.show })
 	var out bytes.Buffer
 	if err := live.zip(t.Context(), &out); err != nil {
 		t.Fatal(err)
@@ -190,5 +193,31 @@ func TestRecapOfRunningShow(t *testing.T) {
 	stop()
 	if err := live.zip(ended, &out); err == nil {
 		t.Error("an archive for somebody who is gone")
+	}
+}
+
+// TestStationGivesRecap asks a station that runs for the recap of its show.
+func TestStationGivesRecap(t *testing.T) {
+	leaveOut(t)
+	base := pagesOf(t, shownGame{Game: relaytest.Game{Moves: "e4 e5 Nf3"}})
+	response, err := http.Get(base + "/recap")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer response.Body.Close()
+	text, err := io.ReadAll(response.Body)
+	if err != nil || response.StatusCode != http.StatusOK {
+		t.Fatalf("%s, %v: %s", response.Status, err, text)
+	}
+	archive, err := zip.NewReader(bytes.NewReader(text), int64(len(text)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := archive.Open("recap/board1.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, err := io.ReadAll(page); err != nil || !bytes.Contains(text, []byte("</html>")) {
+		t.Errorf("the page of board 1: %d bytes, %v", len(text), err)
 	}
 }

@@ -18,10 +18,12 @@ type recaps struct {
 	watch *recap.Watch
 }
 
-func (r *recaps) see(s *relay.Show) {
+// see takes the show as it is now. It is looked at under the lock, so that no older one comes
+// behind a newer one.
+func (r *recaps) see(now func() *relay.Show) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.watch.See(s)
+	r.watch.See(now())
 }
 
 // zip writes the files of a recap as an archive. Nothing is written before all of them
@@ -62,9 +64,15 @@ func (st *station) watchShow(ctx context.Context) error {
 	for {
 		select {
 		case <-changes.C:
-			st.recaps.see(st.relay.Show())
+			st.recaps.see(st.relay.Show)
 		case <-ctx.Done():
 			return nil
 		}
 	}
+}
+
+// recap writes the archive of the show as it is now.
+func (st *station) recap(ctx context.Context, w io.Writer) error {
+	st.recaps.see(st.relay.Show)
+	return st.recaps.zip(ctx, w)
 }

@@ -77,7 +77,7 @@ func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger, figures *metr
 	figures.Relay = r
 	return &station{
 		relay: r, sources: make(map[string]feed.Source), push: make(map[string]http.Handler), intakes: make(intakes),
-		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log, figures: figures,
+		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log, figures: figures, recaps: recaps{watch: recap.NewWatch()},
 	}
 }
 
@@ -100,7 +100,7 @@ func (st *station) serve(c config.Config) (err error) {
 	st.server = overlay.New(overlay.Options{
 		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: st.figures.Handler(), Log: st.log,
 		MaxPages: c.Server.MaxPages, Late: st.figures.PacketToPage, Journal: c.Journal.Dir,
-		Note: st.note, Enter: st.entered, Push: st.push,
+		Note: st.note, Enter: st.entered, Push: st.push, Recap: st.recap,
 		Keys: st.way.keys, TLS: st.way.tls, MaxConns: c.Server.MaxConns, MaxConnsEach: c.Server.MaxConnsOne,
 	})
 	return nil
