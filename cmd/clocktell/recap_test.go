@@ -198,7 +198,6 @@ func TestRecapOfRunningShow(t *testing.T) {
 
 // TestStationGivesRecap asks a station that runs for the recap of its show.
 func TestStationGivesRecap(t *testing.T) {
-	leaveOut(t)
 	base := pagesOf(t, shownGame{Game: relaytest.Game{Moves: "e4 e5 Nf3"}})
 	response, err := http.Get(base + "/recap")
 	if err != nil {
