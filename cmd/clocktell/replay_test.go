@@ -132,6 +132,14 @@ func differAt(a, b []byte) string {
 	return ""
 }
 
+// TestReplayPlays: the verb itself serves a recording and plays it to its end.
+func TestReplayPlays(t *testing.T) {
+	code, stdout, stderr := call(t, "replay", record(t), "--listen", "127.0.0.1:0", "--speed", "1000", "--once")
+	if code != exitFine || !strings.Contains(stdout, "/panel") {
+		t.Errorf("exit %d\n%s%s", code, stdout, stderr)
+	}
+}
+
 func TestReplayErrors(t *testing.T) {
 	text := filepath.Join(t.TempDir(), "games.pgn")
 	if err := os.WriteFile(text, []byte("1. e4 *"), 0o644); err != nil {
