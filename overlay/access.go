@@ -7,6 +7,7 @@ import (
 	"net"
 	"net/http"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -175,8 +176,13 @@ func bearer(header string) string {
 	return strings.TrimSpace(token)
 }
 
-// forwarded reports a request that a proxy has passed on: it may come from anywhere,
-// although it reaches a listener on this machine.
+// proxyFields are what proxies add to a request (RFC 7239; RFC 9110, 7.6.3; the X- ones are
+// common practice, no source).
+var proxyFields = []string{"Forwarded", "Via", "X-Forwarded-For", "X-Forwarded-Host", "X-Forwarded-Proto", "X-Real-Ip"}
+
+// forwarded reports a request that a proxy says it has passed on: it may come from anywhere,
+// although it reaches a listener on this machine. An empty field counts too: a proxy may add its
+// own line behind one that the client has sent. A proxy that says nothing is not known for one.
 func forwarded(r *http.Request) bool {
-	return r.Header.Get("Forwarded") != "" || r.Header.Get("X-Forwarded-For") != "" || r.Header.Get("Via") != ""
+	return slices.ContainsFunc(proxyFields, func(name string) bool { _, given := r.Header[name]; return given })
 }

@@ -147,3 +147,24 @@ func TestMayServe(t *testing.T) {
 	}
 	<-l.done // it is closed, and nobody has been let in
 }
+
+// TestProxiesAreKnown: without tokens nothing of the show goes through a proxy that says it is
+// one, whatever the client has put before the proxy's own line.
+func TestProxiesAreKnown(t *testing.T) {
+	inHallOf(t, func(*hall, *Options) {}, func(t *testing.T, h *hall) {
+		if got := h.get(t, "/health", nil); got.StatusCode != 200 {
+			t.Errorf("without a proxy: %d", got.StatusCode)
+		}
+		for _, name := range proxyFields {
+			for _, values := range [][]string{{"192.0.2.9"}, {""}, {"", "192.0.2.9"}} {
+				head := http.Header{name: values}
+				if got := h.get(t, "/health", head); got.StatusCode != 403 {
+					t.Errorf("%s %q: %d", name, values, got.StatusCode)
+				}
+				if status, _ := h.upgrade(t, "page=health", head); status != 403 {
+					t.Errorf("%s %q, the socket: %d", name, values, status)
+				}
+			}
+		}
+	})
+}
