@@ -170,30 +170,38 @@ func same(was, is fs.FileInfo) bool {
 }
 
 // Refresh reads the file again if another process has replaced it, and returns the roles
-// whose tokens are other ones now. With an error the tokens stay as they were.
+// whose tokens it found to be other ones since it was last called. With an error the tokens
+// stay as they were.
 func (k *Keys) Refresh() ([]Role, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.file == "" {
 		return nil, nil
 	}
+	err := k.again()
+	renewed := k.renewed
+	k.renewed = nil
+	return renewed, err
+}
+
+// again reads the file if another process has replaced it; the caller holds the lock.
+func (k *Keys) again() error {
 	info, err := os.Stat(k.file)
 	if err != nil {
-		return nil, fmt.Errorf("access: %w", err)
+		return fmt.Errorf("access: %w", err)
 	}
 	if same(k.seen, info) {
-		return nil, nil
+		return nil
 	}
 	before := k.keys
 	if err := k.load(); err != nil {
-		return nil, err
+		return err
 	}
-	var renewed []Role
 	for _, role := range Roles {
 		if before[role].hash != k.keys[role].hash {
-			renewed = append(renewed, role)
+			k.renewed = append(k.renewed, role)
 			delete(k.shown, role)
 		}
 	}
-	return renewed, nil
+	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"crypto/rand"
 	"crypto/sha256"
 	"crypto/subtle"
+	"errors"
 	"io/fs"
 	"sync"
 	"time"
@@ -26,10 +27,11 @@ type Keys struct {
 	file string // "" in memory only
 	now  func() time.Time
 
-	mu    sync.Mutex // protects following
-	keys  map[Role]key
-	shown map[Role]string // tokens in clear that this process has made or been shown; of viewers only
-	seen  fs.FileInfo     // the file as it was read or written last
+	mu      sync.Mutex // protects following
+	keys    map[Role]key
+	shown   map[Role]string // tokens in clear that this process has made or been shown; of viewers only
+	seen    fs.FileInfo     // the file as it was read or written last
+	renewed []Role          // by another process, and not told by Refresh yet
 }
 
 // New returns tokens that live as long as the process, and all of them in clear.
@@ -96,10 +98,16 @@ func (k *Keys) Made(role Role) time.Time {
 }
 
 // Renew makes a new token for a role; the old one is worth nothing from now on. An error
-// says that the file could not be written: then the old one stays.
+// says that the file could not be written, or not be read although it is there: then the
+// old one stays. What another process has renewed before stays renewed.
 func (k *Keys) Renew(role Role) (Token, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	if k.file != "" {
+		if err := k.again(); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return Token{}, err
+		}
+	}
 	before, shown := k.keys[role], k.shown[role]
 	token := k.make(role)
 	if err := k.save(); err != nil {
