@@ -27,17 +27,12 @@ type entrance struct {
 // the tokens at the first start.
 func openEntrance(c config.Config) (entrance, error) {
 	var e entrance
-	if c.Server.TLSCert != "" {
-		pair, err := tls.LoadX509KeyPair(c.Server.TLSCert, c.Server.TLSKey)
-		if err != nil {
-			return e, fmt.Errorf("server.tls_cert and tls_key: %w; name a certificate and its own key, both as PEM", err)
-		}
-		// HTTP/2 has no use here: it cannot carry our sockets.
-		e.tls = &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}
+	var err error
+	if e.tls, err = openTLS(c.Server); err != nil {
+		return e, err
 	}
 	switch {
 	case c.Access.Dir != "":
-		var err error
 		if e.keys, e.made, err = access.Open(c.Access.Dir, time.Now); err != nil {
 			return e, err
 		}
@@ -46,6 +41,19 @@ func openEntrance(c config.Config) (entrance, error) {
 		e.keys, e.made = access.New(time.Now)
 	}
 	return e, nil
+}
+
+// openTLS reads the certificate that a configuration names; without one it returns nil.
+func openTLS(c config.Server) (*tls.Config, error) {
+	if c.TLSCert == "" {
+		return nil, nil
+	}
+	pair, err := tls.LoadX509KeyPair(c.TLSCert, c.TLSKey)
+	if err != nil {
+		return nil, fmt.Errorf("server.tls_cert and tls_key: %w; name a certificate and its own key, both as PEM", err)
+	}
+	// HTTP/2 has no use here: it cannot carry our sockets.
+	return &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}, nil
 }
 
 // tokenFor returns the token of a role if it was made just now, else "".

@@ -70,27 +70,44 @@ func rolesToRenew(name string) ([]access.Role, error) {
 }
 
 // listTokens renews roles and says of each when its token was made; of a new one, its link.
+// What could be wrong with links is looked at first: a token that is made is shown only once.
 func listTokens(ctx context.Context, c config.Config, renew []access.Role, w io.Writer) error {
 	if c.Access.Dir == "" {
 		return errors.New("no tokens are asked for: access.dir in the configuration names no folder to keep them in")
+	}
+	secured, err := openTLS(c.Server)
+	if err != nil {
+		return err
+	}
+	base, err := baseFor(ctx, entrance{tls: secured}, c.Server.Listen)
+	if err != nil {
+		return err
 	}
 	e, err := openEntrance(c)
 	if err != nil {
 		return err
 	}
 	if len(e.made) == 0 {
-		for _, role := range renew {
-			token, err := e.keys.Renew(role)
-			if err != nil {
-				return err
-			}
-			e.made = append(e.made, token)
+		e.made, err = renewAll(e.keys, renew)
+	}
+	e.list(w, base)
+	return err
+}
+
+// renewAll renews roles up to the first that fails, and returns the tokens that were made.
+func renewAll(keys *access.Keys, roles []access.Role) (made []access.Token, err error) {
+	for _, role := range roles {
+		token, err := keys.Renew(role)
+		if err != nil {
+			return made, err
 		}
+		made = append(made, token)
 	}
-	base, err := baseFor(ctx, e, c.Server.Listen)
-	if err != nil {
-		return err
-	}
+	return made, nil
+}
+
+// list says of each role's token when it was made; of one that was made just now, its link.
+func (e entrance) list(w io.Writer, base string) {
 	for _, role := range access.Roles {
 		if token := tokenFor(e.made, role); token != "" {
 			fmt.Fprintf(w, "%-8s %s%s\n", role, base, overlay.LinkPath(role, token))
@@ -102,7 +119,6 @@ func listTokens(ctx context.Context, c config.Config, renew []access.Role, w io.
 		fmt.Fprintf(w, "Any address of a scene takes the viewers' token behind ? or &: token=%s\n", token)
 	}
 	printCodes(w, base, e.made)
-	return nil
 }
 
 // baseFor is how links begin of a relay that listens there.
