@@ -98,7 +98,7 @@ func (s *Server) refuse(w http.ResponseWriter, r *http.Request, d door, refused 
 	case d.page != "":
 		s.refusePage(w, r, d, refused)
 	case r.Method == http.MethodPost:
-		s.reply(w, r, refused)
+		reply(w, refused)
 	default:
 		refused.headers(w.Header())
 		http.Error(w, refused.text, refused.status)

@@ -29,20 +29,26 @@ type entryParser func(body []byte, at time.Time) (id string, e relay.Event, err 
 
 // entering takes what people enter, one entry a request.
 func (s *Server) entering(parse entryParser) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) { s.reply(w, r, s.enter(w, r, parse)) }
+	return func(w http.ResponseWriter, r *http.Request) {
+		refused := s.enter(w, r, parse)
+		if refused != nil {
+			s.Log.Info("entry refused", "at", r.Pattern, "from", r.RemoteAddr, "status", refused.status, "why", access.Redact(refused.text))
+		}
+		reply(w, refused)
+	}
 }
 
-// reply says what became of a request to change something.
-func (s *Server) reply(w http.ResponseWriter, r *http.Request, refused *refusal) {
-	status, reply := http.StatusOK, wire.EntryReply{Done: true}
+// reply says what became of a request to change something. It logs nothing: whoever has no
+// token must not be able to fill the log.
+func reply(w http.ResponseWriter, refused *refusal) {
+	status, said := http.StatusOK, wire.EntryReply{Done: true}
 	if refused != nil {
-		status, reply = refused.status, wire.EntryReply{Error: access.Redact(refused.text)} // it may say back what was sent
+		status, said = refused.status, wire.EntryReply{Error: access.Redact(refused.text)} // it may say back what was sent
 		refused.headers(w.Header())
-		s.Log.Info("entry refused", "at", r.Pattern, "from", r.RemoteAddr, "status", status, "why", reply.Error)
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
-	w.Write(encode(reply))
+	w.Write(encode(said))
 }
 
 // enter reads an entry and brings it into the show.
