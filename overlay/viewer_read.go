@@ -99,6 +99,9 @@ func (v *viewer) take(data []byte) error {
 		if err := json.Unmarshal(data, &who); err != nil || utf8.RuneCountInString(who.Name) > relay.WhoMost {
 			return fmt.Errorf("a who of another shape, or with a name of more than %d characters", relay.WhoMost)
 		}
+		if !v.kind.table && !v.kind.desk {
+			return errors.New("a who from a page that nobody sits at; panel and desk send one")
+		}
 		v.server.pages.sits(v.me, strings.TrimSpace(who.Name))
 		v.ask(request{who: true})
 	default:
