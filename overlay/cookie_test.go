@@ -125,3 +125,17 @@ func TestTokenInTheAddress(t *testing.T) {
 		}
 	})
 }
+
+// TestRedirectsAreNotKept: an answer whose Location holds, or has held, a token is stored
+// nowhere (RFC 9111, 5.2.2.5).
+func TestRedirectsAreNotKept(t *testing.T) {
+	inHallOf(t, withToken, func(t *testing.T, h *hall) {
+		token := "?token=" + tokenOf(access.Panel)
+		for path, want := range map[string]int{"/" + token: 302, "/panel/" + token: 302, "/panel" + token: 303} {
+			got := h.get(t, path, nil)
+			if got.StatusCode != want || got.Header.Get("Cache-Control") != "no-store" || got.Header.Get("Referrer-Policy") != "no-referrer" {
+				t.Errorf("%s: %d, %q", path, got.StatusCode, got.Header.Get("Cache-Control"))
+			}
+		}
+	})
+}

@@ -155,6 +155,7 @@ func (s *Server) doors() []door {
 func leadTo(path string) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		target := url.URL{Path: path, RawQuery: r.URL.RawQuery}
+		w.Header().Set("Cache-Control", "no-store") // the address may hold a token
 		http.Redirect(w, r, target.String(), http.StatusFound)
 	}
 }

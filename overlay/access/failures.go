@@ -14,10 +14,10 @@ const (
 	FailuresAddress = 1024        // addresses remembered; all others together count as one more
 )
 
-// Failures counts wrong tokens by the address that they come from. Beyond the limit they
-// are turned away unread, which keeps the log short and the work small. A right token is
-// taken all the same: with 160 bits no limit is needed against guessing, and so
-// nobody can shut out others behind the same router or proxy.
+// Failures counts wrong tokens by the address that they come from, so that whoever shows them
+// can be told to wait. Whether a right token is taken meanwhile is for the caller to say: of
+// 160 random bits none is guessed, and nobody need be shut out who is behind the same router or
+// proxy; what people make up can be guessed.
 type Failures struct {
 	now func() time.Time
 
