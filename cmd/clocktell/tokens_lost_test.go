@@ -1,8 +1,6 @@
 package main
 
-import (
-	"testing"
-)
+import "testing"
 
 // TestTokensAreNotLost: where a link could not be written, no token is made or renewed, since
 // it would be shown to nobody.
