@@ -4,6 +4,7 @@ import (
 	"net"
 	"net/http"
 	"strconv"
+	"strings"
 	"time"
 
 	"clocktell/overlay/access"
@@ -68,13 +69,29 @@ func (s *Server) enterPage(w http.ResponseWriter, r *http.Request, d door) bool 
 			s.refusePage(w, r, d, refused)
 			return true
 		}
-		if s.cookie(r).role < c.role {
+		has := s.cookie(r)
+		if has.token == "" && mayWithhold(r) && !query.Has(againKey) {
+			s.comeBack(w, d, query)
+			return true
+		}
+		if has.role < c.role {
 			s.keep(w, r, c.token)
 		}
 	}
 	query.Del("token")
+	query.Del(againKey)
 	redirect(w, r, query.Encode())
 	return true
+}
+
+// mayWithhold reports a browser that may have a cookie of ours and not have sent it, since a
+// link on another site has led here (RFC 6265bis, 5.2), or since it does not say from where
+// it comes: over plain HTTP browsers leave that out (Fetch Metadata Request Headers, 2.2).
+func mayWithhold(r *http.Request) bool {
+	if from := r.Header.Get("Sec-Fetch-Site"); from != "" {
+		return from == "cross-site"
+	}
+	return strings.Contains(r.Header.Get("Accept"), "text/html")
 }
 
 // redirect leads to the same page with another query.

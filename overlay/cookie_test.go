@@ -139,3 +139,37 @@ func TestRedirectsAreNotKept(t *testing.T) {
 		}
 	})
 }
+
+// TestLinkElsewhereTakesNothingAway: a browser that a link on another site leads here with
+// a token sends no cookie of SameSite=Strict (RFC 6265bis, 8.8.3); it opens the link once more
+// from us, and only then is it settled which token it keeps.
+func TestLinkElsewhereTakesNothingAway(t *testing.T) {
+	inHallOf(t, withToken, func(t *testing.T, h *hall) {
+		link := "/panel?token=" + tokenOf(access.Panel)
+		for name, head := range map[string]http.Header{
+			"from another site": header("Sec-Fetch-Site", "cross-site"), "over plain HTTP": header("Accept", "text/html,*/*;q=0.8"),
+		} {
+			got := h.get(t, link, head)
+			text, _ := io.ReadAll(got.Body)
+			if got.StatusCode != 200 || len(got.Cookies()) != 0 || got.Header.Get("Cache-Control") != "no-store" || !strings.Contains(string(text), `content="0;url=/panel?again=&amp;token=`) {
+				t.Errorf("%s: %d, %v\n%s", name, got.StatusCode, got.Cookies(), text)
+			}
+			if got := h.get(t, link+"x", head); got.StatusCode != 401 {
+				t.Errorf("%s, a wrong token: %d", name, got.StatusCode)
+			}
+			for role, cookies := range map[access.Role]int{access.Nobody: 1, access.Viewer: 1, access.Panel: 0, access.Producer: 0} {
+				again := head.Clone()
+				if role != access.Nobody {
+					again.Set("Cookie", "clocktell-8600="+tokenOf(role))
+				}
+				got := h.get(t, link+"&again=", again)
+				if got.StatusCode != 303 || got.Header.Get("Location") != "/panel" || len(got.Cookies()) != cookies {
+					t.Errorf("%s, again, with the cookie of %s: %d to %q, %v", name, role, got.StatusCode, got.Header.Get("Location"), got.Cookies())
+				}
+			}
+		}
+		if got := h.get(t, link, header("Sec-Fetch-Site", "none", "Accept", "text/html")); got.StatusCode != 303 || len(got.Cookies()) != 1 {
+			t.Errorf("a link that was typed or scanned: %d", got.StatusCode)
+		}
+	})
+}

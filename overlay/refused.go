@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"math"
 	"net/http"
+	"net/url"
 	"strconv"
 
 	"clocktell/overlay/access"
@@ -88,13 +89,26 @@ func (s *Server) refusePage(w http.ResponseWriter, r *http.Request, d door, refu
 		query.Set(againKey, "")
 		words.Again = "/" + d.page + "?" + query.Encode()
 	}
+	refused.headers(w.Header())
+	words.write(w, refused.status)
+}
+
+// comeBack has a browser open a page's link once more, this time from us, so that it shows
+// the cookie that it may have already: the link must not put a lower token in its place.
+func (s *Server) comeBack(w http.ResponseWriter, d door, query url.Values) {
+	query.Set(againKey, "")
+	address := "/" + d.page + "?" + query.Encode()
+	w.Header().Set("Cache-Control", "no-store")
+	pageWords{Page: pageTitles[d.page], Title: "One moment", Why: "This page opens by itself.", Path: address, Again: address}.write(w, http.StatusOK)
+}
+
+func (words pageWords) write(w http.ResponseWriter, status int) {
 	var body bytes.Buffer
 	if err := refusedPage.Execute(&body, words); err != nil {
 		panic(err) // texts of our own in a template of our own
 	}
-	refused.headers(w.Header())
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.WriteHeader(refused.status)
+	w.WriteHeader(status)
 	_, _ = w.Write(body.Bytes())
 }
 
