@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"net"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -91,6 +92,9 @@ func listTokens(ctx context.Context, c config.Config, renew []access.Role, w io.
 		e.made, err = renewAll(e.keys, renew)
 	}
 	e.list(w, base)
+	if dir, wrong := filepath.Abs(c.Access.Dir); wrong == nil {
+		fmt.Fprintf(w, "Kept, hashed, in %s: the relay must use the same folder.\n", dir)
+	}
 	return err
 }
 
