@@ -63,11 +63,19 @@ func (g deskGames) Game(board int) desk.Game {
 	return deskGame{g.show.Boards[board-1]}
 }
 
-// Pointed returns the marks of a sentence that still holds.
+// Pointed returns the marks of a sentence that still holds, and that viewers may know of:
+// all desks see the marks, and not all may know what the engine says.
 func (g deskGames) Pointed(key string, board int) ([]desk.Mark, int, error) {
+	hides := g.show.EngineHides()
 	for i := range g.show.Said.Items {
 		item := &g.show.Said.Items[i]
 		meant := item.Key() == key || key == "" && item.Board == board && len(item.Marks) > 0
+		if meant && hides.keeps(item) {
+			if key != "" {
+				return nil, 0, desk.ErrHidesEngine
+			}
+			continue
+		}
 		if meant && item.Withdrawn.IsZero() {
 			if len(item.Marks) == 0 {
 				return nil, 0, errors.New("that sentence points at nothing on the board")

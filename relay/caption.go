@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"clocktell/relay/clock"
+	"clocktell/relay/desk"
 	"clocktell/relay/prompt"
 )
 
@@ -47,6 +48,9 @@ func (s *Show) putOnAir(e AtPanel) (Noted, error) {
 		}
 		if !item.Withdrawn.IsZero() {
 			return Noted{Board: item.Board}, errors.New("that sentence is no longer true")
+		}
+		if s.EngineHides().keeps(item) {
+			return Noted{Board: item.Board}, desk.ErrHidesEngine
 		}
 		ply = item.Alert.Ply
 		caption.Key, caption.Kind, caption.Text = e.Prompt, item.Kind, item.Text

@@ -59,6 +59,11 @@ func (h Hidden) Knows(atDesk bool, who string) bool {
 	return h.Board == 0 || atDesk && h.By != "" && who == h.By
 }
 
+// keeps reports whether a sentence is among what is kept back.
+func (h Hidden) keeps(item *BoardPrompt) bool {
+	return h.Board != 0 && item.Board == h.Board && ofEngine(item.Kind)
+}
+
 // PlaceAtDesk returns the position that the desk looks at; false where there is none.
 func (s *Show) PlaceAtDesk() (bitboard.Position, bool) {
 	_, p, ok := s.atDesk()
@@ -71,7 +76,7 @@ func (s *Show) WithoutEngine(board int) *Show {
 	next := *s
 	next.Said.Items = nil
 	for i := range s.Said.Items {
-		if item := &s.Said.Items[i]; item.Board != board || !ofEngine(item.Kind) {
+		if item := &s.Said.Items[i]; !(Hidden{Board: board}).keeps(item) {
 			next.Said.Items = append(next.Said.Items, *item)
 		}
 	}

@@ -21,7 +21,8 @@ type Lean struct {
 	Shown Verdict // with an empty Short nothing is drawn: the engine has not settled
 }
 
-var errHidesEngine = errors.New("viewers are asked for this board's next move, and the engine must not give it away")
+// ErrHidesEngine says that what an engine says of a board must not get out now.
+var ErrHidesEngine = errors.New("viewers are asked for this board's next move, and the engine must not give it away")
 
 // Sees returns the position that viewers see of a board: that of the side line or of the
 // game that the desk shows in its place, else the live one; false where there is none, or
@@ -50,7 +51,7 @@ func (s *State) judged(games Games) (Verdict, string, error) {
 		return Verdict{}, "", err
 	}
 	if c := s.Hiding(); c != nil && c.Place.Board == board {
-		return Verdict{}, "", errHidesEngine
+		return Verdict{}, "", ErrHidesEngine
 	}
 	fen, ok := s.Sees(board, games)
 	if !ok {
