@@ -39,12 +39,16 @@ func (h *logHeld) newLines(show *relay.Show) [][]byte {
 }
 
 // logLines says notes in the words of the protocol. Of the board whose engine is kept
-// back, 0 for none, nothing is told that the engine says.
+// back, 0 for none, nothing is told that the engine says, nor the kind of its alerts, which
+// tells that there is only one move.
 func logLines(notes []relay.Noted, kept int) []wire.LogLine {
 	lines := make([]wire.LogLine, len(notes))
 	for i, n := range notes {
 		if n.Engine && kept != 0 && (n.Board == kept || n.Board == 0) {
 			n.Text = ""
+			if n.Kind == relay.NoteRaised || n.Kind == relay.NoteCleared {
+				n.Is = wire.LogEngine
+			}
 		}
 		lines[i] = wire.LogLine{
 			Seq: n.Seq, At: n.At.UnixMilli(), Board: n.Board, Kind: string(n.Kind), Ply: n.Ply, Was: n.Was, Is: n.Is, Text: n.Text,

@@ -149,14 +149,19 @@ func TestWhoHearsWhat(t *testing.T) {
 	})
 }
 
-// TestLogKeepsTheEngineBack: of the board that viewers are asked about a line says that
-// the engine has said something, and not what; the same line says it of other boards.
+// TestLogKeepsTheEngineBack: of the board that viewers are asked about a line says who did
+// something with what the engine has said, and not what that was, and none of which kind its
+// alerts are; the same lines say it of other boards.
 func TestLogKeepsTheEngineBack(t *testing.T) {
-	notes := []relay.Noted{{Board: 2, Text: "a", Engine: true}, {Board: 2, Text: "b"}, {Board: 1, Text: "c", Engine: true}, {Text: "d", Engine: true}}
-	for kept, want := range map[int]string{0: "abcd", 2: "bc", 1: "ab", 3: "abc"} {
+	notes := []relay.Noted{
+		{Board: 2, Kind: relay.NotePanel, Is: "A", Text: "a", Engine: true}, {Board: 2, Kind: relay.NoteRaised, Is: "B", Text: "b"},
+		{Board: 1, Kind: relay.NoteRaised, Is: "C", Text: "c", Engine: true}, {Kind: relay.NotePanel, Is: "D", Text: "d", Engine: true},
+		{Board: 2, Kind: relay.NoteRaised, Is: "E", Text: "e", Engine: true}, {Board: 2, Kind: relay.NoteCleared, Is: "F", Text: "f", Engine: true},
+	}
+	for kept, want := range map[int]string{0: "AaBbCcDdEeFf", 2: "ABbCcDengineengine", 1: "AaBbengineDEeFf", 3: "AaBbCcDEeFf"} {
 		said := ""
 		for _, line := range logLines(notes, kept) {
-			said += line.Text
+			said += line.Is + line.Text
 		}
 		if said != want {
 			t.Errorf("with board %d kept back the log says %q, want %q", kept, said, want)

@@ -668,6 +668,9 @@ type Log struct {
 	Items []LogLine `json:"items"`
 }
 
+// LogEngine stands for the kind of an alert that is kept back.
+const LogEngine = "engine"
+
 // LogLine is one thing that happened.
 type LogLine struct {
 	Seq   uint64 `json:"seq"` // from 1, without gaps

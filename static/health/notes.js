@@ -22,6 +22,8 @@ const changed = (name) => ({ was, is }) => (is === '' ? `${name}: was ${was}, no
 const result = (result) => resultText(result) || 'not over';
 /** "13.Nxe5 Nxe5": a number is said once. @param {string} text */
 const moves = (text) => text.replace(/(^| )(\d+)\.([^. ]\S*) \2\.\.\./g, '$1$2.$3 ');
+/** An alert without its sentence, by its kind. @param {string} is */
+const kept = (is) => (is === 'engine' ? 'The engine has something to say; it is kept back while viewers are asked' : is);
 /** A game that is under way needs no result. @param {string} text */
 const game = (text) => text.replace(/, \*$/, '');
 /** Why another feed is followed, which names the one left or means the new one. @param {LogLine} line */
@@ -64,8 +66,8 @@ export const KINDS = {
   refused: { group: 'hand', loud: true, says: ({ is, text }) => `By hand, not done: ${is && !text.includes(is) ? `${is}, ` : ''}${text}` },
   asked: { group: 'hand', loud: true, says: ({ was, is, text }) => `Who is right? The ${text} by hand: ${was || 'taken back'}; the feed’s: ${is || 'none'}` },
   agreed: { group: 'hand', says: ({ is }) => `The feed now says ${is} too, and leads again` },
-  raised: { group: 'alerts', says: ({ is, text }) => text || is },
-  cleared: { group: 'alerts', says: ({ is, text }) => `Over: ${text || is}` },
+  raised: { group: 'alerts', says: ({ is, text }) => text || kept(is) },
+  cleared: { group: 'alerts', says: ({ is, text }) => `Over: ${text || kept(is)}` },
   tell: { group: 'alerts', says: ({ was, is }) => `${sentenceCase(is)}, was ${was.replace(/^\S+ /, '')}` },
 };
 
