@@ -14,6 +14,10 @@ func (b *Board) Place(n int) *bitboard.Position {
 	return &b.Plies[n-1].place
 }
 
+// HasStart reports whether the game began where its board begins. If not, its start cannot be
+// read, as of many a Chess960 game, and what stands on the board is none of its positions.
+func (b *Board) HasStart() bool { return b.start.fault == "" }
+
 // Moves returns the moves from the one at index from to the one before index to.
 func (b *Board) Moves(from, to int) []bitboard.Move {
 	moves := make([]bitboard.Move, 0, to-from)

@@ -27,11 +27,12 @@ const (
 
 // Wanted lists the positions that an opinion is wanted on now, the most urgent first and
 // each once: what the desk looks at, where the board on the air stands, then where it
-// burns, then the other games that go on. A position without a legal move needs none.
+// burns, then the other games that go on. A position without a legal move
+// needs none, nor does one that is not of its game.
 func (s *Show) Wanted() []Wanted {
 	var out []Wanted
 	add := func(w Wanted, p *bitboard.Position) {
-		if !isPlace(p) || !p.HasMove() {
+		if !isPlace(p) || !p.HasMove() || !s.Boards[w.Board-1].HasStart() {
 			return
 		}
 		for i := range out {

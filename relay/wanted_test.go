@@ -60,6 +60,23 @@ func TestNoOpinionIsWantedWithoutAMove(t *testing.T) {
 	}
 }
 
+// TestNoOpinionIsWantedOfAnotherGame: where the start cannot be read, as with the castling rights
+// of Chess960, the usual start stands on the board, and nobody may be told what it is worth.
+func TestNoOpinionIsWantedOfAnotherGame(t *testing.T) {
+	s := relaytest.NewStage()
+	s.Take("[White \"A\"]\n[Black \"B\"]\n[SetUp \"1\"]\n[FEN \"bqnbrkrn/pppppppp/8/8/8/8/PPPPPPPP/BQNBRKRN w GEge - 0 1\"]\n\n1. e4 e5 *\n")
+	if b := s.Board(1); b.Fault == "" || b.HasStart() {
+		t.Fatalf("the board's fault is %q: this shows nothing", b.Fault)
+	}
+	if want := s.Show.Wanted(); len(want) != 0 {
+		t.Errorf("wanted %+v", want)
+	}
+	do(t, s, relay.AtDesk{Action: "look-at", Board: 1})
+	if want := s.Show.Wanted(); len(want) != 0 {
+		t.Errorf("at the desk wanted %+v", want)
+	}
+}
+
 func aside(place uint64, depth int) relay.Judged {
 	return relay.Judged{Ply: relay.OffGame, Place: place, Opinion: opinion.Opinion{
 		Engine: "Sounding 3", Depth: depth, Lines: []opinion.Line{{Score: opinion.Score{Centipawns: 31}, Depth: depth, Moves: []bitboard.Move{1}}},

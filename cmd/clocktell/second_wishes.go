@@ -62,7 +62,7 @@ func (s *seconder) wish(out []engine.Wish, b *relay.Board, n int, class engine.C
 		said = b.SecondOpinionAt(n)
 	}
 	place := b.Place(n)
-	if limit == 0 || isOutcome(said, limit) || place.Occupied() == 0 || !place.HasMove() {
+	if limit == 0 || isOutcome(said, limit) || place.Occupied() == 0 || !place.HasMove() || !b.HasStart() {
 		return out
 	}
 	return append(out, engine.Wish{

@@ -97,6 +97,19 @@ func TestPastAtOnce(t *testing.T) {
 	}
 }
 
+// TestWishesNothingOfAnotherGame: the usual start on a board whose game began elsewhere is not asked
+// for, not even when that game is over and all of it would be searched once more.
+func TestWishesNothingOfAnotherGame(t *testing.T) {
+	for _, result := range []string{"*", "1-0"} {
+		s := relaytest.NewStage()
+		s.Take("[White \"A\"]\n[Black \"B\"]\n[Result \"" + result + "\"]\n[SetUp \"1\"]\n[FEN \"bqnbrkrn/pppppppp/8/8/8/8/PPPPPPPP/BQNBRKRN w GEge - 0 1\"]\n\n1. e4 e5 " + result + "\n")
+		e := &seconder{live: time.Second, deep: time.Minute}
+		if got := wished(e.wishes(s.Show)); got != "" || len(s.Show.Boards) != 1 {
+			t.Errorf("with the result %s: %s", result, got)
+		}
+	}
+}
+
 // TestToldAgain: an outcome that the show lacks is told again after a while, not at once:
 // it may be on its way.
 func TestToldAgain(t *testing.T) {
