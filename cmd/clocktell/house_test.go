@@ -27,7 +27,7 @@ var allowed = map[string][]string{
 	"relay/tell":     {"relay/clock"},                                                                                  // clocks to probabilities
 	"relay/prompt":   {"relay/clock", "relay/match", "relay/bitboard", "relay/facts", "relay/remark", "relay/opinion"}, // figures, remarks and opinions to sentences
 	"relay/feed":     {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                                   // bytes only: a source must not know chess
-	"relay/journal":  {"relay", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                                        // events to records and back
+	"relay/journal":  {"relay", "relay/bitboard", "relay/opinion", "modernc.org/sqlite", "modernc.org/sqlite/lib"},     // events to records and back
 	"relay/config":   {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},                     // checks the time control, the language and the match it is given
 	"relay/metrics": {"relay", "relay/prompt", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},

@@ -36,7 +36,7 @@ func (p *packer) rowOf(event relay.Event) (row, bool) {
 	case relay.ReferenceAnswered:
 		return row{kind: kindKnown, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
 	case relay.EngineAnswered:
-		return row{kind: kindJudged, at: stamp(e.At), board: e.Board, n: 1, body: bodyOf(e)}, true
+		return row{kind: kindJudged, at: stamp(e.At), board: e.Board, n: 1, body: judgedBody(e)}, true
 	}
 	return row{}, false
 }
@@ -111,10 +111,7 @@ func (u *unpacker) eventsOf(r *row) ([]relay.Event, error) {
 		e.At = timeOf(r.at)
 		return eventOr(err, e)
 	case kindJudged:
-		e := relay.EngineAnswered{}
-		err := json.Unmarshal(r.body, &e)
-		e.At = timeOf(r.at)
-		return eventOr(err, e)
+		return judgedOf(r)
 	}
 	return nil, unknownKind(r.kind)
 }

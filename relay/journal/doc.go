@@ -28,14 +28,15 @@
 //	record(                        what happened, in order
 //	  seq   INTEGER PRIMARY KEY    number of its first event; no gaps but where a segment was deleted
 //	  at    INTEGER                time of its first event, show time in Unix ns
-//	  kind  TEXT                   packet, failed, hand, panel, desk, known, answers or segment
+//	  kind  TEXT                   packet, failed, hand, panel, desk, known, judged, answers or segment
 //	  feed  TEXT                   "" if none or several
 //	  board INTEGER                0 if none
 //	  n     INTEGER                how many events it holds: answers come in runs
 //	  key   INTEGER                1: said again for the beginning of a segment, see below
 //	  crc   INTEGER                CRC-32C over all other columns, see row.sum
 //	  body  BLOB)                  packet: parts, see packet.go; answers: see answers.go;
-//	                               failed: length of the reason, reason, text; hand and known: JSON; segment: number of events lost before it
+//	                               failed: length of the reason, reason, text; hand, panel, desk and known: JSON;
+//	                               judged: see judged.go; segment: number of events lost before it
 //
 //	log(seq INTEGER PRIMARY KEY, at INTEGER, board INTEGER, kind TEXT, ply INTEGER, was TEXT, is_ TEXT, text TEXT)
 //	                               the show log: derived, can be made again from the records
