@@ -110,6 +110,30 @@ func TestWishesNothingOfAnotherGame(t *testing.T) {
 	}
 }
 
+// TestOutcomesAreTaken: whatever the show has of a position, if it is asked for again, the show takes
+// what comes of that, though another search got deeper before it was stopped: a game was over and
+// goes on, or the times were set anew. Or the same would be told, and journalled, without an end.
+func TestOutcomesAreTaken(t *testing.T) {
+	times := []time.Duration{0, time.Second, 3 * time.Second, 5 * time.Second, 15 * time.Second}
+	asked := 0
+	for _, given := range times[1:] {
+		outcome := opinion.Opinion{Depth: 20, Given: given, Took: time.Second / 10, Final: true}
+		for i := range 4 * len(times) * len(times) {
+			old := opinion.Opinion{Depth: 20 + i%2, Final: i/2%2 == 1, Given: times[i/4%len(times)], Took: times[i/4/len(times)]}
+			if isOutcome(&old, given) {
+				continue
+			}
+			asked++
+			if !outcome.Supersedes(&old) {
+				t.Errorf("asked again for %v, the show does not take the outcome in place of %+v", given, old)
+			}
+		}
+	}
+	if asked < 50 {
+		t.Errorf("only %d were asked for again", asked)
+	}
+}
+
 // TestToldAgain: an outcome that the show lacks is told again after a while, not at once:
 // it may be on its way.
 func TestToldAgain(t *testing.T) {

@@ -57,7 +57,8 @@ const (
 type Chances struct{ Win, Draw, Loss int }
 
 // Supersedes reports whether an opinion takes the place of an older one, nil for none, on
-// the same position.
+// the same position: the deeper one does, and the outcome of a search does in place of one that
+// was given less time, or was stopped before it had as much.
 func (o *Opinion) Supersedes(old *Opinion) bool {
 	switch {
 	case old == nil || o.Depth > old.Depth:
@@ -65,7 +66,7 @@ func (o *Opinion) Supersedes(old *Opinion) bool {
 	case o.Depth == old.Depth:
 		return o.Final || !old.Final
 	}
-	return o.Final && (o.Given > old.Given || o.Given == old.Given && !old.Final)
+	return o.Final && (o.Given > old.Given || !old.Final && (o.Given == old.Given || o.Given > old.Took))
 }
 
 // Best returns the first line, and false where there is none.

@@ -40,6 +40,8 @@ func TestSupersedes(t *testing.T) {
 		{"the outcome of the same search, which ended at a lower depth", Opinion{Depth: 10, Given: 5}, Opinion{Depth: 9, Given: 5, Final: true}, true},
 		{"the outcome of a longer search", Opinion{Depth: 10, Given: 5, Final: true}, Opinion{Depth: 9, Given: 6, Final: true}, true},
 		{"the outcome of a shorter search", Opinion{Depth: 10, Given: 5, Final: true}, Opinion{Depth: 9, Given: 4, Final: true}, false},
+		{"the outcome of a shorter search than one that was stopped before", Opinion{Depth: 10, Given: 5, Took: 3}, Opinion{Depth: 9, Given: 4, Final: true}, true},
+		{"the outcome of a shorter search than one was at work for", Opinion{Depth: 10, Given: 5, Took: 4}, Opinion{Depth: 9, Given: 4, Final: true}, false},
 	} {
 		if got := row.new.Supersedes(&row.old); got != row.want {
 			t.Errorf("%s: %v, want %v", row.name, got, row.want)
