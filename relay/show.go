@@ -136,6 +136,21 @@ func (s *Show) After(event Event) *Show {
 	return s.AdvancedTo(event.When()).Apply(event)
 }
 
+// Through is After for those who have to see every state on the way, the last one too.
+func (s *Show) Through(event Event, see ...func(*Show)) *Show {
+	for due := s.Due(); !due.IsZero() && !due.After(event.When()); due = s.Due() {
+		s = s.Advance(due)
+		for _, see := range see {
+			see(s)
+		}
+	}
+	s = s.Apply(event)
+	for _, see := range see {
+		see(s)
+	}
+	return s
+}
+
 // Apply returns the show after an event.
 func (s *Show) Apply(event Event) *Show {
 	at := event.When()

@@ -6,18 +6,16 @@ import (
 	"fmt"
 	"io"
 	"iter"
-	"os"
-	"path/filepath"
 	"time"
 
 	"clocktell/relay"
 	"clocktell/relay/cue"
 	"clocktell/relay/journal"
+	"clocktell/relay/recap"
 )
 
 // cueOptions says what is written of a show's cues.
 type cueOptions struct {
-	dir    string
 	rate   cue.Rate
 	marks  []relay.StartMark // of recordings; nil: those of the show
 	groups []string          // of scenes whose channels are written; "" is the one that is not held back. nil: all
@@ -48,18 +46,15 @@ func collectCues(plan relay.Plan, records iter.Seq2[journal.Record, error], bega
 	return collector.Log(), errs
 }
 
-// writeCues writes chapters, cue list and cut lists of every recording of every channel
-// into a folder, and returns the files' names.
-func writeCues(log *cue.Log, o cueOptions) ([]string, error) {
+// writeCues writes chapters, cue list and cut lists of every recording of every channel,
+// and returns the files' names.
+func writeCues(log *cue.Log, o cueOptions, to recap.Sink) ([]string, error) {
 	marks, groups := o.marks, o.groups
 	if marks == nil {
 		marks = log.Marks
 	}
 	if groups == nil {
 		groups = append([]string{""}, log.Groups()...)
-	}
-	if err := os.MkdirAll(o.dir, 0o755); err != nil {
-		return nil, fmt.Errorf("cues: %w", err)
 	}
 	var files []string
 	for _, group := range groups {
@@ -75,7 +70,7 @@ func writeCues(log *cue.Log, o cueOptions) ([]string, error) {
 			if len(tapes) > 1 {
 				suffix += fmt.Sprintf("-recording%d", i+1)
 			}
-			written, err := writeTape(log, tape, o, suffix)
+			written, err := writeTape(log, tape, o, suffix, to)
 			files = append(files, written...)
 			if err != nil {
 				return files, fmt.Errorf("cues: %w", err)
@@ -86,7 +81,7 @@ func writeCues(log *cue.Log, o cueOptions) ([]string, error) {
 }
 
 // writeTape writes the files of one recording.
-func writeTape(log *cue.Log, tape cue.Tape, o cueOptions, suffix string) ([]string, error) {
+func writeTape(log *cue.Log, tape cue.Tape, o cueOptions, suffix string, to recap.Sink) ([]string, error) {
 	least := o.least
 	if least == 0 {
 		least = cue.LeastBetween
@@ -97,7 +92,7 @@ func writeTape(log *cue.Log, tape cue.Tape, o cueOptions, suffix string) ([]stri
 		var data bytes.Buffer
 		err := write(&data)
 		if err == nil {
-			err = os.WriteFile(filepath.Join(o.dir, name), data.Bytes(), 0o644)
+			err = to(name, data.Bytes())
 		}
 		if err != nil {
 			errs = append(errs, err)

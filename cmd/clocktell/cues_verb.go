@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -34,7 +35,7 @@ Flags:
 
 // cuesAsked is what the flags of cues say.
 type cuesAsked struct {
-	show, rate, mark, timecode, group string
+	show, dir, rate, mark, timecode, group string
 	cueOptions
 }
 
@@ -42,16 +43,21 @@ func cuesFlags(a *cuesAsked) *flag.FlagSet {
 	flags := flag.NewFlagSet("cues", flag.ContinueOnError)
 	flags.StringVar(&a.show, "show", "journal", "the journal's `FILE`, or its folder for the newest")
 	flags.StringVar(&a.dir, "out", "", "write into this `DIR`; it is made if it is not there")
+	a.tapeFlags(flags)
+	flags.StringVar(&a.timecode, "start-timecode", "", "with --start-mark: the `TIMECODE` of the recording's first picture, such as 10:00:00:00")
+	flags.StringVar(&a.group, "hold", "", "only for the recording of this `GROUP` of scenes that was held back")
+	flags.DurationVar(&a.least, "least", cue.LeastBetween, "how far apart chapters are at least")
+	return flags
+}
+
+// tapeFlags are those that say how a recording runs.
+func (a *cuesAsked) tapeFlags(flags *flag.FlagSet) {
 	names := make([]string, len(cue.Rates))
 	for i, r := range cue.Rates {
 		names[i] = r.Name
 	}
 	flags.StringVar(&a.rate, "rate", "25", "pictures a second of the recording, one of `RATES`: "+strings.Join(names, ", ")+"; 29.97 and 59.94 are drop-frame")
 	flags.StringVar(&a.mark, "start-mark", "", "when the recording began, in place of the show's start marks: a `TIME` such as 2026-11-26T19:00:00+01:00")
-	flags.StringVar(&a.timecode, "start-timecode", "", "with --start-mark: the `TIMECODE` of the recording's first picture, such as 10:00:00:00")
-	flags.StringVar(&a.group, "hold", "", "only for the recording of this `GROUP` of scenes that was held back")
-	flags.DurationVar(&a.least, "least", cue.LeastBetween, "how far apart chapters are at least")
-	return flags
 }
 
 func runCues(ctx context.Context, args []string, stdout, stderr io.Writer) error {
@@ -79,7 +85,12 @@ func runCues(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	if a.group != "" && !slices.Contains(log.Groups(), a.group) {
 		return fmt.Errorf("no group %q was held back in this show; there are %q", a.group, log.Groups())
 	}
-	files, err := writeCues(log, a.cueOptions)
+	if err := os.MkdirAll(a.dir, 0o755); err != nil {
+		return fmt.Errorf("cues: %w", err)
+	}
+	files, err := writeCues(log, a.cueOptions, func(name string, content []byte) error {
+		return os.WriteFile(filepath.Join(a.dir, name), content, 0o644)
+	})
 	if err != nil {
 		return err
 	}

@@ -9,34 +9,40 @@ import (
 	"time"
 
 	"clocktell/relay"
+	"clocktell/relay/cue"
 	"clocktell/relay/journal"
 	"clocktell/relay/recap"
 )
 
-const recapHelp = `Usage: clocktell recap --show FILE --out DIR
+const recapHelp = `Usage: clocktell recap [--show FILE] --out DIR
 
 Write what the editor of a show needs, from its journal: a page for every game and one
-over all of them, to read, print and pass on, annotated PGN, and tell lines and diagrams as
-SVG and PNG. The pages need nothing but themselves.
+over all of them, to read, print and pass on, annotated PGN, tell lines and diagrams as SVG
+and PNG, and in the folder cues what "clocktell cues" writes: chapters, cue list and cut
+lists. The pages need nothing but themselves.
 
 FILE is a file of the journal, or its folder for the newest show in it. DIR is made; what an
 earlier recap wrote into it is replaced, and a folder that holds anything else is left alone.
 
 Example:
   clocktell recap --show journal/ --out recap/
+  clocktell recap --show journal/ --out recap/ --rate 29.97 --start-mark 2026-11-26T19:00:00+01:00
 
 Flags:
 `
 
 func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) error {
 	flags := flag.NewFlagSet("recap", flag.ContinueOnError)
-	file := flags.String("show", "", "the show: a `FILE` of the journal, or its folder")
+	file := flags.String("show", "journal", "the journal's `FILE`, or its folder for the newest")
 	out := flags.String("out", "", "write into this folder `DIR`")
+	var asked cuesAsked
+	asked.tapeFlags(flags)
 	if err := parseFlags(flags, recapHelp, args, stdout, stderr); err != nil {
 		return err
 	}
-	if *out == "" || *file == "" {
-		fmt.Fprintln(stderr, "clocktell recap needs --show FILE, a file of the journal or its folder, and --out DIR, where the files go")
+	asked.dir = *out
+	if err := asked.complete(); err != nil {
+		fmt.Fprintf(stderr, "clocktell recap: %v\n", err)
 		return errUsage
 	}
 	began := time.Now()
@@ -45,7 +51,7 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		return err
 	}
 	defer recording.Close()
-	watch, err := recalled(recording)
+	watch, log, err := recalled(recording)
 	if err != nil {
 		return err
 	}
@@ -56,7 +62,7 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if err != nil {
 		return err
 	}
-	if err := writeAfter(watch, folder.write); err != nil {
+	if err := writeAfter(watch, log, asked.cueOptions, folder.write); err != nil {
 		return fmt.Errorf("%s: %w", recording.File, err)
 	}
 	if err := folder.finish(); err != nil {
@@ -67,30 +73,40 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	return nil
 }
 
-// writeAfter writes all that is left after a show. What else the editor gets of it, such as
-// cue lists, is written here too.
-func writeAfter(watch *recap.Watch, to recap.Sink) error {
-	return watch.Write(to)
+// cuesFolder is where a recap has its cues.
+const cuesFolder = "cues/"
+
+// writeAfter writes all that is left after a show: the cues, then pages that point to them.
+func writeAfter(watch *recap.Watch, log *cue.Log, o cueOptions, to recap.Sink) error {
+	names, err := writeCues(log, o, func(name string, content []byte) error { return to(cuesFolder+name, content) })
+	if err != nil {
+		return err
+	}
+	for i := range names {
+		names[i] = cuesFolder + names[i]
+	}
+	return watch.Write(to, names...)
 }
 
-// recalled lets a recorded show go by once more. What cannot be read is left out, as when it
-// is restored.
-func recalled(recording *journal.Recording) (*recap.Watch, error) {
+// recalled lets a recorded show go by once more, for pages and cues. What cannot be read is
+// left out, as when it is restored.
+func recalled(recording *journal.Recording) (*recap.Watch, *cue.Log, error) {
 	plan, err := recordedPlan(recording)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	watch := recap.NewWatch()
 	show := relay.NewShow(plan, recording.First).After(relay.OpeningsLoaded{At: recording.First, Book: theBook()})
+	cues := cue.NewCollector(show)
 	for event, err := range make(intakes).events(recording.Records()) {
 		if errors.Is(err, errMisfit) {
 			continue
 		}
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		show = watch.After(show, event)
+		show = show.Through(event, watch.See, cues.See)
 	}
 	watch.See(show)
-	return watch, nil
+	return watch, cues.Log(), nil
 }

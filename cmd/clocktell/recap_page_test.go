@@ -11,9 +11,12 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	cdppage "github.com/chromedp/cdproto/page"
+
+	"clocktell/relay/cue"
 )
 
 // recapIn writes the demo's recap into a folder.
@@ -24,7 +27,7 @@ func recapIn(t *testing.T, dir, language string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := writeAfter(s.watch, folder.write); err != nil {
+	if err := writeAfter(s.watch, s.cues.Log(), cueOptions{rate: cue.Rates[2], zone: time.UTC}, folder.write); err != nil {
 		t.Fatal(err)
 	}
 	if err := folder.finish(); err != nil {

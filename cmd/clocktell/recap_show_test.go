@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"clocktell/relay"
+	"clocktell/relay/cue"
 	"clocktell/relay/recap"
 	"clocktell/testdata/demo"
 )
@@ -19,6 +20,7 @@ type toldShow struct {
 	at    time.Time
 	show  *relay.Show
 	watch *recap.Watch
+	cues  *cue.Collector
 	acts  int
 }
 
@@ -40,6 +42,7 @@ func tellShow(t *testing.T, language string) *toldShow {
 	library := openLibrary(c.Reference, func() time.Time { return s.at }, slog.New(slog.DiscardHandler))
 	defer library.close()
 	s.show = relay.NewShow(planOf(c, tb), s.at)
+	s.cues = cue.NewCollector(s.show)
 	s.take(relay.ReferenceAttached{At: s.at, Reference: library.state})
 	s.take(relay.OpeningsLoaded{At: s.at, Book: theBook()})
 	intake, asked := relay.NewIntake("arena"), make(askedBefore)
@@ -58,7 +61,7 @@ func tellShow(t *testing.T, language string) *toldShow {
 	return s
 }
 
-func (s *toldShow) take(e relay.Event) { s.show = s.watch.After(s.show, e) }
+func (s *toldShow) take(e relay.Event) { s.show = s.show.Through(e, s.watch.See, s.cues.See) }
 
 // says lets a co-host say the newest sentence of a board that nobody has said.
 func (s *toldShow) says(board int, who string) {

@@ -81,7 +81,7 @@ func TestRecapVerb(t *testing.T) {
 		t.Fatalf("exit code %d: %s", code, said)
 	}
 	before := filesIn(t, out)
-	for _, want := range []string{"index.html", "all.pgn", "board1.html", "board1.pgn", "board1/tell-line.svg", "board1/tell-line.png", "board1/A.svg", "board1/A.png", "board2.html"} {
+	for _, want := range []string{"index.html", "all.pgn", "board1.html", "board1.pgn", "board1/tell-line.svg", "board1/tell-line.png", "board1/A.svg", "board1/A.png", "board2.html", "cues/chapters.vtt", "cues/cues.csv", "cues/cues-25fps.edl"} {
 		if !slices.Contains(before, want) {
 			t.Errorf("there is no %s among %v", want, before)
 		}
@@ -95,6 +95,38 @@ func TestRecapVerb(t *testing.T) {
 	}
 	if after := filesIn(t, out); !slices.Equal(after, before) {
 		t.Errorf("after the second time %v, want %v", after, before)
+	}
+}
+
+// TestRecapHasCues: what a recap has for the editing program is what the verb cues writes, at
+// the same rate and from the same mark, and the page over all games points to each of the
+// files; those of another rate go when the recap is replaced.
+func TestRecapHasCues(t *testing.T) {
+	leaveOut(t)
+	show, out, cues := takes(t), t.TempDir(), t.TempDir()
+	same := []string{"--show", show, "--rate", "29.97", "--start-mark", demoStart.Add(time.Minute).Format(time.RFC3339)}
+	for _, args := range [][]string{{"recap", "--show", show, "--out", out, "--rate", "50"}, append([]string{"recap", "--out", out}, same...), append([]string{"cues", "--out", cues}, same...)} {
+		if code, said := runs(t, args...); code != exitFine {
+			t.Fatalf("%q: exit code %d: %s", args, code, said)
+		}
+	}
+	names := filesIn(t, cues)
+	if got := filesIn(t, filepath.Join(out, "cues")); len(names) != 6 || !slices.Equal(got, names) {
+		t.Fatalf("the recap has %v, the verb wrote %v", got, names)
+	}
+	index, err := os.ReadFile(filepath.Join(out, "index.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		a, errA := os.ReadFile(filepath.Join(out, "cues", name))
+		b, errB := os.ReadFile(filepath.Join(cues, name))
+		if errA != nil || errB != nil || !bytes.Equal(a, b) {
+			t.Errorf("%s is another one: %v, %v", name, errA, errB)
+		}
+		if !strings.Contains(string(index), `href="cues/`+name+`"`) {
+			t.Errorf("the page over all games does not point to %s", name)
+		}
 	}
 }
 
@@ -134,6 +166,9 @@ func TestRecapRefuses(t *testing.T) {
 		if after := filesIn(t, dir); !slices.Equal(after, before) {
 			t.Errorf("%s: the folder holds %v, before %v", c.name, after, before)
 		}
+	}
+	if code, said := runs(t, "recap", "--out", "x", "--rate", "26"); code != exitUsage || !strings.Contains(said, `"26" is no frame rate`) {
+		t.Errorf("at another rate: exit code %d: %s", code, said)
 	}
 	if code, said := runs(t, "recap"); code != exitUsage || !strings.Contains(said, "--out DIR") {
 		t.Errorf("without a folder: exit code %d: %s", code, said)

@@ -12,7 +12,7 @@ import (
 
 // recapNames are the names of files and folders that a recap writes. Whoever writes others
 // beside them adds them here, or a second recap will refuse the folder.
-var recapNames = regexp.MustCompile(`^(index\.html|all\.pgn|board\d+(-game\d+)?(\.html|\.pgn|/|/tell-line\.(svg|png)|/[A-F]\.(svg|png))?)$`)
+var recapNames = regexp.MustCompile(`^(index\.html|all\.pgn|board\d+(-game\d+)?(\.html|\.pgn|/|/tell-line\.(svg|png)|/[A-F]\.(svg|png))?|cues|cues/(chapters|cues)(-[a-z0-9.-]+)?\.(vtt|csv|edl))$`)
 
 // recapFolder is where a recap goes.
 type recapFolder struct {

@@ -44,7 +44,7 @@ func (r *recaps) zip(ctx context.Context, w io.Writer) error {
 func (r *recaps) write(ctx context.Context, archive *zip.Writer) error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	return writeAfter(r.watch, func(name string, content []byte) error {
+	return r.watch.Write(func(name string, content []byte) error {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}

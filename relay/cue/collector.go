@@ -31,14 +31,7 @@ func (c *Collector) Log() *Log {
 
 // After returns the show after an event, having seen all that lies between.
 func (c *Collector) After(event relay.Event) *relay.Show {
-	show := c.was
-	for due := show.Due(); !due.IsZero() && !due.After(event.When()); due = show.Due() {
-		show = show.Advance(due)
-		c.See(show)
-	}
-	show = show.Apply(event)
-	c.See(show)
-	return show
+	return c.was.Through(event, c.See)
 }
 
 // See takes the next state of the show.

@@ -30,4 +30,5 @@ var english = Words{
 	Longest: "longest think", Novelty: "new move", Prompts: "said", Used: "time used", Files: "Files", Back: "All games", Diagrams: "Diagrams",
 	AllPGN: "All games, annotated, as PGN", OnePGN: "this game as PGN", LineSVG: "tell line",
 	Diagram: "Position {}", MadeBy: "As the show stood on {} UTC.", MovesHead: "moves",
+	ForEditing: "For the editing program", Chapters: "chapters", CueList: "cue list", CutList: "cut list",
 }

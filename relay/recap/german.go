@@ -30,4 +30,5 @@ var german = Words{
 	Longest: "längste Bedenkzeit", Novelty: "neuer Zug", Prompts: "gesagt", Used: "verbrauchte Zeit", Files: "Dateien", Back: "Alle Partien", Diagrams: "Diagramme",
 	AllPGN: "Alle Partien, kommentiert, als PGN", OnePGN: "diese Partie als PGN", LineSVG: "Zeitlinie",
 	Diagram: "Stellung {}", MadeBy: "Stand der Sendung am {} UTC.", MovesHead: "Züge",
+	ForEditing: "Für das Schnittprogramm", Chapters: "Kapitel", CueList: "Liste der Ereignisse", CutList: "Schnittliste",
 }

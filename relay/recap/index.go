@@ -3,6 +3,7 @@ package recap
 import (
 	"fmt"
 	"html/template"
+	"path"
 	"strings"
 	"time"
 
@@ -23,7 +24,11 @@ type indexPage struct {
 	Games   []indexRow
 	Made    string
 	Legend  []legend
+	Beside  []besideRow
 }
+
+// besideRow is a file for the editing program.
+type besideRow struct{ Name, Kind string }
 
 type indexRow struct {
 	Page, PGN, Board string
@@ -64,8 +69,19 @@ func (r *recap) indexOf() indexPage {
 	}
 	p.Longest = r.longestOfDay()
 	p.Legend = r.legendOfAll()
+	p.Beside = r.besideRows()
 	p.CSS = styleOf(fmt.Sprint(p.Title, p.Games, p.Longest))
 	return p
+}
+
+// besideRows names the files for the editing program, each with what it is.
+func (r *recap) besideRows() []besideRow {
+	var out []besideRow
+	for _, name := range r.beside {
+		kind := map[string]string{".vtt": r.in.Chapters, ".csv": r.in.CueList, ".edl": r.in.CutList}[path.Ext(name)]
+		out = append(out, besideRow{name, kind})
+	}
+	return out
 }
 
 // legendOfAll explains the looks that any of the games has.

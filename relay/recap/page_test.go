@@ -28,7 +28,7 @@ func writeAll(t *testing.T, w *Watch) filesOf {
 		}
 		out[name] = content
 		return nil
-	})
+	}, "cues/chapters.vtt", "cues/cues-air-recording2.csv", "cues/cues-29.97fps.edl")
 	if err != nil {
 		t.Fatal(err)
 	}

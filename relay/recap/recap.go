@@ -33,6 +33,7 @@ type recap struct {
 	in      *Words
 	show    *relay.Show
 	entries []*entry
+	beside  []string // names of files that are not of one game
 }
 
 // entry is a game with what its files are called.
@@ -43,14 +44,15 @@ type entry struct {
 	moments []Moment
 }
 
-// Write makes all files of a show and gives them to the sink, one after the other. The error
-// is ErrNoGames where there is nothing to tell, or the sink's.
-func (w *Watch) Write(to Sink) error {
+// Write makes all files of a show and gives them to the sink, one after the other. Those
+// beside are somebody else's, to which the page over all games points. The error is
+// ErrNoGames where there is nothing to tell, or the sink's.
+func (w *Watch) Write(to Sink, beside ...string) error {
 	games := w.Games()
 	if len(games) == 0 {
 		return ErrNoGames
 	}
-	r := &recap{in: WordsOf(w.last.Language()), show: w.last}
+	r := &recap{in: WordsOf(w.last.Language()), show: w.last, beside: beside}
 	onBoard := make(map[int]int)
 	for _, g := range games {
 		onBoard[g.Board.Number]++

@@ -230,15 +230,3 @@ func (g *Game) show(shown *desk.Shown, at time.Time) {
 func sameMoves(a, b []desk.Step) bool {
 	return slices.EqualFunc(a, b, func(x, y desk.Step) bool { return x.SAN == y.SAN })
 }
-
-// After returns the show after an event, as Show.After does, and sees every state that it
-// goes through.
-func (w *Watch) After(s *relay.Show, event relay.Event) *relay.Show {
-	for due := s.Due(); !due.IsZero() && !due.After(event.When()); due = s.Due() {
-		s = s.Advance(due)
-		w.See(s)
-	}
-	s = s.Apply(event)
-	w.See(s)
-	return s
-}

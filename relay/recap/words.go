@@ -58,6 +58,8 @@ type Words struct {
 	Diagram                        string // {}
 	MadeBy                         string // {} when
 	MovesHead                      string
+	ForEditing                     string
+	Chapters, CueList, CutList     string
 }
 
 // Languages has the words of every language that a show can be in, by its code.

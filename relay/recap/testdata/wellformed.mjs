@@ -16,7 +16,7 @@ for (const file of process.argv.slice(2)) {
       if (name === 'id') ids.add(value);
       if (name.startsWith('on')) say(`attribute ${name}`);
       if (name === 'src' || name === 'srcset' || name === 'action') say(`attribute ${name}`);
-      if (name === 'href' && !/^#|^[a-z0-9-]+\.(html|pgn)$/.test(value)) say(`href ${value}`);
+      if (name === 'href' && !/^#|^([a-z0-9-]+\.(html|pgn)|cues\/[a-z0-9.-]+\.(vtt|csv|edl))$/.test(value)) say(`href ${value}`);
       if (name === 'href' && value.startsWith('#')) used.push(value.slice(1));
       for (const [, id] of String(value).matchAll(/url\(#([^)]*)\)/g)) used.push(id);
     }
