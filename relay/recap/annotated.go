@@ -3,6 +3,7 @@ package recap
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -22,6 +23,10 @@ const (
 	glyphSevere   = 138
 	glyphNew      = 146
 )
+
+// tagName is a tag's name as a line has room for it. PGN wants a letter or a digit first (PGN 7,
+// 8.1), which feeds do not always mind.
+var tagName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9_]{0,47}$`)
 
 // Limits of what is written, in characters. PGN lines have at most 255 (PGN 4.3), and those of
 // the movetext less than 80 (PGN 8.2.1).
@@ -103,17 +108,26 @@ func tagsOf(b *relay.Board) []pgn.Tag {
 	if len(b.Plies) > 0 { // its moves are those of chess, whatever the start; not all readers know the names that feeds have for that
 		tags = slices.DeleteFunc(tags, func(t pgn.Tag) bool { return t.Name == "Variant" })
 	}
+	tags = slices.DeleteFunc(tags, func(t pgn.Tag) bool { return !tagName.MatchString(t.Name) })
 	for i := range tags {
 		tags[i].Value = cutTo(tags[i].Value, tagValueMost)
 	}
 	return tags
 }
 
+// cutTo returns a tag's value with at most so many characters as it is written, in which
+// quotes and backslashes take two.
 func cutTo(text string, most int) string {
-	if utf8.RuneCountInString(text) <= most {
-		return text
+	for i, r := range text {
+		most--
+		if r == '"' || r == '\\' {
+			most--
+		}
+		if most < 0 {
+			return text[:i]
+		}
 	}
-	return string([]rune(text)[:most])
+	return text
 }
 
 // readingOf returns the comments of a ply as the feed wrote them, its clocks among them; of a

@@ -1,6 +1,7 @@
 package recap
 
 import (
+	"bytes"
 	"regexp"
 	"slices"
 	"strings"
@@ -98,5 +99,20 @@ func checkMovetext(t *testing.T, text string) {
 	}
 	if depth != 0 {
 		t.Error("a variation does not end")
+	}
+}
+
+// TestTagsOfFeeds: whatever tags a feed has, those of the recap are of the export format, and
+// as long as its lines may be.
+func TestTagsOfFeeds(t *testing.T) {
+	for name, tag := range map[string]string{
+		"quotes": `[Long "` + strings.Repeat(`w\"`, 300) + `"]`, "backslashes": `[Long "` + strings.Repeat(`\\`, 300) + `"]`,
+		"letters": `[Long "` + strings.Repeat("ä", 300) + `"]`, "name": "[" + strings.Repeat("Name", 40) + ` "x"]`, "underscore": `[_x "1"]`,
+	} {
+		var out bytes.Buffer
+		if err := WritePGN(&out, &english, gameOf(t, "[White \"A\"]\n[Black \"B\"]\n"+tag+"\n\n1. e4 *\n\n")); err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		t.Run(name, func(t *testing.T) { checkStandard(t, out.String(), 1) })
 	}
 }
