@@ -4,7 +4,7 @@ var german = Words{
 	Code: "de", Pieces: "KDTLS", Date: "{}. {} {}",
 	Months: [12]string{"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"},
 
-	White: "Weiß", Black: "Schwarz", Colour: "Seite",
+	White: "Weiß", Black: "Schwarz",
 	WhiteWon: "{} gewann mit Weiß", BlackWon: "{} gewann mit Schwarz", Drawn: "Remis", UnderWay: "Noch im Gange, als dies geschrieben wurde",
 	NoMoves: "Es wurde kein Zug gespielt.", Round: "Runde {}", Board: "Brett {}", Game: "Partie {}", Moves: "{} Züge", OneMove: "1 Zug",
 	Score: "Stand im Wettkampf {}", NotShown: "Weiter ist die Partie nicht erzählt: {}", Control: "{} für jede Seite",
@@ -16,7 +16,7 @@ var german = Words{
 	LinesTitle: "Gezeigte Varianten", ShownAfter: "In der Sendung gezeigt",
 	AskedTitle: "Den Zuschauern gestellt", Question: "Frage an die Zuschauer", Answer: "Antwort", Seconds: "{} Sekunden Bedenkzeit",
 	MovesTitle: "Die Züge, mit Bedenkzeiten ab {}", MovesPlain: "Die Züge", ByHand: "von Hand eingegeben",
-	ClocksTitle: "Wo die Zeit blieb", Range: "{}–{}", All: "gesamt", NoTime: "keine Zeit bekannt", LeftHead: "übrig", UsedHead: "verbraucht",
+	ClocksTitle: "Wo die Zeit blieb", Range: "{}–{}", All: "gesamt",
 	New: "neu", Preparation: "in der Vorbereitung", Unsure: "denkt wohl nach", Think: "denkt nach", Trouble: "Zeitnot", NoReading: "keine Uhrzeit",
 	LineTitle: "Die Partie als Zeit", LineNote: "Ein Block ist so breit, wie nachgedacht wurde. Was er bedeutet, ist eine Wahrscheinlichkeit aus den Uhren, keine Diagnose.",
 	NoClocks: "Zu dieser Partie nennt die Übertragung keine Uhrzeiten.", Doubts: "Nicht wie abgelesene Zeiten: {}.",
@@ -24,11 +24,11 @@ var german = Words{
 	BothPrepared: "Nach den Uhren spielte {} die ersten {} Züge aus der Vorbereitung, {} die ersten {}.", OnePrepared: "Nach den Uhren spielte {} die ersten {} Züge aus der Vorbereitung.",
 	WasNew: "Neu für die Sammlung war {}.", InTrouble: "{} war ab Zug {} in Zeitnot.",
 
-	Summary: "Die Sendung in Kürze", Title: "Rückblick", Games: "Partien", Results: "Ergebnis",
+	Summary: "Die Sendung in Kürze", Title: "Rückblick", Games: "Partien",
 	LongestOfDay: "Am längsten nachgedacht wurde {}, von {} über {} (Brett {}).",
 	SaidCount:    "{} Sätze wurden gesagt.", SaidOne: "Ein Satz wurde gesagt.",
-	Longest: "längste Bedenkzeit", Novelty: "neuer Zug", Prompts: "gesagt", Used: "verbrauchte Zeit", Files: "Dateien", Back: "Alle Partien", Diagrams: "Diagramme",
-	AllPGN: "Alle Partien, kommentiert, als PGN", OnePGN: "diese Partie als PGN", LineSVG: "Zeitlinie",
+	Longest: "längste Bedenkzeit", Novelty: "neuer Zug", Prompts: "gesagt", Used: "verbrauchte Zeit", Back: "Alle Partien",
+	AllPGN: "Alle Partien, kommentiert, als PGN", OnePGN: "diese Partie als PGN",
 	Diagram: "Stellung {}", MadeBy: "Stand der Sendung am {} UTC.", MovesHead: "Züge",
 	ForEditing: "Für das Schnittprogramm", Chapters: "Kapitel", CueList: "Liste der Ereignisse", CutList: "Schnittliste",
 }

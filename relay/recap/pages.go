@@ -40,7 +40,7 @@ type playerRow struct {
 	Black                bool
 	Name, Title, Federal string
 	Rating               int
-	Left, Used, Side     string
+	Left, Side           string
 }
 
 type legend struct {

@@ -17,49 +17,48 @@ type Words struct {
 	Date   string // day, month, year
 	Months [12]string
 
-	White, Black, Colour            string
-	WhiteWon, BlackWon              string // the winner
-	Drawn, UnderWay                 string
-	NoMoves                         string
-	Round, Board, Game, Moves       string // {}
-	OneMove                         string
-	Score, NotShown, Control        string // {}
-	Key, After, Start               string // a key moment, its move
-	LongestThink                    string // how long, the move
-	OwnThink                        string // who, how long, the move
-	ShownThen                       string // the moves
-	Turned                          string // an engine's verdict, the move, the verdict
-	Mates                           string // who, in how many moves
-	Left, Spent                     string // {}
-	SaidTitle, SaidNone, OnAir      string
-	LinesTitle, ShownAfter          string
-	AskedTitle, Question, Answer    string
-	Seconds                         string // {}
-	MovesTitle                      string // thinks from which length on are told
-	MovesPlain                      string
-	ByHand                          string
-	ClocksTitle, Range, All, NoTime string // from, to
-	LeftHead, UsedHead              string
-	New                             string // on the flag
-	Preparation, Unsure, Think      string
-	Trouble, NoReading              string
-	LineTitle, LineNote, NoClocks   string
-	Doubts                          string // {} of how many readings
+	White, Black                  string
+	WhiteWon, BlackWon            string // the winner
+	Drawn, UnderWay               string
+	NoMoves                       string
+	Round, Board, Game, Moves     string // {}
+	OneMove                       string
+	Score, NotShown, Control      string // {}
+	Key, After, Start             string // a key moment, its move
+	LongestThink                  string // how long, the move
+	OwnThink                      string // who, how long, the move
+	ShownThen                     string // the moves
+	Turned                        string // an engine's verdict, the move, the verdict
+	Mates                         string // who, in how many moves
+	Left, Spent                   string // {}
+	SaidTitle, SaidNone, OnAir    string
+	LinesTitle, ShownAfter        string
+	AskedTitle, Question, Answer  string
+	Seconds                       string // {}
+	MovesTitle                    string // thinks from which length on are told
+	MovesPlain                    string
+	ByHand                        string
+	ClocksTitle, Range, All       string // from, to
+	New                           string // on the flag
+	Preparation, Unsure, Think    string
+	Trouble, NoReading            string
+	LineTitle, LineNote, NoClocks string
+	Doubts                        string // {} of how many readings
 
 	BothPrepared, OnePrepared string // who, how many moves, ...
 	WasNew, InTrouble         string // the move; who, from which move on
 
-	Summary, Title, Games, Results string
-	LongestOfDay                   string // how long, who, the move, the board
-	SaidCount, SaidOne             string // {}
-	Longest, Novelty, Prompts      string
-	Used, Files, Back, Diagrams    string
-	AllPGN, OnePGN, LineSVG        string
-	Diagram                        string // {}
-	MadeBy                         string // {} when
-	MovesHead                      string
-	ForEditing                     string
-	Chapters, CueList, CutList     string
+	Summary, Title, Games      string
+	LongestOfDay               string // how long, who, the move, the board
+	SaidCount, SaidOne         string // {}
+	Longest, Novelty, Prompts  string
+	Used, Back                 string
+	AllPGN, OnePGN             string
+	Diagram                    string // {}
+	MadeBy                     string // {} when
+	MovesHead                  string
+	ForEditing                 string
+	Chapters, CueList, CutList string
 }
 
 // Languages has the words of every language that a show can be in, by its code.
