@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -24,11 +25,14 @@ type cueOptions struct {
 }
 
 // collectCues plays a recorded show through and returns its cues. What cannot be read is
-// left out and told; it stands for nothing that was on the screen either.
-func collectCues(plan relay.Plan, records iter.Seq2[journal.Record, error], began time.Time) (*cue.Log, []error) {
+// left out and told; it stands for nothing that was on the screen either. The end of ctx ends it.
+func collectCues(ctx context.Context, plan relay.Plan, records iter.Seq2[journal.Record, error], began time.Time) (*cue.Log, []error) {
 	var errs []error
 	var collector *cue.Collector
 	for event, err := range make(intakes).events(records) {
+		if ctx.Err() != nil {
+			break
+		}
 		if err != nil {
 			if len(errs) < errsMost {
 				errs = append(errs, err)

@@ -78,7 +78,10 @@ func runCues(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	if err != nil {
 		return err
 	}
-	log, errs := collectCues(plan, recording.Records(), recording.Began)
+	log, errs := collectCues(ctx, plan, recording.Records(), recording.Began)
+	if ctx.Err() != nil {
+		return errInterrupted
+	}
 	for _, err := range errs {
 		fmt.Fprintf(stderr, "clocktell cues: %v\n", err)
 	}

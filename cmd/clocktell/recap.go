@@ -51,7 +51,7 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		return err
 	}
 	defer recording.Close()
-	watch, log, err := recalled(recording)
+	watch, log, err := recalled(ctx, recording)
 	if err != nil {
 		return err
 	}
@@ -62,7 +62,7 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if err != nil {
 		return err
 	}
-	if err := writeAfter(watch, log, asked.cueOptions, folder.write); err != nil {
+	if err := writeAfter(watch, log, asked.cueOptions, folder.writeUntil(ctx)); err != nil {
 		return fmt.Errorf("%s: %w", recording.File, err)
 	}
 	if err := folder.finish(); err != nil {
@@ -88,9 +88,12 @@ func writeAfter(watch *recap.Watch, log *cue.Log, o cueOptions, to recap.Sink) e
 	return watch.Write(to, names...)
 }
 
+// errInterrupted says that somebody had no time to wait.
+var errInterrupted = errors.New("interrupted")
+
 // recalled lets a recorded show go by once more, for pages and cues. What cannot be read is
 // left out, as when it is restored.
-func recalled(recording *journal.Recording) (*recap.Watch, *cue.Log, error) {
+func recalled(ctx context.Context, recording *journal.Recording) (*recap.Watch, *cue.Log, error) {
 	plan, err := recordedPlan(recording)
 	if err != nil {
 		return nil, nil, err
@@ -99,6 +102,9 @@ func recalled(recording *journal.Recording) (*recap.Watch, *cue.Log, error) {
 	show := relay.NewShow(plan, recording.First).After(relay.OpeningsLoaded{At: recording.First, Book: theBook()})
 	cues := cue.NewCollector(show)
 	for event, err := range make(intakes).events(recording.Records()) {
+		if ctx.Err() != nil {
+			return nil, nil, errInterrupted
+		}
 		if errors.Is(err, errMisfit) {
 			continue
 		}

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"io/fs"
 	"log/slog"
@@ -16,6 +17,7 @@ import (
 	"time"
 
 	"clocktell/relay"
+	"clocktell/relay/journal"
 	"clocktell/relay/recap"
 	"clocktell/relay/relaytest"
 	"clocktell/testdata/demo"
@@ -86,11 +88,16 @@ func TestRecapVerb(t *testing.T) {
 			t.Errorf("there is no %s among %v", want, before)
 		}
 	}
-	stale := filepath.Join(out, "board9-game2.html")
-	if err := os.WriteFile(stale, []byte("old"), 0o600); err != nil {
-		t.Fatal(err)
+	for _, stale := range []string{"board9-game2.html", "index.html.part"} { // the second of one that was killed
+		if err := os.WriteFile(filepath.Join(out, stale), []byte("old"), 0o600); err != nil {
+			t.Fatal(err)
+		}
 	}
-	if code, said := runs(t, "recap", "--show", kept, "--out", out); code != exitFine {
+	linked := filepath.Join(t.TempDir(), "linked")
+	if err := os.Symlink(out, linked); err != nil {
+		linked = out
+	}
+	if code, said := runs(t, "recap", "--show", kept, "--out", linked); code != exitFine {
 		t.Fatalf("again: exit code %d: %s", code, said)
 	}
 	if after := filesIn(t, out); !slices.Equal(after, before) {
@@ -127,6 +134,42 @@ func TestRecapHasCues(t *testing.T) {
 		if !strings.Contains(string(index), `href="cues/`+name+`"`) {
 			t.Errorf("the page over all games does not point to %s", name)
 		}
+	}
+}
+
+// TestInterruptedRecap: who interrupts waits for nothing, and what was there stays.
+func TestInterruptedRecap(t *testing.T) {
+	kept, out := t.TempDir(), t.TempDir()
+	recapJournal(t, kept, 40*time.Second)
+	recording, err := journal.Read(t.Context(), kept)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer recording.Close()
+	plan, err := recordedPlan(recording)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	folder, err := newRecapFolder(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := folder.write("index.html", []byte("old")); err != nil {
+		t.Fatal(err)
+	}
+	stop()
+	if _, _, err := recalled(ctx, recording); !errors.Is(err, errInterrupted) {
+		t.Errorf("reading goes on: %v", err)
+	}
+	if log, _ := collectCues(ctx, plan, recording.Records(), recording.Began); len(log.Cues) > 0 {
+		t.Errorf("collecting goes on: %d cues", len(log.Cues))
+	}
+	if err := folder.writeUntil(ctx)("index.html", []byte("new")); !errors.Is(err, errInterrupted) {
+		t.Errorf("writing goes on: %v", err)
+	}
+	if text, err := os.ReadFile(filepath.Join(out, "index.html")); string(text) != "old" {
+		t.Errorf("%q, %v", text, err)
 	}
 }
 

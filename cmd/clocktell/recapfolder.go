@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -8,11 +9,14 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+
+	"clocktell/relay/recap"
 )
 
-// recapNames are the names of files and folders that a recap writes. Whoever writes others
+// recapNames are the names of files and folders that a recap writes, and of files that were
+// being written when one was killed. Whoever writes others
 // beside them adds them here, or a second recap will refuse the folder.
-var recapNames = regexp.MustCompile(`^(index\.html|all\.pgn|board\d+(-game\d+)?(\.html|\.pgn|/|/tell-line\.(svg|png)|/[A-F]\.(svg|png))?|cues|cues/(chapters|cues)(-[a-z0-9.-]+)?\.(vtt|csv|edl))$`)
+var recapNames = regexp.MustCompile(`^(index\.html|all\.pgn|board\d+(-game\d+)?(\.html|\.pgn|/|/tell-line\.(svg|png)|/[A-F]\.(svg|png))?|cues|cues/(chapters|cues)(-[a-z0-9.-]+)?\.(vtt|csv|edl))(\.part)?$`)
 
 // recapFolder is where a recap goes.
 type recapFolder struct {
@@ -24,6 +28,12 @@ type recapFolder struct {
 
 // newRecapFolder makes a folder, or takes one that holds nothing but an earlier recap.
 func newRecapFolder(dir string) (*recapFolder, error) {
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return nil, fmt.Errorf("recap: %s is a file; give a folder", dir)
+	}
+	if real, err := filepath.EvalSymlinks(dir); err == nil {
+		dir = real // WalkDir does not follow links
+	}
 	f := &recapFolder{dir: dir}
 	err := filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
 		if err != nil {
@@ -53,6 +63,16 @@ func newRecapFolder(dir string) (*recapFolder, error) {
 
 func (f *recapFolder) path(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
 
+// writeUntil writes as write does, and nothing behind the end of ctx.
+func (f *recapFolder) writeUntil(ctx context.Context) recap.Sink {
+	return func(name string, content []byte) error {
+		if ctx.Err() != nil {
+			return errInterrupted
+		}
+		return f.write(name, content)
+	}
+}
+
 // write puts a file in its place whole: whoever looks finds the old one or the new one.
 func (f *recapFolder) write(name string, content []byte) error {
 	if !recapNames.MatchString(name) {
@@ -77,8 +97,11 @@ func (f *recapFolder) write(name string, content []byte) error {
 func (f *recapFolder) finish() error {
 	var errs []error
 	for _, name := range f.old {
-		if !slices.Contains(f.wrote, name) {
-			errs = append(errs, os.Remove(f.path(name)))
+		if slices.Contains(f.wrote, name) {
+			continue
+		}
+		if err := os.Remove(f.path(name)); !errors.Is(err, fs.ErrNotExist) { // a part may have become a file
+			errs = append(errs, err)
 		}
 	}
 	return errors.Join(errs...)
