@@ -236,6 +236,14 @@ func filesIn(t *testing.T, dir string) []string {
 	return out
 }
 
+// writerFunc is called with everything that is written.
+type writerFunc func()
+
+func (f writerFunc) Write(p []byte) (int, error) {
+	f()
+	return len(p), nil
+}
+
 // TestRecapOfRunningShow: the station's archive has the same files as a recap of the show that
 // its watch has seen, and before the first game it says that there is nothing.
 func TestRecapOfRunningShow(t *testing.T) {
@@ -266,6 +274,16 @@ func TestRecapOfRunningShow(t *testing.T) {
 		if !slices.Contains(names, want) {
 			t.Errorf("there is no %s among %v", want, names)
 		}
+	}
+	archived := writerFunc(func() {
+		if !live.mu.TryLock() {
+			t.Error("while the archive is made nobody can see the show go on")
+			return
+		}
+		live.mu.Unlock()
+	})
+	if err := live.write(t.Context(), zip.NewWriter(archived)); err != nil {
+		t.Error(err)
 	}
 	ended, stop := context.WithCancel(t.Context())
 	stop()

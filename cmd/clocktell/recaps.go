@@ -16,6 +16,15 @@ import (
 type recaps struct {
 	mu    sync.Mutex // protects following
 	watch *recap.Watch
+
+	writing sync.Mutex // one archive is made at a time: each takes a core for seconds
+}
+
+// seen returns what was seen so far, so that the show is seen on while that is written.
+func (r *recaps) seen() *recap.Watch {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.watch.Clone()
 }
 
 // see takes the show as it is now. It is looked at under the lock, so that no older one comes
@@ -42,9 +51,9 @@ func (r *recaps) zip(ctx context.Context, w io.Writer) error {
 }
 
 func (r *recaps) write(ctx context.Context, archive *zip.Writer) error {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	return r.watch.Write(func(name string, content []byte) error {
+	r.writing.Lock()
+	defer r.writing.Unlock()
+	return r.seen().Write(func(name string, content []byte) error {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}

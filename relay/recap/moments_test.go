@@ -123,6 +123,38 @@ func TestWatchKeeps(t *testing.T) {
 	}
 }
 
+// TestClone: what a copy has stays as it was while its original goes on seeing, and nobody's
+// change reaches the other.
+func TestClone(t *testing.T) {
+	s, w := played(t, "e4 e5 Nf3")
+	do := func(acts ...relay.AtDesk) {
+		t.Helper()
+		for _, act := range acts {
+			act.Who = "Runa"
+			if why := s.AtDesk(act); why != "" {
+				t.Fatalf("%s: %s", act.Action, why)
+			}
+			w.See(s.Show)
+		}
+	}
+	do(relay.AtDesk{Action: "put-on-air"}, relay.AtDesk{Action: "play", SAN: "d6"})
+	c := w.Clone()
+	do(relay.AtDesk{Action: "play", SAN: "d4"}, relay.AtDesk{Action: "take-off-air"}, relay.AtDesk{Action: "to-live"}, relay.AtDesk{Action: "prepare-challenge", Seconds: 20}, relay.AtDesk{Action: "ask"})
+	s.Take(relaytest.Game{Control: "600+5", Moves: "e4 e5 Nf3 Nc6"}.PGN())
+	w.See(s.Show)
+	was, is := c.Games()[0], w.Games()[0]
+	if sanOf(is.Lines[0].Moves) != "d6 d4" || len(is.Asked) != 1 || len(is.Board.Plies) != 4 {
+		t.Fatalf("the original has %d questions, %d plies, lines %+v", len(is.Asked), len(is.Board.Plies), is.Lines)
+	}
+	if sanOf(was.Lines[0].Moves) != "d6" || len(was.Asked) != 0 || len(was.Board.Plies) != 3 {
+		t.Errorf("the copy has %d questions, %d plies, lines %+v", len(was.Asked), len(was.Board.Plies), was.Lines)
+	}
+	c.See(s.Show)
+	if len(c.Games()) != 1 || len(was.Board.Plies) != 4 || len(is.Asked) != 1 {
+		t.Errorf("the copy, which sees on, has %d games, the first of %d plies", len(c.Games()), len(was.Board.Plies))
+	}
+}
+
 func sanOf(moves []desk.Step) string {
 	var out []string
 	for _, m := range moves {

@@ -2,6 +2,7 @@ package recap
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"time"
 
@@ -75,6 +76,20 @@ type Marked struct {
 
 // NewWatch returns a watch that has seen nothing.
 func NewWatch() *Watch { return &Watch{of: make(map[place]*Game)} }
+
+// Clone returns a watch that has seen the same, for somebody who takes long to write it while
+// this one goes on seeing.
+func (w *Watch) Clone() *Watch {
+	out := &Watch{of: make(map[place]*Game), last: w.last}
+	for _, g := range w.games {
+		c := *g
+		c.Raised, c.Said, c.Lines = slices.Clone(g.Raised), slices.Clone(g.Said), slices.Clone(g.Lines)
+		c.Marks, c.Asked, c.known = slices.Clone(g.Marks), slices.Clone(g.Asked), maps.Clone(g.known)
+		out.games = append(out.games, &c)
+		out.of[place{c.Board.Number, c.Board.Game}] = &c
+	}
+	return out
+}
 
 // See takes the show as it is now. Shows come in the order in which they were.
 func (w *Watch) See(s *relay.Show) {
