@@ -51,9 +51,12 @@ func runRecap(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		return err
 	}
 	defer recording.Close()
-	watch, log, err := recalled(ctx, recording)
+	watch, log, errs, err := recalled(ctx, recording)
 	if err != nil {
 		return err
+	}
+	for _, err := range errs {
+		fmt.Fprintf(stderr, "clocktell recap: left out: %v\n", err)
 	}
 	if len(watch.Games()) == 0 {
 		return fmt.Errorf("%s: %w", recording.File, recap.ErrNoGames)
@@ -92,27 +95,28 @@ func writeAfter(watch *recap.Watch, log *cue.Log, o cueOptions, to recap.Sink) e
 var errInterrupted = errors.New("interrupted")
 
 // recalled lets a recorded show go by once more, for pages and cues. What cannot be read is
-// left out, as when it is restored.
-func recalled(ctx context.Context, recording *journal.Recording) (*recap.Watch, *cue.Log, error) {
+// left out and told, as when it is restored: the last error is of nothing else.
+func recalled(ctx context.Context, recording *journal.Recording) (*recap.Watch, *cue.Log, []error, error) {
 	plan, err := recordedPlan(recording)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
+	var errs []error
 	watch := recap.NewWatch()
 	show := relay.NewShow(plan, recording.First).After(relay.OpeningsLoaded{At: recording.First, Book: theBook()})
 	cues := cue.NewCollector(show)
 	for event, err := range make(intakes).events(recording.Records()) {
 		if ctx.Err() != nil {
-			return nil, nil, errInterrupted
-		}
-		if errors.Is(err, errMisfit) {
-			continue
+			return nil, nil, nil, errInterrupted
 		}
 		if err != nil {
-			return nil, nil, err
+			if len(errs) < errsMost {
+				errs = append(errs, err)
+			}
+			continue
 		}
 		show = show.Through(event, watch.See, cues.See)
 	}
 	watch.See(show)
-	return watch, cues.Log(), nil
+	return watch, cues.Log(), errs, nil
 }
