@@ -98,12 +98,22 @@ func licencesNow(t *testing.T) string {
 		}
 		out += licenceEntry(t, parts[0], parts[1], files...)
 	}
-	err := filepath.WalkDir("../../static", func(path string, e fs.DirEntry, err error) error {
-		if err == nil && e.IsDir() && (e.Name() == "lint" || e.Name() == "node_modules") {
+	for _, folder := range []string{"static", "relay"} {
+		out += licencesBelow(t, folder)
+	}
+	return out
+}
+
+// licencesBelow returns the licences of what of others lies below a folder of the project, for
+// pages or in drawings.
+func licencesBelow(t *testing.T, folder string) (out string) {
+	t.Helper()
+	err := filepath.WalkDir("../../"+folder, func(path string, e fs.DirEntry, err error) error {
+		if err == nil && e.IsDir() && (e.Name() == "lint" || e.Name() == "node_modules" || e.Name() == "testdata") {
 			return fs.SkipDir // tools of tests
 		}
 		if err == nil && !e.IsDir() && licenceFile.MatchString(e.Name()) {
-			out += licenceEntry(t, "served to pages: "+strings.TrimPrefix(filepath.ToSlash(path), "../../"), "", path)
+			out += licenceEntry(t, "in this file: "+strings.TrimPrefix(filepath.ToSlash(path), "../../"), "", path)
 		}
 		return err
 	})
