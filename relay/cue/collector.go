@@ -16,6 +16,7 @@ type Collector struct {
 	was  *relay.Show
 	seen map[string]bool // prompts, by their keys
 	line int             // the cue of the side line on the air, as an index; -1: none
+	held []Cue           // of a board that a challenge hides, until viewers see it again
 }
 
 // NewCollector begins with a show before anything has happened.
@@ -23,8 +24,10 @@ func NewCollector(show *relay.Show) *Collector {
 	return &Collector{log: Log{Title: show.Title, Language: show.Language(), Began: show.At}, was: show, seen: make(map[string]bool), line: -1}
 }
 
-// Log returns what was collected so far. It is the collector's own.
+// Log returns what was collected so far. It is the collector's own. What a challenge still
+// hides counts as seen at the end.
 func (c *Collector) Log() *Log {
+	c.seenAgain(c.was)
 	c.log.Ended, c.log.Marks = c.was.At, c.was.Recordings
 	return &c.log
 }
@@ -37,6 +40,9 @@ func (c *Collector) After(event relay.Event) *relay.Show {
 // See takes the next state of the show.
 func (c *Collector) See(show *relay.Show) {
 	w := wordsOf(show.Language())
+	if show.Desk.Hiding() == nil {
+		c.seenAgain(show)
+	}
 	c.segment(show, w)
 	for _, n := range show.Log.After(c.was.Log.Total) {
 		c.noted(show, w, n)
@@ -68,6 +74,24 @@ func (c *Collector) add(show *relay.Show, cue Cue) {
 	c.log.Cues = append(c.log.Cues, cue)
 }
 
+// addSeen adds a cue of something that scenes show: of a board that a challenge hides not
+// before they show it again, for that is when the recording has it.
+func (c *Collector) addSeen(show *relay.Show, cue Cue) {
+	if hiding := show.Desk.Hiding(); hiding != nil && hiding.Place.Board == cue.Board {
+		c.held = append(c.held, cue)
+		return
+	}
+	c.add(show, cue)
+}
+
+// seenAgain adds what was hidden.
+func (c *Collector) seenAgain(show *relay.Show) {
+	for _, cue := range c.held {
+		c.add(show, cue)
+	}
+	c.held = nil
+}
+
 func (c *Collector) segment(show *relay.Show, w words) {
 	if board := show.Desk.Air.Board; board != c.was.Desk.Air.Board && board > 0 {
 		title := w.segment(show, board)
@@ -96,7 +120,11 @@ func (c *Collector) noted(show *relay.Show, w words, n relay.Noted) {
 	case relay.NotePanel:
 		cue.Kind, cue.Text = map[string]Kind{string(relay.PanelSaid): KindSaid, string(relay.PanelNote): KindNote}[n.Is], n.Was+": "+n.Text
 	}
-	if cue.Kind != "" {
+	switch cue.Kind {
+	case "":
+	case KindGame, KindResult, KindCorrection:
+		c.addSeen(show, cue)
+	default: // what people and feeds did, whatever viewers see
 		c.add(show, cue)
 	}
 }
@@ -113,7 +141,7 @@ func (c *Collector) prompted(show *relay.Show, w words) {
 			continue
 		}
 		c.seen[key] = true
-		c.add(show, Cue{Board: item.Board, Kind: Kind(item.Alert.Kind), Title: w.alert(show, item), Text: item.Text, Evidence: item.Evidence})
+		c.addSeen(show, Cue{Board: item.Board, Kind: Kind(item.Alert.Kind), Title: w.alert(show, item), Text: item.Text, Evidence: item.Evidence})
 	}
 }
 

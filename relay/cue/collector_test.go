@@ -65,14 +65,7 @@ func again(plan relay.Plan, events []relay.Event) staged {
 	show := relay.NewShow(plan, events[0].When())
 	c := NewCollector(show)
 	for _, e := range events {
-		for due := show.Due(); !due.IsZero() && !due.After(e.When()); due = show.Due() {
-			show = show.Advance(due)
-			out.states = append(out.states, show)
-			c.See(show)
-		}
-		show = show.Apply(e)
-		out.states = append(out.states, show)
-		c.See(show)
+		show = show.Through(e, c.See, func(s *relay.Show) { out.states = append(out.states, s) })
 	}
 	out.log = c.Log()
 	return out
