@@ -12,6 +12,8 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -294,7 +296,8 @@ func TestSkewHoldsTheTruth(t *testing.T) {
 	}
 }
 
-// TestCheckFieldsAreDescribed: the README names every field of the JSON.
+// TestCheckFieldsAreDescribed: the README names every field of the JSON, and every area that the
+// source has.
 func TestCheckFieldsAreDescribed(t *testing.T) {
 	readme, err := os.ReadFile("../../README.md")
 	if err != nil {
@@ -309,5 +312,20 @@ func TestCheckFieldsAreDescribed(t *testing.T) {
 				t.Errorf("the README does not describe %s of %s", name, fields.Name())
 			}
 		}
+	}
+	source, err := os.ReadFile("checkreport.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	areas := regexp.MustCompile(`area[A-Z]\w+ += "(\w+)"`).FindAllStringSubmatch(string(source), -1)
+	_, row, _ := strings.Cut(section, "`area` ")
+	row, _, _ = strings.Cut(row, ";")
+	for _, area := range areas {
+		if !slices.Contains(strings.FieldsFunc(row, func(r rune) bool { return r == ' ' || r == ',' }), area[1]) {
+			t.Errorf("the README does not name the area %s", area[1])
+		}
+	}
+	if len(areas) < 10 {
+		t.Errorf("only %d areas in the source", len(areas))
 	}
 }
