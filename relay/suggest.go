@@ -13,23 +13,25 @@ const suggestionsMost = 5
 
 // burns says how urgent it is to show a board, by what is told of it, and for how long
 // what has happened stays so; 0: as long as it lasts. What may end a game comes first,
-// then what has turned it, then what lasts. Common practice, no source.
+// then what has turned it, then what lasts. Common practice, no source. Of what an engine
+// alone judges, people are told; nobody puts it before viewers but a person.
 var burns = map[AlertKind]struct {
-	heat  int
-	lasts time.Duration
+	heat   int
+	lasts  time.Duration
+	judged bool // by an engine alone
 }{
-	AlertFlagNear:        {60, 0},
-	AlertTimeTrouble:     {50, 0},
-	AlertSwing:           {40, time.Minute},
-	AlertMissedMate:      {40, time.Minute},
-	AlertLeftPreparation: {30, time.Minute},
-	AlertFirstThink:      {30, time.Minute},
-	AlertNovelty:         {20, time.Minute},
-	AlertOnlyMove:        {15, 0},
-	AlertRefuted:         {15, 0},
-	AlertHardThink:       {12, 0},
-	AlertLongThink:       {10, 0},
-	AlertEasyThink:       {10, 0},
+	AlertFlagNear:        {heat: 60},
+	AlertTimeTrouble:     {heat: 50},
+	AlertSwing:           {40, time.Minute, true},
+	AlertMissedMate:      {40, time.Minute, true},
+	AlertLeftPreparation: {heat: 30, lasts: time.Minute},
+	AlertFirstThink:      {heat: 30, lasts: time.Minute},
+	AlertNovelty:         {heat: 20, lasts: time.Minute},
+	AlertOnlyMove:        {heat: 15, judged: true},
+	AlertRefuted:         {heat: 15, judged: true},
+	AlertHardThink:       {heat: 12},
+	AlertLongThink:       {heat: 10},
+	AlertEasyThink:       {heat: 10},
 }
 
 // Suggestions lists the boards that something happens on, the hottest first; each once.
@@ -62,7 +64,7 @@ func (b *Board) suggested(now time.Time) (desk.Suggestion, int) {
 		}
 		if heat := fire.heat + a.Level; heat > most {
 			most = heat
-			best = desk.Suggestion{Board: b.Number, Kind: string(a.Kind), Side: a.Side, Reason: a.Say.Text, At: a.At}
+			best = desk.Suggestion{Board: b.Number, Kind: string(a.Kind), Side: a.Side, Reason: a.Say.Text, At: a.At, Judged: fire.judged}
 		}
 	}
 	return best, most

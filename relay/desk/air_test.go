@@ -129,7 +129,14 @@ func TestSuggestions(t *testing.T) {
 		t.Errorf("the desk looks at %d, on the air is %d", tb.state.Place.Board, tb.state.Air.Board)
 	}
 	tb.does(do("follow-by-itself"))
-	hot(2, time.Minute)
+	was := tb.state.Air.Board
+	tb.now = tb.now.Add(time.Minute)
+	tb.hot = []Suggestion{{Board: 2, Kind: "swing", Reason: "the engine turns", At: tb.now, Judged: true}}
+	tb.follow()
+	if tb.state.Air.Board != was {
+		t.Error("an engine alone takes viewers to another board")
+	}
+	hot(2, 0)
 	if tb.state.Air.Board != 2 {
 		t.Errorf("told to follow, board %d is on the air", tb.state.Air.Board)
 	}

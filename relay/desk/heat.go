@@ -29,8 +29,9 @@ func (s *State) followHeat(games Games, at time.Time) {
 	if !s.Auto || s.Air.Way != "" || s.Challenge != nil && s.Challenge.State != ChallengeReady {
 		return
 	}
-	if len(hot) == 0 || hot[0].Board == s.Air.Board || !hot[0].At.After(s.hotAt) || at.Sub(s.hotAt) < autoStays {
+	first := slices.IndexFunc(hot, func(h Suggestion) bool { return !h.Judged })
+	if first < 0 || hot[first].Board == s.Air.Board || !hot[first].At.After(s.hotAt) || at.Sub(s.hotAt) < autoStays {
 		return
 	}
-	s.Air.Board, s.hotAt = hot[0].Board, at
+	s.Air.Board, s.hotAt = hot[first].Board, at
 }

@@ -84,6 +84,7 @@ type Suggestion struct {
 	Side   string
 	Reason string
 	At     time.Time
+	Judged bool // an engine's judgement alone: it moves nothing that viewers see
 }
 
 // New returns the state before anything has been done.
