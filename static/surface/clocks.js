@@ -65,7 +65,9 @@ export class ClockView {
     const { clock } = board[this.#side];
     const left = this.#steady.next(board, this.#side, times.clocks);
     write(this.#note, clockNote(board, this.#side, times.clocks));
-    write(this.#figures, clockText(clock, left, times.lostAt === null));
+    const text = clockText(clock, left, times.lostAt === null);
+    write(this.#figures, text);
+    mark(this.root, 'data-words', /[a-z]/.test(text)); // "1 h 19 min" is wider than "1:19:05"
     mark(this.root, 'title', clock.remark || null);
   }
 }
