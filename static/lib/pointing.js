@@ -16,12 +16,17 @@ export const SQUARE = 100;
 const RING = 41;
 /** A way begins and ends so far from the middle of a square, where the man is mostly left bare. */
 const REACH = 33;
-/** On a man the cross lies towards the attacker, so that he is still to be seen. */
-const CROSS_OFF = 27;
-const CROSS_ARM = 16;
-/** A dash, and the least gap to the next. */
+const CROSS_ARM = 15;
+/** A broken line stays so far from the middle of its cross. */
+const CROSS_CLEAR = CROSS_ARM + 5;
+/** A dash, and the gap to the next. */
 const DASH = 16;
 const GAP = 19;
+/** A broken line has so many dashes at least, each as short as it takes with gaps of this size. */
+const DASHES_LEAST = 3;
+const GAP_LEAST = 13;
+/** So long it is at least: that many dots. */
+const DASHES_ROOM = (DASHES_LEAST - 1) * GAP_LEAST;
 /** Lower than the feet of a man, and from there up at both sides. */
 const CRADLE_FOOT = 42;
 const CRADLE_SIDE = 36;
@@ -65,11 +70,7 @@ export function shapeOf(mark, flipped, manned) {
 /** @type {Record<string, (to: Point, from: Point | null, manned: boolean) => {lines: string, areas: string}>} */
 const DRAWN = {
   [MEANING.LOOK]: (to) => ({ lines: circle(to, RING), areas: '' }),
-  [MEANING.DANGER]: (to, from, manned) => {
-    const end = from && manned ? towards(to, from, CROSS_OFF) : to;
-    const way = from ? dashes(towards(from, to, REACH), towards(end, from, CROSS_ARM + 6)) : '';
-    return { lines: way + cross(end), areas: '' };
-  },
+  [MEANING.DANGER]: danger,
   [MEANING.GUARD]: (to, from) => {
     const way = from ? line(towards(from, to, REACH), nearest(holds(to), from)) : '';
     return { lines: way + cradle(to), areas: '' };
@@ -78,18 +79,32 @@ const DRAWN = {
   [MEANING.PLAN]: (to, from) => (from ? arrow(from, to) : { lines: '', areas: circle(to, DOT) }),
 };
 
+/**
+ * A broken line that ends in a cross: outside of the attacker, and of a man who stands there, as
+ * far as there is room for it to be seen as a broken line.
+ *
+ * @param {Point} to @param {Point | null} from @param {boolean} manned
+ */
+function danger(to, from, manned) {
+  if (!from) return { lines: cross(to), areas: '' };
+  const room = Math.hypot(to[0] - from[0], to[1] - from[1]) - CROSS_CLEAR - DASHES_ROOM;
+  const off = Math.min(RING, room / (manned ? 2 : 1));
+  const end = manned ? towards(to, from, off) : to;
+  return { lines: dashes(towards(from, to, off), towards(end, from, CROSS_CLEAR)) + cross(end), areas: '' };
+}
+
 /** The point so far from a towards b. @param {Point} a @param {Point} b @param {number} far @returns {Point} */
 function towards(a, b, far) {
   const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
   return [a[0] + ((b[0] - a[0]) / length) * far, a[1] + ((b[1] - a[1]) / length) * far];
 }
 
-/** A line of dashes that begins and ends with a whole one. @param {Point} a @param {Point} b */
+/** A line of three dashes at least that begins and ends with a whole one. @param {Point} a @param {Point} b */
 function dashes(a, b) {
   const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  const count = Math.max(1, Math.floor((length + GAP) / (DASH + GAP)));
-  const pitch = count > 1 ? (length - DASH) / (count - 1) : 0;
-  const dash = Math.min(DASH, length);
+  const count = Math.max(DASHES_LEAST, Math.floor((length + GAP) / (DASH + GAP)));
+  const dash = Math.max(0.1, Math.min(DASH, (length - (count - 1) * GAP_LEAST) / count));
+  const pitch = (length - dash) / (count - 1);
   return Array.from({ length: count }, (_, i) => line(towards(a, b, i * pitch), towards(a, b, i * pitch + dash))).join('');
 }
 

@@ -58,9 +58,10 @@ test('the five meanings have five shapes', () => {
 });
 
 test('dashes lead from the attacker straight to the cross', () => {
-  for (const [from, to] of [['a3', 'f8'], ['d6', 'd3'], ['g8', 'h6'], ['c4', 'd5']]) {
+  for (const [from, to] of [['a3', 'f8'], ['d6', 'd3'], ['g8', 'h6'], ['c4', 'd5'], ['e4', 'e5']]) {
     const parts = separate(shapeOf(mark('danger', from, to), false, true).lines);
     const dashes = parts.slice(0, -2).map(points);
+    assert.ok(dashes.length >= 3, `${dashes.length} dashes are no broken line`);
     const [a, b] = [middle(from, false), middle(to, false)];
     for (const [x, y] of dashes.flat()) {
       const off = Math.abs((b[0] - a[0]) * (a[1] - y) - (a[0] - x) * (b[1] - a[1])) / far(a, b);
@@ -79,6 +80,7 @@ test('the cross is in the middle of an empty square, and on a man towards the at
   assert.deepEqual(centre(false), middle('f8', false));
   const off = centre(true);
   assert.ok(off[0] < 550 && off[1] > 50 && off[0] > 500 && off[1] < 100, `${off} is no longer on f8, towards a3`);
+  assert.ok(far(off, middle('f8', false)) > 40, 'it lies beside the man');
 });
 
 test('a cradle lies below its man as it is seen, from either side', () => {
