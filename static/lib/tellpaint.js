@@ -98,9 +98,10 @@ const LOW = lowOf(SIZES.wall);
 
 /** @type {Record<string, (paint: Paint) => SVGElement[]>} */
 const SAMPLES = {
-  preparation: (paint) => [
-    ...[0, 12, 24].map((x) => svg('rect', { x, y: 18 - LOW, width: 5, height: LOW, fill: paint.lines(0) })),
-    ...[6, 18, 30].map((x) => svg('rect', { x, y: 18 - LOW, width: 4, height: LOW, fill: 'var(--preparation)' })),
+  // Three presses on a line: with their speed lines they would be read as figures at this size.
+  preparation: () => [
+    svg('rect', { y: 15, width: 34, height: 3, fill: 'var(--preparation)' }),
+    ...[3, 15, 27].map((x) => svg('rect', { x, y: 18 - LOW, width: 4, height: LOW, fill: 'var(--preparation)' })),
   ],
   thinking: () => [svg('rect', { width: 34, height: 18, fill: 'var(--thinking)' })],
   unsure: () => [

@@ -8,8 +8,8 @@ import { lowOf } from './tellsizes.js';
 /** A sign stands so far from its lane, or from the lane's edge. */
 const AWAY = { outside: 4, inside: 1 };
 
-/** Speed lines shorter than this are left out. */
-const SHORTEST_LINES = 3;
+/** Speed lines shorter than this are left out: with the press behind them they would be read as figures. */
+const SHORTEST_LINES = 9;
 
 /** Shapes draws moves in the lanes, by their look. */
 export class Shapes {
