@@ -134,6 +134,20 @@ func TestWallLifts(t *testing.T) {
 	}
 }
 
+// TestQuietWall: in quiet mode no board is lifted, and the one that is goes back at once.
+func TestQuietWall(t *testing.T) {
+	ctx := browser(t)
+	url := pagesOf(t)
+	boards := []wire.Board{stated(t, 1, "thinking", showNow()), stated(t, 2, "time trouble", showNow())}
+	openScene(t, ctx, url+"/scene/wall?motion=off", boards...)
+	waitFor(t, ctx, "board 2", liftedIs(2))
+	evaluate[chromedp.Void](t, ctx, strings.Replace(sayShow(boards...), `"quiet":false`, `"quiet":true`, 1))
+	waitFor(t, ctx, "no board to be lifted", "!document.body.dataset.lifted")
+	if now := evaluate[wallPicture](t, ctx, wallSeen); now.Shown || now.Views != "card card" {
+		t.Errorf("in quiet mode: %+v", now)
+	}
+}
+
 // TestWallBoards: the boards that the address names stand in its order, also one that has
 // not come; and the relay sends no other.
 func TestWallBoards(t *testing.T) {

@@ -122,3 +122,15 @@ test('over a long show no board ever stands for less than its time', () => {
   }
   assert.ok(changes > 50, `${changes} changes`);
 });
+
+test('in quiet mode none is lifted, the one that was goes back at once, and what ended meanwhile is over', () => {
+  const c = new Chooser();
+  const hot = [board(1), burns(2, 'timeTrouble', 0, 3)];
+  assert.equal(c.at(hot, moment(0)).board, 2);
+  assert.deepEqual(c.at(hot, moment(1000), true), { board: null, why: null, until: Infinity });
+  assert.equal(c.at(hot, moment(2000)).board, 2, 'what lasts is seen again');
+  const over = (at) => [board(1, { result: '1-0', at: T0 + at }), board(2)];
+  const other = new Chooser();
+  other.at(over(0), moment(0), true);
+  assert.equal(other.at(over(FRESH_MS), moment(FRESH_MS)).board, null);
+});

@@ -71,12 +71,14 @@ export class Chooser {
   /**
    * @param {Board[]} boards of the wall, in its order
    * @param {Pick<Moment, 'now' | 'wall' | 'rate'>} moment
+   * @param {boolean} [quiet] no board burns, and the one that was lifted goes back at once
    * @returns {{board: number | null, why: Notice | null, until: number}} the board to lift, why it burns if it still does,
    *   and the wall time at which to ask again though nothing has changed
    */
-  at(boards, moment) {
+  at(boards, moment, quiet = false) {
     const { wall } = moment;
-    const fires = new Map(boards.map((b) => [b.board, fireOf(this.#asEnded(b), moment)]));
+    const fires = new Map(boards.map((b) => this.#asEnded(b)).map((b) => [b.board, quiet ? null : fireOf(b, moment)]));
+    if (quiet) this.#current = null;
     if (this.#current !== null && !fires.has(this.#current)) this.#current = null;
     const next = this.#next(fires, wall);
     if (next !== this.#current) [this.#current, this.#since] = [next, wall];

@@ -29,6 +29,7 @@ class Scene {
   /** Wall time at which a card changes by itself. */
   #due = Infinity;
   #chooser = new Chooser();
+  #quiet = false;
   #stage = byId('stage');
 
   /** @param {URLSearchParams} options */
@@ -65,6 +66,7 @@ class Scene {
   /** @param {import('../../lib/wire.js').Show} show */
   #show(show) {
     waitFor(show, 0);
+    this.#quiet = show.quiet;
     const there = new Set(show.boards.map((b) => b.board));
     for (const number of this.#boards.keys()) if (!there.has(number)) this.#boards.delete(number);
     this.#place();
@@ -129,7 +131,7 @@ class Scene {
   /** @param {Lifted} lifted @param {Moment} moment */
   #choose(lifted, moment) {
     const boards = this.#numbers.flatMap((n) => this.#boards.get(n) ?? []).filter(hasGame);
-    const { board: number, why, until } = this.#chooser.at(boards, moment);
+    const { board: number, why, until } = this.#chooser.at(boards, moment, this.#quiet);
     mark(document.body, 'data-lifted', number);
     for (const cell of this.#cells) cell.lift(cell.number === number);
     const board = number === null ? null : (this.#boards.get(number) ?? null);
