@@ -165,7 +165,7 @@ func captionFrame(rev int, c wire.Caption) string {
 // inventedTexts are sentences that are hard to set: as long as they may be, without a space,
 // in other scripts.
 var inventedTexts = map[string]string{
-	"200 characters": (strings.Repeat("The knight on f6 guards the pawn that nobody has touched since the opening. ", 3))[:199] + ".",
+	"200 characters": "The knight on f6 guards the pawn that nobody has touched since the opening, and as long as it stays there the bishop on b3 looks at nothing but its own men, so White waits, and Black waits with White.",
 	"one wide word":  strings.Repeat("M", 200),
 	"wide words":     strings.Repeat("MMMMMMMMM ", 20),
 	"Arabic":         strings.Repeat("يفكر اللاعب الأبيض طويلا في نقلته والساعة تمضي. ", 4),

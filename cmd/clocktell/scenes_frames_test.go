@@ -64,13 +64,8 @@ func airBoard(t *testing.T, number, plies int, now int64) wire.Board {
 		name := airPlayers[(2*number-2+i)%len(airPlayers)]
 		*p = wire.Player{Name: name, Short: name, Title: "GM", Rating: 2500 + number, Federation: "VEL"}
 		p.Clock = wire.Clock{LeftMs: left[i], At: now, State: wire.StateStopped, Quality: wire.QualityRead, StepMs: 1000}
-		p.Tell = wire.Tell{Verdict: wire.VerdictEarly, Reasons: []string{}, Outlook: []string{}, Thinking: 0.1, Timed: plies / 2}
-		if plies > 4 {
-			p.Tell.Verdict, p.Tell.Evidence = wire.VerdictPreparation, fmt.Sprintf("%d moves, 0:41 gained", plies/2)
-		}
-		if plies > 12 {
-			p.Tell.Verdict, p.Tell.Thinking, p.Tell.Evidence = wire.VerdictThinking, 0.97, "0:31 a move lately"
-		}
+		p.Tell = wire.Tell{Verdict: wire.VerdictEarly, Reasons: []string{}, Outlook: []string{}, Thinking: 0.1}
+		tellFrom(&b, i, plies > 12)
 	}
 	if plies > 0 {
 		on := sides[len(b.Plies)%2]
@@ -103,12 +98,12 @@ var airStates = map[string]func(b *wire.Board, now int64){
 	"thinking":    func(b *wire.Board, now int64) {},
 	"long think": func(b *wire.Board, now int64) {
 		p, _ := onMove(b)
+		p.Clock.LeftMs -= 412_000 - p.Clock.SpentMs
 		p.Clock.SpentMs, p.Tell.Evidence = 412_000, "longest think so far"
 		raise(b, "longThink", 0, now-60_000)
 	},
 	"time trouble": func(b *wire.Board, now int64) {
-		p, _ := onMove(b)
-		p.Clock.LeftMs, p.Clock.StepMs, p.Tell.Trouble, p.Tell.Evidence = 14_600, 100, 3, "on the increment"
+		hurried(b, 14_600)
 		raise(b, "timeTrouble", 3, now-5000)
 	},
 	"novelty": func(b *wire.Board, now int64) {
@@ -117,10 +112,10 @@ var airStates = map[string]func(b *wire.Board, now int64){
 	},
 	"first think": func(b *wire.Board, now int64) { raise(b, "firstThink", 0, now-3000) },
 	"stale": func(b *wire.Board, now int64) {
-		b.Feed.State, b.Feed.Since, b.Running = "stale", now-42_000, ""
-		b.White.Clock.State, b.Black.Clock.State = wire.StateHeld, wire.StateHeld
+		b.Feed.State, b.Feed.Since = "stale", now-42_000
+		held(b, 30_000, now-12_000)
 	},
-	"frozen": func(b *wire.Board, now int64) { b.Frozen = true },
+	"frozen": frozen,
 	"corrected": func(b *wire.Board, now int64) {
 		b.Correction = &wire.Correction{Ply: len(b.Plies), Was: "Qd8", Is: "Qd7", At: now}
 	},
@@ -144,10 +139,12 @@ var airStates = map[string]func(b *wire.Board, now int64){
 		b.White.Clock.StepMs, b.Black.Clock.StepMs, b.White.Clock.LeftMs, b.Black.Clock.LeftMs = 60_000, 60_000, 5_310_000, 2_610_000
 	},
 	"held hours": func(b *wire.Board, now int64) {
-		b.White.Clock.LeftMs, b.Black.Clock.LeftMs, b.Frozen = 6_912_000, 7_205_000, true
+		b.White.Clock.LeftMs, b.Black.Clock.LeftMs = 6_912_000, 7_205_000
+		frozen(b, now)
 	},
 	"held minutes": func(b *wire.Board, now int64) {
-		b.White.Clock.StepMs, b.Black.Clock.StepMs, b.White.Clock.LeftMs, b.Black.Clock.LeftMs, b.Frozen = 60_000, 60_000, 5_310_000, 2_610_000, true
+		b.White.Clock.StepMs, b.Black.Clock.StepMs, b.White.Clock.LeftMs, b.Black.Clock.LeftMs = 60_000, 60_000, 5_310_000, 2_610_000
+		frozen(b, now)
 	},
 	"estimated result": func(b *wire.Board, now int64) {
 		b.Result, b.Running = "1-0", ""
@@ -155,8 +152,7 @@ var airStates = map[string]func(b *wire.Board, now int64){
 		b.White.Clock.Quality, b.Black.Clock.Quality = wire.QualityEstimated, wire.QualityEstimated
 	},
 	"longest names in trouble": func(b *wire.Board, now int64) {
-		p, _ := onMove(b)
-		p.Clock.LeftMs, p.Clock.StepMs, p.Tell.Trouble, p.Tell.Evidence = 12_600, 100, 3, "on the increment"
+		hurried(b, 12_600)
 		b.White.Short, b.Black.Short = "Wölfflin-Szczebrzeszyński de la Fuente y Ochoa", "Phạm Nguyễn-Ravelomanantsoa-Ķēniņš"
 		raise(b, "timeTrouble", 3, now-1000)
 	},

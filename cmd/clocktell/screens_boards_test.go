@@ -87,7 +87,7 @@ var leaning = map[string]func(*testing.T) screen{
 	},
 	"lean-level": func(t *testing.T) screen { return leanScreen(t, wire.Lean{Text: "Engine: level"}) },
 	"lean-black": func(t *testing.T) screen {
-		s := leanScreen(t, wire.Lean{Side: "black", Size: 3, Text: "Engine: Schwarz klar besser"})
+		s := leanScreen(t, wire.Lean{Side: "black", Size: 3, Text: "Engine: Black clearly better"})
 		s.query += "&theme=light"
 		return s
 	},

@@ -26,7 +26,7 @@ var captionScreens = map[string]func(*testing.T) screen{
 	"tell":         saidCaption("", tellCaption),
 	"clock":        saidCaption("", wire.Caption{Kind: "clock", Text: "Quintanilha has less than a minute for eleven moves.", Source: captionSource}),
 	"feed":         saidCaption("", wire.Caption{Kind: "feed", Text: "The hall has sent nothing for two minutes.", Source: "the feed hall"}),
-	"reference":    saidCaption("", wire.Caption{Kind: "reference", Text: "1,211 games came here, and none of them went on with the knight.", Source: captionSource}),
+	"reference":    saidCaption("", wire.Caption{Kind: "reference", Text: "1211 games came here, and none of them went on with the knight.", Source: captionSource}),
 	"facts":        saidCaption("", wire.Caption{Kind: "facts", Text: "The knight on f6 is pinned, and nothing guards it.", Source: captionSource}),
 	"match":        saidCaption("", wire.Caption{Kind: "match", Text: "A draw is enough for Quayside.", Source: "the match"}),
 	"own":          saidCaption("", wire.Caption{Text: "Now."}),

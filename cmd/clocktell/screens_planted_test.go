@@ -31,7 +31,7 @@ var planted = []struct {
 	{what: "no light behind the running clock", scene: "clocks", state: "bold", script: recoloured("--lit", "var(--ink)")},
 	{what: "no line under the last move", scene: "board", state: "promotion", script: recoloured("--last-move-line", "transparent")},
 	{what: "another type", scene: "caption", state: "clock", script: recoloured("--font-narrow", "serif") + recoloured("--font", "serif") + recoloured("--font-sentence", "serif")},
-	{what: "a figure of the evidence", small: true, scene: "board", state: "long-game", frames: onBoard(1, func(b *wire.Board) { b.White.Tell.Evidence = "2:06 a move lately" })},
+	{what: "a figure of the evidence", small: true, scene: "board", state: "long-game", frames: onBoard(1, func(b *wire.Board) { b.White.Tell.Evidence = anotherFigure(b.White.Tell.Evidence) })},
 	{what: "a letter without its ring", scene: "clocks", state: "start", frames: onBoard(1, func(b *wire.Board) { b.Black.Short = "Tveiteras" })},
 	{what: "a title", scene: "board", state: "start", frames: onBoard(1, func(b *wire.Board) { b.White.Title = "IM" })},
 	{what: "the number of a move in small type", small: true, scene: "caption", state: "reference", frames: func(said []any) {
@@ -47,6 +47,13 @@ var planted = []struct {
 
 func recoloured(property, value string) string {
 	return "document.documentElement.style.setProperty('" + property + "', '" + value + "');"
+}
+
+// anotherFigure is a time in figures, one second later or earlier.
+func anotherFigure(text string) string {
+	other := []byte(text)
+	other[strings.IndexByte(text, ' ')-1] ^= 1
+	return string(other)
 }
 
 // onBoard changes a board of a show, by its number.

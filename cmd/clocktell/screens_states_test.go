@@ -67,8 +67,8 @@ func replayed(t *testing.T, moves string, seconds ...int64) wire.Board {
 		})
 	}
 	b.FEN, b.White.Clock.LeftMs, b.Black.Clock.LeftMs = game.FEN(), left[0], left[1]
-	for _, p := range []*wire.Player{&b.White, &b.Black} {
-		p.Tell.Verdict, p.Tell.Evidence, p.Tell.Thinking = wire.VerdictThinking, "2:05 a move lately", 0.97
+	for side := range 2 {
+		tellFrom(&b, side, len(b.Plies) > 14)
 	}
 	b.Running = []string{"white", "black"}[len(b.Plies)%2]
 	p, _ := onMove(&b)

@@ -204,8 +204,9 @@ export function head(board, now, lostAt) {
   /** @type {Head} */
   const still = { side: '', look: 'none', runMs: 0, dotsMs: 0, held: false, over, vague: false, exact: true };
   if (over) return still;
-  if (clocks.some((c) => c.state === 'held')) {
-    const silent = Math.max(...clocks.map((c) => c.spentMs + Math.max(0, now - c.at) * Number(c.state === 'held')));
+  const isHeld = (/** @type {import('./wire.js').Clock} */ c) => board.frozen || c.state === 'held';
+  if (clocks.some(isHeld)) {
+    const silent = Math.max(...clocks.map((c) => c.spentMs + Math.max(0, now - c.at) * Number(isHeld(c))));
     return { ...still, dotsMs: silent, held: true };
   }
   if (!side) return still;

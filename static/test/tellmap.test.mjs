@@ -100,6 +100,11 @@ test('held clocks: nobody knows whose time it was', () => {
   assert.deepEqual([h.side, h.runMs, h.dotsMs, h.held], ['', 0, 8000, true]);
 });
 
+test('a board that the producer keeps is held, whatever its clocks say', () => {
+  const h = head(board({ frozen: true }), 3000, null);
+  assert.deepEqual([h.side, h.runMs, h.held], ['', 0, true]);
+});
+
 test('a clock without a reading: nobody knows how long this move takes', () => {
   const none = { ...clock('running', 0), quality: 'none' };
   const h = head(board({ black: side(none) }), 3000, null);
