@@ -26,6 +26,12 @@ const NOVELTY_RANK = 0;
 const WORST_RANK = 4;
 const RESULT_RANK = 9;
 
+/** What a line of evidence keeps where it has not the room for all: its part with a figure, "6:52" of "6:52, the longest so far". @param {string} evidence */
+export function gist(evidence) {
+  const parts = evidence.split(', ');
+  return parts.find((part) => /\d/.test(part)) ?? parts[0];
+}
+
 /** Everything that is true now and would be worth a line. @param {Board} board @returns {Notice[]} */
 export function news(board) {
   if (isOver(board)) return [ended(board)];
@@ -73,7 +79,7 @@ function ended(board) {
     level: 0,
     headline: winner ? about('{} wins', winner.short) : word('Draw'),
     brief: word(!winner ? 'Draw' : winner === board.white ? 'White wins' : 'Black wins'),
-    evidence: resultText(board.result) + (end ? `, ${word(end)}` : ''),
+    evidence: end ? word(end) : resultText(board.result),
     rank: RESULT_RANK,
     at: board.at,
   };

@@ -13,9 +13,10 @@ const SURE_MS = 2;
 
 /**
  * What a scene draws by: show time; show time from which on the page knows nothing any more, or
- * null; the page's own monotonic milliseconds; show time per wall time.
+ * null; when it lost its line, show time, or null as long as that does not show; the page's own
+ * monotonic milliseconds; show time per wall time.
  *
- * @typedef {{now: number, heldAt: number | null, wall: number, rate: number}} Moment
+ * @typedef {{now: number, heldAt: number | null, lostAt: number | null, wall: number, rate: number}} Moment
  */
 
 /**
@@ -25,6 +26,8 @@ const SURE_MS = 2;
 export class Pulse {
   #timer = 0;
   /** @type {number | null} */ #lostWall = null;
+  /** Show time. */
+  #lostAt = 0;
   /** @type {number | null} */ #heldAt = null;
   #time;
   #draw;
@@ -40,7 +43,7 @@ export class Pulse {
   }
 
   get moment() {
-    return { now: this.#time.now(), heldAt: this.#heldAt, wall: performance.now(), rate: this.#time.rate };
+    return { now: this.#time.now(), heldAt: this.#heldAt, lostAt: this.#heldAt && this.#lostAt, wall: performance.now(), rate: this.#time.rate };
   }
 
   /** Whether the page has been without the relay for so long that it shows. */
@@ -56,7 +59,7 @@ export class Pulse {
   /** @param {'open' | 'lost'} state */
   line(state) {
     document.body.dataset.line = state;
-    if (state === 'lost') this.#lostWall ??= performance.now();
+    if (state === 'lost' && this.#lostWall === null) [this.#lostWall, this.#lostAt] = [performance.now(), this.#time.now()];
     this.beat();
   }
 

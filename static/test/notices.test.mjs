@@ -19,8 +19,8 @@ const kind = (got) => got.notice?.kind ?? '';
 
 /** A scene's notices, told show time and wall time. */
 class Notices extends SceneNotices {
-  at(board, now, wall, rate, quiet = false) {
-    return super.at(board, { now, wall, rate }, quiet);
+  at(board, now, wall, rate, quiet = false, lostAt = null) {
+    return super.at(board, { now, wall, rate }, quiet, lostAt);
   }
 }
 
@@ -133,7 +133,7 @@ test('the end of the game waits until what stands can have been read', () => {
   assert.equal(n.at(over, 1000, 1000, 1).until, 4000);
   const got = n.at(over, 4000, 4000, 1);
   assert.equal(got.notice.headline, 'Brask wins');
-  assert.equal(got.notice.evidence, '0–1, checkmate on move 19');
+  assert.equal(got.notice.evidence, 'checkmate on move 19');
 });
 
 const novelty = (more = {}) => ({ ply: 24, all: 0, before: { games: 20 }, ...more });
@@ -174,4 +174,16 @@ test('a new move that was taken back leaves as soon as it could be read', () => 
 
 test('a rare position is for the panel, not for the viewers', () => {
   assert.equal(kind(new Notices().at(board({ alerts: [alert('rare', 0)] }), 0, 0, 1)), '');
+});
+
+test('a page without its relay says since when, as of a silent feed, in quiet mode too', () => {
+  const n = new Notices();
+  const lost = n.at(board(), 40_500, 0, 1, true, 10_000);
+  assert.deepEqual([lost.notice.kind, lost.notice.headline], ['stale', 'No data for 0:30']);
+  assert.ok(lost.until <= 501, `counts on after ${lost.until} ms`);
+  assert.equal(n.at(board(), 41_500, 1000, 1, true, 10_000).notice.headline, 'No data for 0:31');
+  assert.equal(n.at(board(), 42_000, 1500, 1).notice.headline, 'The feed goes on');
+  const silent = board({ feed: { state: 'stale', since: 4000 } });
+  assert.equal(new Notices().at(silent, 40_500, 0, 1, false, 10_000).notice.headline, 'No data for 0:36', 'the feed was silent before');
+  assert.equal(new Notices().at(board({ result: '1-0' }), 40_500, 0, 1, false, 10_000).notice?.kind ?? '', '', 'a game that has ended needs no data');
 });

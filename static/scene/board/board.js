@@ -168,7 +168,7 @@ class Scene {
     if (fix) waits.push((fix.at + CORRECTION_MS - now) / rate + 1);
     const challenge = challengeOn(board, this.#air);
     this.#lean.show(challenge || this.#air?.lean?.board !== board.board ? null : this.#air.lean);
-    const { notice, until } = this.#notices.at(board, { now, wall, rate }, this.#quiet || challenge !== null);
+    const { notice, until } = this.#notices.at(board, { now, wall, rate }, this.#quiet || challenge !== null, moment.lostAt);
     this.#notice.show(challenge ? { kind: 'asked', headline: challenge.question, evidence: '' } : notice);
     if (notice) waits.push(until - wall);
     return Math.min(...waits);

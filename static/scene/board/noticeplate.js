@@ -1,5 +1,6 @@
 // @ts-check
 import { el, mark, write } from '../../lib/dom.js';
+import { gist } from '../news.js';
 
 /** NoticePlate draws the notice that stands; it rolls out of the strip and back into it. */
 export class NoticePlate {
@@ -13,7 +14,7 @@ export class NoticePlate {
   constructor(place, box) {
     this.#place = place;
     this.#box = box;
-    box.append(el('i'), this.#headline, this.#evidence);
+    box.append(el('i', { class: 'edge' }), this.#headline, this.#evidence);
   }
 
   /** @param {{kind: string, headline: string, evidence: string} | null} notice */
@@ -26,9 +27,11 @@ export class NoticePlate {
     this.#said = says;
     mark(this.#box, 'data-look', notice.kind);
     write(this.#headline, notice.headline);
-    write(this.#evidence, notice.evidence);
     mark(this.#box, 'data-narrow', null);
-    const cut = [this.#headline, this.#evidence].some((e) => e.scrollWidth > e.clientWidth);
-    mark(this.#box, 'data-narrow', cut); // half a sentence is worse than none
+    for (const evidence of [notice.evidence, gist(notice.evidence)]) {
+      write(this.#evidence, evidence);
+      if (![this.#headline, this.#evidence].some((e) => e.scrollWidth > e.clientWidth)) return;
+    }
+    mark(this.#box, 'data-narrow', true); // half a sentence is worse than none
   }
 }

@@ -16,13 +16,14 @@ export class Notices {
    * @param {Board} board
    * @param {import('./attention.js').When} when
    * @param {boolean} quiet news is not told; that the picture is behind still is
+   * @param {number | null} [lostAt] since when the page is without the relay, show time
    * @returns {{notice: Notice | null, until: number}} what stands now, and until when at most it needs no look, wall time
    */
-  at(board, when, quiet) {
-    const state = stale(board, when.now) ?? unreadable(board);
+  at(board, when, quiet, lostAt = null) {
+    const state = stale(board, when.now, lostAt) ?? unreadable(board);
     const stands = this.#attention.look({ news: news(board), state, over: goesOn(board), quiet }, when);
     // The words of a state count the seconds.
-    const second = (1000 - ((when.now - board.feed.since) % 1000)) / when.rate + 1;
+    const second = (1000 - ((when.now - (state?.at ?? 0)) % 1000)) / when.rate + 1;
     const until = stands?.state && state ? when.wall + second : (stands?.until ?? Infinity);
     return { notice: stands?.notice ?? null, until };
   }
@@ -34,12 +35,13 @@ function goesOn(board) {
   return { kind: 'stale', key: 'over', level: 0, headline, evidence, rank: 10, at: 0 };
 }
 
-/** @param {Board} board @param {number} now @returns {Notice | null} */
-function stale(board, now) {
-  if (board.feed.state !== 'stale' || isOver(board)) return null;
-  const headline = word(board.feed.since ? `No data for ${timeText(now - board.feed.since)}` : 'No data yet');
+/** That nothing is heard, from the feed or from the relay itself. @param {Board} board @param {number} now @param {number | null} lostAt @returns {Notice | null} */
+function stale(board, now, lostAt) {
+  const since = board.feed.state === 'stale' ? board.feed.since : lostAt;
+  if (since === null || isOver(board)) return null;
+  const headline = word(since ? `No data for ${timeText(now - since)}` : 'No data yet');
   const evidence = word('clocks held, position may be behind');
-  return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: board.feed.since };
+  return { kind: 'stale', key: 'stale', level: 0, headline, evidence, rank: 10, at: since };
 }
 
 /** A move that cannot be played: the game has gone on, and this board has not. @param {Board} board @returns {Notice | null} */
