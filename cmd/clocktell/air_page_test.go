@@ -187,7 +187,7 @@ func standsStill(t *testing.T, ctx context.Context, url string) {
 	}
 	for _, scene := range []string{"board", "clocks", "wall?boards=1&lift=off"} {
 		visit(t, ctx, url+"/scene/"+scene)
-		waitFor(t, ctx, scene+" without clocks", clocks+` === '–:––held,–:––held'`)
+		waitFor(t, ctx, scene+" without clocks", clocks+` === '—held,—held'`)
 		if got := evaluate[string](t, ctx, words); got != "" {
 			t.Errorf("%s says %q", scene, got)
 		}

@@ -14,19 +14,26 @@ import (
 // clocksHeld tells the clocks of a scene, Black's and White's of each board.
 const clocksHeld = `[...document.querySelectorAll('.cell[data-view=card] .clock, #foot .clock')].map((c) => c.dataset.text).join(' ')`
 
-// TestScenesWithoutRelay: without the relay the picture stays, and soon its clocks say that
-// they are not exact any more.
+// TestScenesWithoutRelay: without the relay the picture stays, and soon it says that it is behind:
+// the clocks that they are held, a wall in each cell that there is no data, a board since when.
 func TestScenesWithoutRelay(t *testing.T) {
 	ctx := browser(t)
-	for _, path := range []string{"/scene/clocks", "/scene/wall"} {
+	says := map[string]string{
+		"/scene/clocks": "", "/scene/wall": "document.querySelector('.cell .number').textContent === 'no data'",
+		"/scene/board": "document.querySelector('#notice b').textContent.startsWith('No data for 0:')",
+	}
+	for path, words := range says {
 		t.Run("while the relay runs", func(t *testing.T) {
 			visit(t, ctx, pagesOf(t, quietGame)+path)
 			waitFor(t, ctx, "clocks", "document.querySelector('.clock[data-text]')")
-			if got := evaluate[string](t, ctx, clocksHeld); strings.Contains(got, "≈") {
+			if got := evaluate[string](t, ctx, clocksHeld); strings.Contains(got, "‖") {
 				t.Errorf("%s: with the relay there the clocks show %s", path, got)
 			}
 		})
-		waitFor(t, ctx, "both clocks to be inexact", clocksHeld+".split('≈').length === 3")
+		waitFor(t, ctx, "both clocks to be held", clocksHeld+".split('‖').length === 3")
+		if words != "" {
+			waitFor(t, ctx, path+" to say so", words)
+		}
 		if view := evaluate[string](t, ctx, "document.querySelector('#stage').dataset.view"); view != "game" {
 			t.Errorf("%s: without the relay it shows %q", path, view)
 		}

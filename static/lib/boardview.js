@@ -141,8 +141,8 @@ export class BoardView {
 /** A yellow line cased in ink: yellow alone is lost on a light square. @param {string} d */
 function cased(d) {
   return [
-    svg('path', { d, fill: 'none', stroke: 'var(--casing)', 'stroke-width': 10.2, 'stroke-linecap': 'square' }),
-    svg('path', { d, fill: 'none', stroke: 'var(--last-move)', 'stroke-width': 6.1, 'stroke-linecap': 'square' }),
+    svg('path', { class: 'last-casing', d, fill: 'none', stroke: 'var(--casing)', 'stroke-width': 10.2, 'stroke-linecap': 'square' }),
+    svg('path', { class: 'last-line', d, fill: 'none', stroke: 'var(--last-move)', 'stroke-width': 6.1, 'stroke-linecap': 'square' }),
   ];
 }
 

@@ -15,6 +15,8 @@ const ENGLISH = {
   over: 'Time is up',
   answer: 'The answer',
   line: 'Side line',
+  instead: 'instead of',
+  unplayed: 'not played',
   back: 'Earlier in the game',
   behind: (/** @type {number} */ n) => `${n} ${n === 1 ? 'move' : 'moves'} behind`,
 };
@@ -28,6 +30,8 @@ const GERMAN = {
   over: 'Die Zeit ist um',
   answer: 'Die Lösung',
   line: 'Variante',
+  instead: 'statt',
+  unplayed: 'nicht gespielt',
   back: 'Rückblick',
   behind: (n) => `${n} ${n === 1 ? 'Zug' : 'Züge'} zurück`,
 };
@@ -40,6 +44,11 @@ export function airWords(lang) {
 /** Whose move it is. @param {AirWords} words @param {string} fen */
 export function toMove(words, fen) {
   return fen.split(' ')[1] === 'b' ? words.black : words.white;
+}
+
+/** Whether a question begins with whose move it is: that is not said twice. @param {AirWords} words @param {{question: string, fen: string}} challenge */
+export function saysTurn(words, { question, fen }) {
+  return question.toLowerCase().startsWith(toMove(words, fen).toLowerCase());
 }
 
 /**
@@ -55,13 +64,19 @@ export function inPlace(board, air, picture, words) {
   const challenge = challengeOn(board, air);
   if (challenge) {
     const asked = picture.state === 'asked';
+    const at = words.at(moveNumber(challenge.number));
+    if (asked && saysTurn(words, challenge)) return { label: at[0].toUpperCase() + at.slice(1), note: '', steps, whole: true, last: true };
     const label = asked ? toMove(words, challenge.fen) : words.answer;
-    return { label, note: asked ? words.at(moveNumber(challenge.number)) : '', steps, whole: true, last: true };
+    return { label, note: asked ? at : '', steps, whole: true, last: true };
   }
   const explained = explainedOn(board, air);
   if (!explained || explained.live) return null;
   const { moves, name, way, ply } = explained;
-  if (way === WAY.TEXT) return { label: name || words.line, note: '', steps: moves, whole: true, last: false };
+  if (way === WAY.TEXT) {
+    const played = board.plies.slice(ply, ply + 1);
+    const note = played.length ? words.instead : words.unplayed;
+    return { label: name || words.line, note, of: played, steps: moves, whole: true, last: false };
+  }
   const behind = movesBehind(board.plies.length, ply);
   const note = behind ? words.behind(behind) : '';
   if (moves.length) return { label: name || words.line, note, steps, whole: false, last: true };

@@ -29,6 +29,7 @@ export const GERMAN = {
   // the clock
   'no clock': 'ohne Uhr',
   delay: 'steht',
+  held: 'angehalten',
   'reading mended': 'Uhrstand berichtigt',
   'reading doubtful': 'Uhrstand zweifelhaft',
   'reading missing': 'Uhrstand fehlt',

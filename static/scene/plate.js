@@ -10,8 +10,10 @@ import { STEP, figures } from '../lib/clock.js';
 import { Digits } from '../lib/digits.js';
 import { markSign } from '../lib/marks.js';
 
-/** Two signs "almost equal", drawn: the type has none. */
+/** "About equal", drawn: the type has no such sign. */
 const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 21';
+/** Two upright bars: held. Nobody knows whether such a clock runs, however exact its last reading was. */
+const HELD = 'M11 3V31M25 3V31';
 
 /**
  * @typedef {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} Time
@@ -33,6 +35,7 @@ export class Plate {
   #delay = el('span');
   #rest = el('b');
   #note = el('span', { class: 'note' }, this.#sign, this.#delay, this.#rest);
+  #nearly = svg('path', {});
   #point = el('span', { class: 'point' });
   #figures = [this.#big, this.#small, this.#big2, this.#small2].map((part) => new Digits(part));
   #fitted = '';
@@ -43,7 +46,7 @@ export class Plate {
   constructor(side) {
     this.who = el('div', { class: 'who' }, this.#name, this.#about, this.#gains);
     this.tell = el('div', { class: 'tell', 'data-side': side }, this.#swatch, this.#word, this.#evidence);
-    const nearly = svg('svg', { class: 'nearly', viewBox: '0 0 36 34', 'aria-hidden': 'true' }, svg('path', { d: NEARLY }));
+    const nearly = svg('svg', { class: 'nearly', viewBox: '0 0 36 34', 'aria-hidden': 'true' }, this.#nearly);
     const aside = el('div', { class: 'aside' }, nearly, this.#note);
     const time = el('div', { class: 'time' }, aside, this.#big, this.#small, this.#big2, this.#small2);
     this.clock = el('div', { class: 'clock', 'data-side': side, role: 'timer' }, time, this.#point);
@@ -67,14 +70,15 @@ export class Plate {
 
   /**
    * A long name first takes the room of the federation, then of the title, of
-   * the rating, of the gains; then it grows smaller, then narrower, and only then loses its end.
+   * the rating, of the gains; then it grows smaller, then narrower, then takes the room of the
+   * tell's word where that stands beside it, then it grows smaller again, and only then loses its end.
    *
    * @param {Player} player
    */
   #fit(player) {
     const rating = player.rating ? String(player.rating) : '';
     const levels = [[player.title, rating, player.federation], [player.title, rating], [rating], []];
-    for (const room of ['all', 'no-gains', 'small', 'narrow']) {
+    for (const room of ['all', 'no-gains', 'small', 'narrow', 'wordless', 'least']) {
       mark(this.who, 'data-room', room);
       for (const level of room === 'all' ? levels : [[]]) {
         write(this.#about, level.filter(Boolean).join(' '));
@@ -94,17 +98,21 @@ export class Plate {
     if (this.tell.dataset.look !== look) this.#swatch.replaceChildren(...(look ? [swatch(look)] : []));
     mark(this.tell, 'data-look', look);
     mark(this.clock, 'data-look', look);
-    write(this.#word, verdict);
     write(this.#evidence, evidence);
+    if (this.#word.textContent === verdict) return;
+    write(this.#word, verdict);
+    this.#fit(player); // a word may stand where the name had room
   }
 
   /** @param {Time} c */
   time(c) {
-    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '–:––' : word('no clock'), '']];
+    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '—' : word('no clock'), '']];
     [big, small, big2, small2].forEach((text, i) => this.#figures[i].write(text));
-    const text = (c.exact || !c.known ? '' : '≈') + big + small + big2 + small2;
+    const read = big + small + big2 + small2;
+    const held = c.known && c.state === 'held';
+    const text = (c.exact || !c.known ? '' : held ? '‖' : '≈') + read;
     mark(this.clock, 'data-text', text);
-    mark(this.clock, 'aria-label', text); // the figures are drawn, not written
+    mark(this.clock, 'aria-label', held ? `${word('held')} ${read}` : text); // the figures are drawn, not written
     const size = c.veiled ? 'long' : c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words';
     const looks = JSON.stringify({ ...c, left: 0, size });
     if (looks !== this.#looks) this.#look(c, size);
@@ -117,6 +125,7 @@ export class Plate {
     mark(this.clock, 'data-state', c.state);
     mark(this.clock, 'data-exact', String(c.exact || !c.known || c.stands > 0));
     mark(this.clock, 'data-trouble', String(c.trouble));
+    mark(this.#nearly, 'd', c.state === 'held' ? HELD : NEARLY);
     mark(this.clock, 'data-size', size);
     mark(this.clock, 'data-minutes', c.known && c.step === STEP.MINUTE);
     mark(this.clock, 'data-point', c.point);

@@ -74,8 +74,12 @@ test('the strip says what stands in place of the game, in the language of the sh
   const back = told(explained({ moves: [] }), 7, 'de-CH');
   assert.deepEqual([back.label, back.note, sans(back)], ['Rückblick', '2 Züge zurück', ['m1', 'm2', 'm3']]);
   const text = told(explained({ way: 'text' }), 7);
-  assert.deepEqual([text.note, text.last, text.whole, sans(text).length], ['', false, true, 3]);
+  assert.deepEqual([text.note, text.of.map((p) => p.san), text.last, text.whole, sans(text).length], ['instead of', ['m4'], false, true, 3]);
+  const next = told(explained({ way: 'text' }), 3, 'de');
+  assert.deepEqual([next.note, next.of], ['nicht gespielt', []], 'it begins where the game stands');
   assert.deepEqual(told(asked(), 3).label + ', ' + told(asked(), 3).note, 'Black to move, move 2');
+  const twice = told(asked({ question: 'Black to move: which piece?' }), 3);
+  assert.deepEqual([twice.label, twice.note], ['Move 2', ''], 'the question says whose move it is');
   const answer = told(asked({ state: 'revealed', answer: LINE, revealed: 1000 }), 3, 'de', 2100);
   assert.deepEqual([answer.label, sans(answer)], ['Die Lösung', ['Nc6', 'Bb5']]);
   assert.equal(toMove(airWords('de'), 'x w - -'), 'Weiß am Zug');

@@ -13,10 +13,10 @@ const SHOWN = 4;
 const TWO_LINES = 56;
 
 /**
- * What is told in place of the game: a name, what goes with it, and moves. whole: all of the moves, however
+ * What is told in place of the game: a name, what goes with it and the move that this is about, and moves. whole: all of the moves, however
  * small; else the last few. last: the last of them is the one that the board shows.
  *
- * @typedef {{label: string, note: string, steps: {number: number, san: string}[], whole: boolean, last: boolean}} Told
+ * @typedef {{label: string, note: string, of?: {number: number, san: string}[], steps: {number: number, san: string}[], whole: boolean, last: boolean}} Told
  */
 
 /** Strip is the quiet row: the opening, the last moves, a correction; or what the desk shows in place of the game. */
@@ -61,7 +61,7 @@ export class Strip {
     mark(this.#root, 'data-size', null);
     mark(this.#moves, 'data-correction', null);
     mark(this.#opening, 'data-quiet', 'false');
-    this.#opening.replaceChildren(el('span', {}, told.label), el('span', { class: 'note' }, told.note));
+    this.#opening.replaceChildren(el('span', {}, told.label), el('span', { class: 'note' }, told.note, ...written(told.of ?? [], false)));
     this.#moves.replaceChildren(...written(told.whole ? told.steps : told.steps.slice(-SHOWN), told.last));
     if (told.whole) this.#fit();
   }

@@ -4,7 +4,7 @@
 import { byId, el, mark, write } from '../../lib/dom.js';
 import { spoken } from '../../lib/placement.js';
 import { moveNumber } from '../../lib/san.js';
-import { toMove } from '../airwords.js';
+import { saysTurn, toMove } from '../airwords.js';
 import { written } from '../board/strip.js';
 import { fit } from '../caption/fit.js';
 
@@ -53,7 +53,7 @@ export class Question {
     const asked = picture.state === 'asked';
     const black = challenge.fen.split(' ')[1] === 'b';
     mark(byId('turn'), 'data-side', black ? 'black' : 'white');
-    write(byId('opening'), asked ? toMove(words, challenge.fen) : words.answer);
+    write(byId('opening'), !asked ? words.answer : saysTurn(words, challenge) ? '' : toMove(words, challenge.fen));
     const names = board?.white.short && board.black.short ? `${board.white.short} – ${board.black.short}` : '';
     write(byId('names'), names);
     write(byId('moment'), words.at(moveNumber(challenge.number)));

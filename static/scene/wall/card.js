@@ -7,8 +7,12 @@ import { BoardView } from '../../lib/boardview.js';
 import { el, mark, write } from '../../lib/dom.js';
 import { word } from '../../lib/language.js';
 import { moveNumber, resultText } from '../../lib/san.js';
+import { gist } from '../news.js';
 import { Rows } from '../rows.js';
 import { CORRECTION_MS, description, isNear, isOver, tableOf, told } from '../words.js';
+
+/** Pixels of a square below which lines and clocks need other shares of their room. */
+const SMALL = 30;
 
 /**
  * Card is one board of the wall with its players. It is drawn by draw(), and what depends on the
@@ -43,6 +47,7 @@ export class Card {
     const players = card.form === 'beside' ? [upper, head, lower] : [upper, lower];
     this.root = el('section', { class: `card ${card.form}`, 'data-words': card.words });
     this.root.append(...(card.form === 'beside' ? [] : [head]), this.#square, el('div', { class: 'players' }, ...players), line);
+    mark(this.root, 'data-small', card.square < SMALL);
     for (const [name, px] of Object.entries(sizes(card))) this.root.style.setProperty(`--${name}`, `${px}px`);
   }
 
@@ -68,7 +73,9 @@ export class Card {
     if (!board) return;
     const { now, wall, rate } = moment;
     const fix = told(board, now);
-    write(this.#move, at(board, fix));
+    const [where, look] = at(board, fix, moment.heldAt !== null);
+    write(this.#move, where);
+    mark(this.#move, 'data-look', look);
     const waits = [this.#rows.clocks(board, moment), fix ? fix.at + CORRECTION_MS - now + 1 : Infinity];
     this.due = wall + Math.min(...waits) / rate;
   }
@@ -80,15 +87,15 @@ export class Card {
 
   /**
    * Why it is lifted; null: no longer for anything that holds. What has no room gives way, the
-   * evidence first, then the number of the move, then the name; never the news.
+   * evidence first in part and then whole, then the number of the move, then the name; never the news.
    *
    * @param {Notice | null} notice
    */
   say(notice) {
     mark(this.#why, 'data-look', notice?.kind ?? null);
-    write(this.#evidence, notice?.evidence ?? '');
-    for (const room of ['all', 'no-evidence', 'alone', 'brief']) {
+    for (const room of ['all', 'gist', 'no-evidence', 'alone', 'brief']) {
       mark(this.root, 'data-room', room);
+      write(this.#evidence, room === 'gist' ? gist(this.#evidence.textContent ?? '') : (notice?.evidence ?? ''));
       write(this.#headline, (room === 'brief' ? notice?.brief : notice?.headline) ?? '');
       if (![this.#headline, this.#evidence].some((e) => e.scrollWidth > e.clientWidth)) return;
     }
@@ -100,14 +107,19 @@ export class Card {
   }
 }
 
-/** Where the game is, or what is the matter with it. @param {Board} board @param {Correction | null} fix */
-function at(board, fix) {
-  if (isOver(board)) return resultText(board.result) || word('over');
+/**
+ * Where the game is, or what is the matter with it and how that is drawn. The result stands at the clocks.
+ *
+ * @param {Board} board @param {Correction | null} fix @param {boolean} lost the page is without the relay
+ * @returns {[string, string | null]}
+ */
+function at(board, fix, lost) {
   const last = board.plies[board.plies.length - 1];
-  if (board.fault) return word(`move ${last ? moveNumber(last.number + 1) : 1} awaited`);
-  if (board.feed.state === 'stale') return word('no data');
-  if (fix) return word(fix.is ? 'corrected' : 'taken back');
-  return last ? word(`move ${moveNumber(last.number)}`) : '';
+  const where = last ? word(`move ${moveNumber(last.number)}`) : '';
+  if (isOver(board)) return [where || resultText(board.result) || word('over'), null];
+  if (board.fault) return [word(`move ${last ? moveNumber(last.number + 1) : 1} awaited`), 'fault'];
+  if (lost || board.feed.state === 'stale') return [word('no data'), 'stale'];
+  return fix ? [word(fix.is ? 'corrected' : 'taken back'), 'corrected'] : [where, null];
 }
 
 /** @param {import('./layout.js').Card} card */
