@@ -170,7 +170,7 @@ func TestMarksOnBoard(t *testing.T) {
 	for query, want := range map[string]string{"": "1.50 4.50", "&side=black": "6.50 3.50"} {
 		openBoard(t, ctx, url, query)
 		evaluate[chromedp.Void](t, ctx, frame)
-		if kinds := evaluate[string](t, ctx, markKinds); kinds != "look danger guard plan" {
+		if kinds := evaluate[string](t, ctx, markKinds); kinds != "look guard plan danger" {
 			t.Errorf("%q: marks %q", query, kinds)
 		}
 		if got := evaluate[string](t, ctx, ringAt); got != want {
@@ -180,7 +180,7 @@ func TestMarksOnBoard(t *testing.T) {
 	evaluate[chromedp.Void](t, ctx, `say({ type: 'caption', rev: 2, caption: null })`)
 	waitFor(t, ctx, "the marks to go with their sentence", markKinds+" === ''")
 	evaluate[chromedp.Void](t, ctx, frame)
-	waitFor(t, ctx, "the marks again", markKinds+" === 'look danger guard plan'")
+	waitFor(t, ctx, "the marks again", markKinds+" === 'look guard plan danger'")
 	evaluate[chromedp.Void](t, ctx, captionFrame(3, wire.Caption{Text: "A pawn is offered.", Board: 1}))
 	waitFor(t, ctx, "the marks to go when they are no longer true", markKinds+" === ''")
 	evaluate[chromedp.Void](t, ctx, captionFrame(4, wire.Caption{Text: "A pawn is offered.", Board: 2, Marks: marks}))

@@ -2,6 +2,7 @@
 /** @typedef {import('./wire.js').Mark} Mark */
 import { svg } from './dom.js';
 import { SQUARE, shapeOf } from './pointing.js';
+import { MEANING } from './wire.js';
 
 /** As --plate in tokens.css. */
 const FADE_MS = 250;
@@ -38,7 +39,9 @@ export class Pointer {
     if (text === this.#shown) return;
     this.#shown = text;
     const old = this.#now;
-    this.#now = marks.length ? svg('g', {}, ...marks.flatMap((m) => drawing(m, this.#flipped, men.has(m.to)))) : null;
+    // A cross stays whole where another mark stands on the same square.
+    const crossLast = [...marks].sort((a, b) => Number(a.kind === MEANING.DANGER) - Number(b.kind === MEANING.DANGER));
+    this.#now = marks.length ? svg('g', {}, ...crossLast.flatMap((m) => drawing(m, this.#flipped, men.has(m.to)))) : null;
     if (!this.#motion || document.hidden) return this.root.replaceChildren(...(this.#now ? [this.#now] : []));
     if (this.#now) {
       this.root.append(this.#now);
