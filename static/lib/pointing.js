@@ -16,15 +16,15 @@ export const SQUARE = 100;
 const RING = 41;
 /** A way begins and ends so far from the middle of a square, where the man is mostly left bare. */
 const REACH = 33;
-const CROSS_ARM = 15;
-/** A broken line stays so far from the middle of its cross. */
-const CROSS_CLEAR = CROSS_ARM + 5;
+const CROSS_ARM = 13;
+/** A broken line ends so far from its cross, whose casing and its own lie between. */
+const CROSS_CLEAR = 10;
 /** A dash, and the gap to the next. */
 const DASH = 16;
 const GAP = 19;
 /** A broken line has so many dashes at least, each as short as it takes with gaps of this size. */
 const DASHES_LEAST = 3;
-const GAP_LEAST = 13;
+const GAP_LEAST = 12.5;
 /** So long it is at least: that many dots. */
 const DASHES_ROOM = (DASHES_LEAST - 1) * GAP_LEAST;
 /** Lower than the feet of a man, and from there up at both sides. */
@@ -87,10 +87,13 @@ const DRAWN = {
  */
 function danger(to, from, manned) {
   if (!from) return { lines: cross(to), areas: '' };
-  const room = Math.hypot(to[0] - from[0], to[1] - from[1]) - CROSS_CLEAR - DASHES_ROOM;
+  const [x, y] = [Math.abs(to[0] - from[0]), Math.abs(to[1] - from[1])];
+  const length = Math.hypot(x, y);
+  const clear = (CROSS_ARM * (x + y)) / length + CROSS_CLEAR; // seen from the side it is smaller than along its arms
+  const room = length - clear - DASHES_ROOM;
   const off = Math.min(RING, room / (manned ? 2 : 1));
   const end = manned ? towards(to, from, off) : to;
-  return { lines: dashes(towards(from, to, off), towards(end, from, CROSS_CLEAR)) + cross(end), areas: '' };
+  return { lines: dashes(towards(from, to, off), towards(end, from, clear)) + cross(end), areas: '' };
 }
 
 /** The point so far from a towards b. @param {Point} a @param {Point} b @param {number} far @returns {Point} */

@@ -67,6 +67,8 @@ test('dashes lead from the attacker straight to the cross', () => {
       const off = Math.abs((b[0] - a[0]) * (a[1] - y) - (a[0] - x) * (b[1] - a[1])) / far(a, b);
       assert.ok(off < 0.2, `${off} beside the way`);
     }
+    const tips = separate(shapeOf(mark('danger', from, to), false, true).lines).slice(-2).flatMap(points);
+    for (const tip of tips) assert.ok(far(dashes.at(-1)[1], tip) > 9, 'the last dash keeps clear of the cross');
     assert.ok(far(dashes[0][0], a) < 50, 'begins on the square of the attacker');
     for (let i = 1; i < dashes.length; i++) assert.ok(far(dashes[i - 1][1], dashes[i][0]) > 7 + 2 * 2.6, 'the casings leave a gap');
   }
