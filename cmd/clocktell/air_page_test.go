@@ -87,7 +87,7 @@ func TestDeskOnTheAir(t *testing.T) {
 	}
 	act(t, url, "name-line", wire.DeskAct{Text: "The bishop first"})
 	act(t, url, "write-line", wire.DeskAct{})
-	waitAir(t, ctx, "the line as text", live+"The bishop first | Bc4")
+	waitAir(t, ctx, "the line as text", live+"The bishop firstinstead of2f3 | Bc4")
 	act(t, url, "take-off-air", wire.DeskAct{})
 	waitFor(t, ctx, "the live game again", airShown+`.startsWith('`+live+`') && !document.querySelector('#strip[data-held]')`)
 	act(t, url, "look-at", wire.DeskAct{Board: 2})
