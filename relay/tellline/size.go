@@ -53,7 +53,7 @@ const (
 	apartMarks   = 24.0
 	beside       = 0.4
 	jointsApart  = 0.5
-	shortestRow  = 3.0
+	shortestRow  = 9.0
 )
 
 // wide returns about how wide a text is, never less than it is.
