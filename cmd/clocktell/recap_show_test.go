@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"log/slog"
-	"os"
 	"testing"
 	"time"
 
@@ -109,21 +108,5 @@ func (s *toldShow) play(second int) {
 		s.desk(relay.AtDesk{Action: "reveal"})
 	case 1240:
 		s.desk(relay.AtDesk{Action: "end-challenge"})
-	}
-}
-
-// TestLook is for looking at pages while they are made.
-func TestLook(t *testing.T) {
-	dir := os.Getenv("CLOCKTELL_LOOK")
-	if dir == "" {
-		t.Skip()
-	}
-	s := tellShow(t, os.Getenv("CLOCKTELL_LANGUAGE"))
-	folder, err := newRecapFolder(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := s.watch.Write(folder.write); err != nil {
-		t.Fatal(err)
 	}
 }
