@@ -25,10 +25,24 @@ func (h *hall) judge(depth int, score opinion.Score, sans ...string) {
 // judgeAs is judge for one of two engines; any other name is the second's.
 func (h *hall) judgeAs(engine string, depth int, score opinion.Score, sans ...string) {
 	h.t.Helper()
+	h.say(engine, opinion.Opinion{Depth: depth, Lines: []opinion.Line{h.line(depth, score, sans...)}})
+}
+
+// judgeOnly has the engine find one move that wins, steadily over its last depths.
+func (h *hall) judgeOnly(depth int, best, second opinion.Line) {
+	h.t.Helper()
+	said := opinion.Opinion{Depth: depth, Lines: []opinion.Line{best, second}}
+	for d := depth - 4; d <= depth; d++ {
+		said.Steps = append(said.Steps, opinion.Step{Depth: d, First: best.First(), Score: best.Score})
+	}
+	h.say(engineName, said)
+}
+
+// line is a line from the newest position of the first board.
+func (h *hall) line(depth int, score opinion.Score, sans ...string) opinion.Line {
+	h.t.Helper()
 	b := h.server.Relay.Show().Boards[0]
-	n := len(b.Plies)
-	line := opinion.Line{Score: score, Depth: depth}
-	place := *b.Place(n)
+	line, place := opinion.Line{Score: score, Depth: depth}, *b.Place(len(b.Plies))
 	for _, san := range sans {
 		move, err := place.ParseSAN(san)
 		if err != nil {
@@ -37,7 +51,14 @@ func (h *hall) judgeAs(engine string, depth int, score opinion.Score, sans ...st
 		place.Make(move)
 		line.Moves = append(line.Moves, move)
 	}
-	said := opinion.Opinion{Engine: engine, Depth: depth, Lines: []opinion.Line{line}}
+	return line
+}
+
+// say brings an opinion on the newest position of the first board.
+func (h *hall) say(engine string, said opinion.Opinion) {
+	b := h.server.Relay.Show().Boards[0]
+	n := len(b.Plies)
+	said.Engine = engine
 	h.events <- relay.EngineAnswered{At: h.tb.Now(), Board: 1, Game: b.Game, Second: engine != engineName, Answers: []relay.Judged{{Ply: n, Place: b.Place(n).Hash(), Opinion: said}}}
 	synctest.Wait()
 }
@@ -134,6 +155,9 @@ func TestOpinionLeavesBoardsAlone(t *testing.T) {
 // health and all scenes, those that come in the middle among them. Ada is told all.
 func TestChallengeHidesTheEngine(t *testing.T) {
 	inHall(t, 0, func(t *testing.T, h *hall) {
+		h.play("e4") // what is found under way is no news
+		synctest.Wait()
+		time.Sleep(time.Second)
 		h.play("e4 e5")
 		synctest.Wait()
 		h.engine()
@@ -161,14 +185,17 @@ func TestChallengeHidesTheEngine(t *testing.T) {
 			t.Fatal(why)
 		}
 		time.Sleep(time.Second)
-		h.judge(20, opinion.Score{Centipawns: 333}, "Nf3", "Nf6")
+		h.judgeOnly(20, h.line(20, opinion.Score{Centipawns: 333}, "Nf3", "Nf6"), h.line(20, opinion.Score{}, "Nh3", "Nc6"))
 		others = append(others, open()...)
 		pass(20*time.Second, append(others, ada)...)
 		for _, p := range others {
 			// The first moves are among the legal ones that every desk is sent.
-			if leak := p.sentAny(before, "Na6", "Nf6", "0.84", "3.33", "better"); leak != "" {
+			if leak := p.sentAny(before, "Na6", "Nf6", "0.84", "3.33", "better", "Only one move", "onlyMove"); leak != "" {
 				t.Errorf("%s is sent %s", p.name, leak)
 			}
+		}
+		if ada.sentAny(before, "Only one move wins") == "" {
+			t.Error("who asked has no sentence of the engine: nothing of it can be missing elsewhere")
 		}
 		if said := ada.newest(); said.Desk == nil || said.Desk.Lines[0].Score != "+3.33" || said.Kept != 0 {
 			t.Errorf("who asked is told %+v", said)
