@@ -129,8 +129,12 @@ func (s *seconder) ask(ctx context.Context, show *relay.Show) {
 	}
 }
 
-// tell tells the show what the engine has found.
+// tell tells the show what the engine has found. Of what is past only the outcome: nobody
+// waits for it, and every answer is journalled.
 func (s *seconder) tell(ctx context.Context, a engine.Answer) {
+	if !a.Opinion.Final && a.Wish.Class >= engine.Past {
+		return
+	}
 	if a.Opinion.Final {
 		s.fresh(a)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"strings"
 	"testing"
@@ -158,6 +159,26 @@ func TestToldAgain(t *testing.T) {
 			t.Errorf("%d outcomes are remembered", len(e.told))
 		}
 	})
+}
+
+// TestPastIsToldOnce: of what is past only the outcome reaches the show and its journal; of
+// what is played now, every look.
+func TestPastIsToldOnce(t *testing.T) {
+	events := make(chan relay.Event, 16)
+	e := &seconder{told: make(map[string]time.Time), events: events, time: relay.NewTimebase(1)}
+	for _, class := range []engine.Class{engine.OnAir, engine.AtDesk, engine.Hot, engine.Newest, engine.Past, engine.Deep} {
+		for _, final := range []bool{false, true} {
+			e.tell(t.Context(), engine.Answer{Wish: engine.Wish{Board: 1, Ply: int(class), Class: class}, Opinion: opinion.Opinion{Final: final}})
+		}
+	}
+	close(events)
+	told := make(map[int]int)
+	for event := range events {
+		told[event.(relay.EngineAnswered).Answers[0].Ply]++
+	}
+	if want := map[int]int{0: 2, 1: 2, 2: 2, 3: 2, 4: 1, 5: 1}; !maps.Equal(told, want) {
+		t.Errorf("told %v times by class, want %v", told, want)
+	}
 }
 
 // TestSideLineIsJudged: what a desk plays on its own board comes back with an opinion.
