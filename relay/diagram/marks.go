@@ -13,10 +13,12 @@ import (
 const (
 	ring       = 41.0
 	reach      = 33.0
-	crossOff   = 27.0
-	crossArm   = 16.0
+	crossArm   = 13.0
+	crossClear = 10.0
 	dash       = 16.0
 	dashGap    = 19.0
+	dashGapMin = 12.5
+	dashesMin  = 3
 	foot       = 42.0
 	cradleSide = 36.0
 	cradleTop  = 18.0
@@ -80,14 +82,9 @@ func shapeOf(m Mark, turned, manned bool) (lines, areas string, ok bool) {
 	case "look":
 		lines = circle(to, ring)
 	case "danger":
-		end := to
-		if way && manned {
-			end = towards(to, from, crossOff)
+		if lines = cross(to); way {
+			lines = danger(to, from, manned)
 		}
-		if way {
-			lines = dashes(towards(from, to, reach), towards(end, from, crossArm+6))
-		}
-		lines += cross(end)
 	case "guard":
 		if way {
 			lines = line(towards(from, to, reach), nearest(holds(to), from))
@@ -103,22 +100,35 @@ func shapeOf(m Mark, turned, manned bool) (lines, areas string, ok bool) {
 	return lines, areas, true
 }
 
+// danger is a broken line that ends in a cross: outside of the attacker, and of a man who
+// stands there, as far as there is room for it to be seen as a broken line.
+func danger(to, from point, manned bool) string {
+	x, y := math.Abs(to[0]-from[0]), math.Abs(to[1]-from[1])
+	length := math.Hypot(x, y)
+	clear := crossArm*(x+y)/length + crossClear
+	room := length - clear - (dashesMin-1)*dashGapMin
+	off, end := math.Min(ring, room), to
+	if manned {
+		off = math.Min(ring, room/2)
+		end = towards(to, from, off)
+	}
+	return dashes(towards(from, to, off), towards(end, from, clear)) + cross(end)
+}
+
 func towards(a, b point, far float64) point {
 	length := math.Hypot(b[0]-a[0], b[1]-a[1])
 	return point{a[0] + (b[0]-a[0])/length*far, a[1] + (b[1]-a[1])/length*far}
 }
 
-// dashes is a line that begins and ends with a whole dash.
+// dashes is a line of three dashes at least that begins and ends with a whole one.
 func dashes(a, b point) string {
 	length := math.Hypot(b[0]-a[0], b[1]-a[1])
-	count := math.Max(1, math.Floor((length+dashGap)/(dash+dashGap)))
-	pitch := 0.0
-	if count > 1 {
-		pitch = (length - dash) / (count - 1)
-	}
+	count := math.Max(dashesMin, math.Floor((length+dashGap)/(dash+dashGap)))
+	long := math.Max(0.1, math.Min(dash, (length-(count-1)*dashGapMin)/count))
+	pitch := (length - long) / (count - 1)
 	var d strings.Builder
 	for i := range int(count) {
-		d.WriteString(line(towards(a, b, float64(i)*pitch), towards(a, b, float64(i)*pitch+math.Min(dash, length))))
+		d.WriteString(line(towards(a, b, float64(i)*pitch), towards(a, b, float64(i)*pitch+long)))
 	}
 	return d.String()
 }
