@@ -34,7 +34,7 @@ func TestSnapshotOfEqualShows(t *testing.T) {
 			s.Enter(relay.ByHand{Board: 1, Act: relay.ActPin, Feed: relaytest.BackupName})
 		},
 		"a refusal":   func(s *relaytest.Stage) { s.Enter(relay.ByHand{Board: 9, Act: relay.ActThaw}) },
-		"a lost disk": func(s *relaytest.Stage) { s.Apply(relay.JournalState{At: s.Now, Text: "full"}) },
+		"a lost disk": func(s *relaytest.Stage) { s.Apply(relay.JournalState{Text: "full"}) },
 		"a second one": func(s *relaytest.Stage) {
 			s.Take(told("e4 e5 Nf3") + relaytest.Packet(relaytest.Game{White: "Alba, A", Table: "2"}))
 		},

@@ -207,7 +207,7 @@ func TestJournalView(t *testing.T) {
 		{"journal/show-1", "", wire.Journal{State: "kept", Text: "journal/show-1"}},
 		{"journal/show-1", "the disk is full", wire.Journal{State: "failing", Text: "the disk is full"}},
 	} {
-		s.Apply(relay.JournalState{At: s.Now, Text: test.wrong})
+		s.Apply(relay.JournalState{Text: test.wrong})
 		if got := feedsFrame(s.Show, test.kept, nil).Journal; got != test.want {
 			t.Errorf("kept at %q, wrong %q: %+v, want %+v", test.kept, test.wrong, got, test.want)
 		}

@@ -51,14 +51,29 @@ type OpeningsLoaded struct {
 	Book OpeningBook
 }
 
-// JournalState says that the journal fails, or is well again. It is not journalled.
+// JournalState says that the journal fails, or is well again. It is of this process alone:
+// it is not journalled, and lets no time pass.
 type JournalState struct {
-	At   time.Time
 	Text string // what is wrong and what to do; "" nothing
 }
 
-// When returns the time of the change.
-func (e JournalState) When() time.Time { return e.At }
+// BusState says how the bus is between the processes that share the show. It is of this
+// process alone, as JournalState is.
+type BusState struct{ Bus Bus }
+
+// TimePassed says that nothing else has happened up to its time. Where several processes
+// let the same show go on, they let time pass by it alone, and so all in the same steps.
+// It is not journalled.
+type TimePassed struct{ At time.Time }
+
+// When returns no time, at which nothing changes.
+func (e JournalState) When() time.Time { return time.Time{} }
+
+// When returns no time, at which nothing changes.
+func (e BusState) When() time.Time { return time.Time{} }
+
+// When returns the time up to which nothing else has happened.
+func (e TimePassed) When() time.Time { return e.At }
 
 // When returns the time of receipt.
 func (e PacketRead) When() time.Time { return e.At }

@@ -164,13 +164,13 @@ func (h *History) now() HistoryNow {
 // scenes nobody knows: the loop publishes what time alone changes a little late, and
 // events sooner than that.
 func (h *History) After(s *Show, event Event) *Show {
-	h.keep(s.At.Add(lag), s)
+	h.keep(s.At.Add(Lag), s)
 	for due := s.Due(); !due.IsZero() && !due.After(event.When()); due = s.Due() {
 		s = s.Advance(due)
-		h.keep(due.Add(lag), s)
+		h.keep(due.Add(Lag), s)
 	}
 	s = s.Apply(event)
-	h.keep(s.At.Add(lag), s)
+	h.keep(s.At.Add(Lag), s)
 	return s
 }
 

@@ -11,8 +11,9 @@ import (
 // more in a demo or a rehearsal.
 type Timebase struct {
 	Rate  float64
-	start time.Time // wall time, with its monotonic reading
-	show  time.Time // show time then; without one, as the journal keeps it
+	start time.Time     // wall time, with its monotonic reading
+	show  time.Time     // show time then; without one, as the journal keeps it
+	moved *atomic.Int64 // nanoseconds by which it has been set since; shared by all copies
 }
 
 // NewTimebase returns show time starting now.
@@ -22,8 +23,11 @@ func NewTimebase(rate float64) Timebase {
 
 // NewTimebaseAt returns show time that is at the given instant now.
 func NewTimebaseAt(show time.Time, rate float64) Timebase {
-	return Timebase{Rate: rate, start: time.Now(), show: show.Round(0).UTC()}
+	return Timebase{Rate: rate, start: time.Now(), show: show.Round(0).UTC(), moved: new(atomic.Int64)}
 }
+
+// Set makes it that instant now, in all copies: where another process has the time that counts.
+func (tb Timebase) Set(show time.Time) { tb.moved.Add(int64(show.Sub(tb.Now()))) }
 
 // Now returns show time now.
 func (tb Timebase) Now() time.Time {
@@ -32,7 +36,11 @@ func (tb Timebase) Now() time.Time {
 
 // Show returns the show time of a wall time.
 func (tb Timebase) Show(wall time.Time) time.Time {
-	return tb.show.Add(time.Duration(float64(wall.Sub(tb.start)) * tb.Rate))
+	since := time.Duration(float64(wall.Sub(tb.start)) * tb.Rate)
+	if tb.moved != nil {
+		since += time.Duration(tb.moved.Load())
+	}
+	return tb.show.Add(since)
 }
 
 // Wall returns how much wall time a length of show time takes.
@@ -40,17 +48,18 @@ func (tb Timebase) Wall(d time.Duration) time.Duration {
 	return time.Duration(float64(d) / tb.Rate)
 }
 
-// lag is how far behind the wall the loop lets time alone pass. An event is stamped
+// Lag is how far behind the wall the loop lets time alone pass. An event is stamped
 // when it comes, and reaches the loop once it is written down: it must not find that
 // the show is past its time already, or the show would not be what its events make
 // it, and not come back the same from the journal.
-const lag = 100 * time.Millisecond
+const Lag = 100 * time.Millisecond
 
 // Relay holds the show and lets it go on.
 type Relay struct {
-	time Timebase
-	past *History
-	show atomic.Pointer[Show]
+	time   Timebase
+	past   *History
+	shared bool
+	show   atomic.Pointer[Show]
 
 	mu            sync.Mutex // protects following
 	subscriptions map[*Subscription]struct{}
@@ -67,6 +76,10 @@ func NewAfter(past *History, show *Show, tb Timebase) *Relay {
 	r.show.Store(show)
 	return r
 }
+
+// Share lets time pass with relay.TimePassed alone, because other processes let the same show
+// go on. It must be called before Run.
+func (r *Relay) Share() { r.shared = true }
 
 // Show returns the newest state, to be read and kept at will.
 func (r *Relay) Show() *Show { return r.show.Load() }
@@ -100,7 +113,7 @@ func (r *Relay) Run(ctx context.Context, events <-chan Event) error {
 		case event := <-events:
 			r.publish(r.Show().After(event))
 		case <-timer.C:
-			r.publish(r.Show().AdvancedTo(r.time.Show(time.Now().Add(-lag))))
+			r.publish(r.Show().AdvancedTo(r.time.Show(time.Now().Add(-Lag))))
 		case <-ctx.Done():
 			return nil
 		}
@@ -124,9 +137,9 @@ func (r *Relay) publish(show *Show) {
 // plan sets the timer to the next instant that matters.
 func (r *Relay) plan(timer *time.Timer) {
 	due := r.Show().Due()
-	if due.IsZero() {
+	if due.IsZero() || r.shared {
 		timer.Stop()
 		return
 	}
-	timer.Reset(max(0, r.time.Wall(due.Sub(r.time.Now()))+lag))
+	timer.Reset(max(0, r.time.Wall(due.Sub(r.time.Now()))+Lag))
 }

@@ -38,6 +38,7 @@ type Show struct {
 	Log         Notes
 	Entries     []Entered // by hand, the newest last
 	Journal     string    // what is wrong with the journal; "" nothing
+	Bus         Bus       // between the processes that share the show
 	Reference   Reference
 	Engine      Engine
 	Second      Engine // that the first is compared with
@@ -133,6 +134,9 @@ func (s *Show) AdvancedTo(t time.Time) *Show {
 // After returns the show after an event. Time passes up to it first, instant by
 // instant, as it does in the loop: so the same events always give the same show.
 func (s *Show) After(event Event) *Show {
+	if passed, ok := event.(TimePassed); ok {
+		return s.AdvancedTo(passed.At)
+	}
 	return s.AdvancedTo(event.When()).Apply(event)
 }
 
@@ -175,6 +179,9 @@ func (s *Show) Apply(event Event) *Show {
 		next.takeAtDesk(e)
 	case JournalState:
 		next.Journal = e.Text
+		next.FeedsRev++
+	case BusState:
+		next.Bus = e.Bus
 		next.FeedsRev++
 	default:
 		next.takeSlow(event, at)
@@ -232,15 +239,4 @@ func (s *Show) raise(was, now []Alert, of juncture) {
 	next, raised := s.Said.follow(was, now, of, s.At)
 	s.Said = next
 	s.Totals.AlertsRaised += uint64(raised)
-}
-
-func (s *Show) nameOpenings(at time.Time) {
-	for i, b := range s.Boards {
-		named := *b
-		named.Opening = s.defaults.opening(b)
-		if named.Opening != b.Opening {
-			named.Keep = len(b.Plies)
-			s.setBoard(i, b.succeeded(&named, at, false))
-		}
-	}
 }

@@ -35,3 +35,14 @@ func (s *Show) takeSlow(event Event, at time.Time) {
 		s.nameOpenings(at)
 	}
 }
+
+func (s *Show) nameOpenings(at time.Time) {
+	for i, b := range s.Boards {
+		named := *b
+		named.Opening = s.defaults.opening(b)
+		if named.Opening != b.Opening {
+			named.Keep = len(b.Plies)
+			s.setBoard(i, b.succeeded(&named, at, false))
+		}
+	}
+}

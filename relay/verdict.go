@@ -9,7 +9,7 @@ import (
 // whether nothing needs doing. The worst comes first.
 func (s *Show) Verdict() (string, bool) {
 	for _, say := range []func() string{
-		s.nothingYet, s.silentFeeds, s.brokenBoards, s.openQuestions, s.failingJournal, s.backupsFollowed, s.failingFeeds, s.hiddenGames, s.frozenBoards,
+		s.nothingYet, s.silentFeeds, s.brokenBoards, s.openQuestions, s.failingBus, s.failingJournal, s.backupsFollowed, s.failingFeeds, s.hiddenGames, s.frozenBoards,
 	} {
 		if text := say(); text != "" {
 			return text, false
@@ -77,6 +77,13 @@ func (s *Show) openQuestions() string {
 func (s *Show) failingJournal() string {
 	if s.Journal != "" {
 		return "Viewers are fine, but nothing is being kept: " + s.Journal
+	}
+	return ""
+}
+
+func (s *Show) failingBus() string {
+	if s.Bus.Wrong != "" {
+		return "The show is not shared as it should be: " + s.Bus.Wrong
 	}
 	return ""
 }

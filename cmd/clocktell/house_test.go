@@ -20,15 +20,16 @@ const root = "../.."
 var allowed = map[string][]string{
 	// The domain: knows rules, knows nothing of where PGN comes from or goes to.
 	"relay":          {"relay/bitboard", "relay/desk", "relay/notation", "relay/opinion", "relay/pgn", "relay/clock", "relay/tell", "relay/match", "relay/prompt", "relay/remark", "github.com/notnil/chess"},
-	"relay/notation": {"github.com/notnil/chess"},                                                                      // the one legal move that a text means
-	"relay/desk":     {"relay/bitboard", "relay/notation", "github.com/notnil/chess"},                                  // what desks share: moves and marks, no clocks
-	"relay/pgn":      {},                                                                                               // notation only, no rules
-	"relay/clock":    {},                                                                                               // time only
-	"relay/tell":     {"relay/clock"},                                                                                  // clocks to probabilities
-	"relay/prompt":   {"relay/clock", "relay/match", "relay/bitboard", "relay/facts", "relay/remark", "relay/opinion"}, // figures, remarks and opinions to sentences
-	"relay/feed":     {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                                   // bytes only: a source must not know chess
-	"relay/journal":  {"relay", "relay/bitboard", "relay/opinion", "modernc.org/sqlite", "modernc.org/sqlite/lib"},     // events to records and back
-	"relay/config":   {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},                     // checks the time control, the language and the match it is given
+	"relay/notation": {"github.com/notnil/chess"},                                                                                                                               // the one legal move that a text means
+	"relay/desk":     {"relay/bitboard", "relay/notation", "github.com/notnil/chess"},                                                                                           // what desks share: moves and marks, no clocks
+	"relay/pgn":      {},                                                                                                                                                        // notation only, no rules
+	"relay/clock":    {},                                                                                                                                                        // time only
+	"relay/tell":     {"relay/clock"},                                                                                                                                           // clocks to probabilities
+	"relay/prompt":   {"relay/clock", "relay/match", "relay/bitboard", "relay/facts", "relay/remark", "relay/opinion"},                                                          // figures, remarks and opinions to sentences
+	"relay/feed":     {"github.com/fsnotify/fsnotify", "golang.org/x/sync/errgroup"},                                                                                            // bytes only: a source must not know chess
+	"relay/journal":  {"relay", "relay/bitboard", "relay/opinion", "modernc.org/sqlite", "modernc.org/sqlite/lib"},                                                              // events to records and back
+	"relay/config":   {"relay/clock", "relay/prompt", "relay/match", "github.com/BurntSushi/toml"},                                                                              // checks the time control, the language and the match it is given
+	"relay/bus":      {"relay", "github.com/nats-io/nats.go", "github.com/nats-io/nats.go/jetstream", "github.com/nats-io/nats-server/v2/server", "golang.org/x/sync/errgroup"}, // events to other processes and back
 	"relay/metrics": {"relay", "relay/prompt", "github.com/prometheus/client_golang/prometheus",
 		"github.com/prometheus/client_golang/prometheus/collectors", "github.com/prometheus/client_golang/prometheus/promhttp"},
 	"relay/reference":               {"relay/clock", "golang.org/x/sys/unix"}, // a file and what is in it: positions are numbers to it
@@ -105,7 +106,7 @@ func TestPackageComments(t *testing.T) {
 // The only files that may start a goroutine: each waits for what it starts.
 var starters = map[string]bool{
 	"cmd/clocktell/station.go": true, "cmd/clocktell/demo.go": true, "cmd/clocktell/replay.go": true, "cmd/clocktell/prompts_engine.go": true,
-	"relay/feed/growing.go": true, "relay/engine/live.go": true, "relay/engine/enginetest/enginetest.go": true,
+	"relay/feed/growing.go": true, "relay/bus/run.go": true, "relay/bus/ask.go": true, "relay/engine/live.go": true, "relay/engine/enginetest/enginetest.go": true,
 	"overlay/server.go": true, "overlay/viewer.go": true,
 	"relay/reference/build/read.go": true, "relay/reference/build/sort.go": true, "relay/reference/build/write.go": true,
 }

@@ -137,7 +137,7 @@ const (
 
 // state says how the writing goes.
 func (j *Journal) state() relay.JournalState {
-	s := relay.JournalState{At: j.o.Now()}
+	var s relay.JournalState
 	name := filepath.Base(j.path)
 	switch j.health {
 	case refused:

@@ -1,0 +1,152 @@
+package bus
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"clocktell/relay"
+)
+
+// Beginning is what a show is told before it starts. It stands before its events.
+type Beginning struct {
+	Epoch string    `json:"epoch"` // tells one beginning from others
+	Title string    `json:"title"`
+	Plan  string    `json:"plan"` // in the words of whoever began it
+	Rate  float64   `json:"rate"` // of show time, 1 being that of the wall
+	Began time.Time `json:"began"`
+	By    string    `json:"by"` // the process that began it
+}
+
+// Lead says that a process leads from there on.
+type Lead struct {
+	ID string    `json:"id"` // "": the one that led has left
+	At time.Time `json:"at"` // show time
+}
+
+// Bus is one process's part in a show. Its methods belong to one goroutine but for Ask, Now and
+// Close.
+type Bus struct {
+	o      Options
+	stream *stream
+	part   []byte // of a message that goes on
+	state  state
+
+	begin   Beginning
+	beginAt uint64    // its number; 0: there is none
+	latest  time.Time // of all events read or written
+	leads   bool      // it has written the last message
+}
+
+// Open connects, and looks for the show. The error wraps ErrNoBus.
+func Open(ctx context.Context, o Options) (*Bus, error) {
+	b := &Bus{o: o.withDefaults()}
+	if err := CheckShow(b.o.Show); err != nil {
+		return nil, err
+	}
+	var err error
+	if b.stream, err = connect(&b.o); err != nil {
+		return nil, fmt.Errorf("bus at %s: %w", redacted(b.o.URL), err)
+	}
+	if err := b.find(ctx); err != nil {
+		b.Close()
+		return nil, fmt.Errorf("bus at %s: %w", redacted(b.o.URL), err)
+	}
+	return b, nil
+}
+
+// find looks for the beginning of the show that is on the bus.
+func (b *Bus) find(ctx context.Context) error {
+	m, err := b.stream.lastOf(ctx, ofBegin)
+	if err != nil || m == nil {
+		return err
+	}
+	if err := json.Unmarshal(m.Data, &b.begin); err != nil {
+		return fmt.Errorf("the beginning of the show cannot be read: %w", err)
+	}
+	b.beginAt, b.stream.last, b.latest = m.Sequence, m.Sequence, b.begin.Began
+	return nil
+}
+
+// Beginning returns the beginning of the show on the bus; false: there is none.
+func (b *Bus) Beginning() (Beginning, bool) { return b.begin, b.beginAt > 0 }
+
+// Await waits until there is a show on the bus.
+func (b *Bus) Await(ctx context.Context) error {
+	for b.beginAt == 0 {
+		if err := b.find(ctx); err != nil && !errors.Is(err, ErrNoBus) {
+			return err
+		}
+		if b.beginAt == 0 && !pause(ctx, retryEvery) {
+			return ctx.Err()
+		}
+	}
+	return nil
+}
+
+// Begin begins the show anew, with events that have happened already, and takes what was
+// there from the bus. The error is ErrAnew when somebody else has begun one meanwhile.
+func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) error {
+	if err := b.stream.make(ctx); err != nil {
+		return fmt.Errorf("the stream of the show: %w", err)
+	}
+	last, _, err := b.stream.end(ctx)
+	if err != nil {
+		return err
+	}
+	b.stream.last = last
+	text, err := json.Marshal(begin)
+	if err != nil {
+		return err
+	}
+	if err := b.stream.append(ctx, ofBegin, text); err != nil {
+		return anew(err)
+	}
+	b.begin, b.beginAt, b.latest, b.leads = begin, b.stream.last, begin.Began, true
+	for len(events) > 0 {
+		n := min(len(events), batchMost)
+		messages, err := b.stream.messages(events[:n])
+		if err != nil {
+			return err
+		}
+		if _, err := b.stream.appendAll(ctx, messages); err != nil {
+			return anew(err)
+		}
+		b.saw(events[:n])
+		events = events[n:]
+	}
+	return b.stream.forget(ctx, b.beginAt)
+}
+
+func anew(err error) error {
+	if errors.Is(err, errElse) {
+		return ErrAnew
+	}
+	return err
+}
+
+// saw notes how far the show has come.
+func (b *Bus) saw(events []relay.Event) {
+	for _, e := range events {
+		if at := e.When(); at.After(b.latest) {
+			b.latest = at
+		}
+	}
+}
+
+// Close leaves the bus.
+func (b *Bus) Close() { b.stream.close() }
+
+// pause waits; false when ctx ends first.
+func pause(ctx context.Context, d time.Duration) bool {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-timer.C:
+		return true
+	case <-ctx.Done():
+		return false
+	}
+}

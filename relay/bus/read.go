@@ -1,0 +1,134 @@
+package bus
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/nats-io/nats.go/jetstream"
+
+	"clocktell/relay"
+)
+
+// errSilent says that no message has come for some time.
+var errSilent = errors.New("silence")
+
+// reader reads the stream from where this process is.
+type reader struct {
+	bus      *Bus
+	messages jetstream.MessagesContext
+}
+
+func (b *Bus) reader(ctx context.Context) (*reader, error) {
+	messages, err := b.stream.readAfter(ctx, b.stream.last)
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
+	}
+	return &reader{bus: b, messages: messages}, nil
+}
+
+func (r *reader) close() { r.messages.Stop() }
+
+// next waits for a message, and returns its events, which may be none. The error is errSilent
+// when none has come within the lease, or ErrAnew.
+func (r *reader) next(ctx context.Context) ([]relay.Event, error) {
+	waited, cancel := context.WithTimeout(ctx, r.bus.o.Lease)
+	defer cancel()
+	m, err := r.messages.Next(jetstream.NextContext(waited))
+	switch {
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case err != nil:
+		return nil, errSilent // or the line is broken, which is the same to whoever listens
+	}
+	return r.bus.read(m)
+}
+
+// read takes a message of the stream.
+func (b *Bus) read(m jetstream.Msg) ([]relay.Event, error) {
+	meta, err := m.Metadata()
+	if err != nil {
+		return nil, err
+	}
+	seq := meta.Sequence.Stream
+	switch {
+	case seq <= b.stream.last:
+		return nil, nil // read already
+	case seq != b.stream.last+1:
+		return nil, ErrAnew // what lies between has been taken from the stream
+	}
+	b.stream.last = seq
+	switch kind := strings.TrimPrefix(m.Subject(), b.stream.subject); kind {
+	case ofPart:
+		b.part = append(b.part, m.Data()...)
+		return nil, nil
+	case ofEvent:
+		whole := append(b.part, m.Data()...)
+		b.part = nil
+		return b.events(whole)
+	case ofLead:
+		b.part = nil // whoever wrote it has not come to its end
+		return nil, b.ledBy(m.Data())
+	}
+	return nil, ErrAnew
+}
+
+func (b *Bus) events(message []byte) ([]relay.Event, error) {
+	events, err := decode(message, b.o.Book)
+	if err != nil {
+		return nil, fmt.Errorf("message %d of the show: %w", b.stream.last, err)
+	}
+	b.saw(events)
+	for i, e := range events {
+		if events[i], err = b.o.Take(e, false); err != nil {
+			return nil, fmt.Errorf("message %d of the show: %w", b.stream.last, err)
+		}
+	}
+	return events, nil
+}
+
+func (b *Bus) ledBy(message []byte) error {
+	var lead Lead
+	if err := json.Unmarshal(message, &lead); err != nil {
+		return fmt.Errorf("message %d of the show: %w", b.stream.last, err)
+	}
+	b.state.ledBy(lead.ID)
+	if lead.ID == "" {
+		return errSilent // it has left, and is not waited for
+	}
+	return nil
+}
+
+// Past gives what the stream holds of the show so far, in order.
+func (b *Bus) Past(ctx context.Context, take func(relay.Event)) error {
+	last, _, err := b.stream.end(ctx)
+	if err != nil {
+		return err
+	}
+	for b.stream.last < last {
+		if err := b.pastTo(ctx, last, take); err != nil && !errors.Is(err, errSilent) {
+			return err
+		}
+	}
+	return nil
+}
+
+func (b *Bus) pastTo(ctx context.Context, last uint64, take func(relay.Event)) error {
+	r, err := b.reader(ctx)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	for b.stream.last < last {
+		events, err := r.next(ctx)
+		if err != nil {
+			return err
+		}
+		for _, e := range events {
+			take(e)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,240 @@
+package bus
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"clocktell/relay"
+)
+
+// errDeposed says that this process may not lead any more.
+var errDeposed = errors.New("this process leads no more")
+
+// way is how events go on.
+type way struct {
+	out  chan<- relay.Event
+	done <-chan struct{}
+}
+
+func (w way) send(events ...relay.Event) {
+	for _, e := range events {
+		select {
+		case w.out <- e:
+		case <-w.done:
+			return
+		}
+	}
+}
+
+// Run sends to out what happens to the show, in order, until ctx ends: what is read from the
+// stream while another process leads, and what is taken from in and has been appended while
+// this one does. The error is ErrAnew, ErrLed, or that of Options.Lead.
+func (b *Bus) Run(ctx context.Context, in <-chan relay.Event, out chan<- relay.Event) error {
+	w := way{out: out, done: ctx.Done()}
+	for ctx.Err() == nil {
+		if !b.leads {
+			if err := b.follow(ctx, w); err != nil {
+				return endOf(ctx, err)
+			}
+		}
+		err := b.lead(ctx, in, w)
+		b.leads = false
+		drain(in)
+		b.o.Deposed()
+		if !errors.Is(err, errDeposed) {
+			return endOf(ctx, err)
+		}
+		b.o.Log.Warn("this process leads the show no more", "why", err)
+	}
+	return nil
+}
+
+// endOf is why Run ends: nothing is wrong when it was told to.
+func endOf(ctx context.Context, err error) error {
+	if ctx.Err() != nil {
+		return nil
+	}
+	return err
+}
+
+// drain forgets what was heard and not appended: a feed says it again, and who entered it is
+// not told that it was done.
+func drain(in <-chan relay.Event) {
+	for {
+		select {
+		case <-in:
+		default:
+			return
+		}
+	}
+}
+
+// lead reads the feeds and writes what they say, until another process leads or ctx ends.
+func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, w way) error {
+	if now := b.o.Now(); now.Before(b.latest) {
+		b.o.Set(b.latest) // the clock of the leader before went ahead of ours
+	}
+	b.state.set(func(n *Now) { n.Role, n.Leader, n.Terms = relay.BusLeads, b.o.ID, n.Terms+1 })
+	b.o.Log.Info("this process leads the show", "behind", b.stream.last)
+	b.say(w, relay.BusLeads, "")
+	group, leading := errgroup.WithContext(ctx)
+	group.Go(func() error { return b.o.Lead(leading) })
+	group.Go(func() error { return b.answer(leading) })
+	group.Go(func() error { return b.write(leading, in, way{w.out, leading.Done()}) })
+	err := group.Wait()
+	if ctx.Err() != nil {
+		b.leave()
+	}
+	return err
+}
+
+// leave lets another process lead at once, when this one was told to end.
+func (b *Bus) leave() {
+	text, err := json.Marshal(Lead{At: b.o.Now()})
+	if err == nil {
+		err = b.stream.append(context.Background(), ofLead, text)
+	}
+	if err != nil {
+		b.o.Log.Warn("that this process leaves could not be told", "err", err) // others notice by its silence
+	}
+}
+
+// claim appends that this process leads from now on.
+func (b *Bus) claim(ctx context.Context) error {
+	text, err := json.Marshal(Lead{ID: b.o.ID, At: b.o.Now()})
+	if err != nil {
+		return err
+	}
+	return b.stream.append(ctx, ofLead, text)
+}
+
+// follow passes on what the stream holds, until this process leads.
+func (b *Bus) follow(ctx context.Context, w way) error {
+	f := following{bus: b, way: w, heard: time.Now(), began: time.Now()}
+	b.state.set(func(n *Now) { n.Role = b.rests() })
+	b.say(w, b.rests(), "")
+	for {
+		if err := f.listen(ctx); !errors.Is(err, errSilent) {
+			return err
+		}
+		if err := b.lost(ctx); err != nil {
+			return err
+		}
+		err := errSilent
+		if !b.o.Follow {
+			err = b.claim(ctx)
+		}
+		switch {
+		case err == nil:
+			return nil
+		case ctx.Err() != nil:
+			return ctx.Err()
+		case errors.Is(err, errElse):
+			continue // there is more to read
+		}
+		f.tell(err)
+		if !pause(ctx, b.o.Lease/4) {
+			return ctx.Err()
+		}
+	}
+}
+
+// lost reports that the bus has lost the show, or holds another one.
+func (b *Bus) lost(ctx context.Context) error {
+	last, found, err := b.stream.end(ctx)
+	if err == nil && (!found || last < b.stream.last) {
+		return ErrAnew
+	}
+	return nil // who does not answer tells nothing
+}
+
+// rests is what a process is that does not lead.
+func (b *Bus) rests() relay.BusRole {
+	if b.o.Follow {
+		return relay.BusFollows
+	}
+	return relay.BusStandsBy
+}
+
+// say tells the show of this process how the bus is.
+func (b *Bus) say(w way, role relay.BusRole, wrong string) {
+	w.send(relay.BusState{Bus: relay.Bus{Role: role, Wrong: wrong}})
+}
+
+// following is one time of following.
+type following struct {
+	bus   *Bus
+	way   way
+	began time.Time // wall
+	heard time.Time // when the last message came; wall
+	wrong string    // that the show was told
+	clock clockOf
+}
+
+// listen passes on messages as long as they come.
+func (f *following) listen(ctx context.Context) error {
+	r, err := f.bus.reader(ctx)
+	if err != nil {
+		if !pause(ctx, f.bus.o.Lease/4) {
+			return ctx.Err()
+		}
+		return errSilent
+	}
+	defer r.close()
+	for {
+		events, err := r.next(ctx)
+		if err != nil {
+			return err
+		}
+		f.heard = time.Now()
+		f.right()
+		f.clock.follow(&f.bus.o, events)
+		f.way.send(events...)
+		if err := f.mayStay(); err != nil {
+			return err
+		}
+	}
+}
+
+// mayStay reports that another process leads where none was to be.
+func (f *following) mayStay() error {
+	if !f.bus.o.Follow && !f.bus.o.Pair && time.Since(f.began) > 2*f.bus.o.Lease {
+		return ErrLed
+	}
+	return nil
+}
+
+// right tells the show that the others are heard again.
+func (f *following) right() {
+	if f.wrong != "" {
+		f.wrong = ""
+		f.bus.state.set(func(n *Now) { n.Cut = false })
+		f.bus.say(f.way, f.bus.rests(), "")
+	}
+}
+
+// tell tells the show that nobody has been heard for too long.
+func (f *following) tell(err error) {
+	wrong := "no process leads the show; start one with clocktell serve"
+	if !errors.Is(err, errSilent) {
+		wrong = fmt.Sprintf("the bus at %s takes nothing: %v", redacted(f.bus.o.URL), err)
+	} else if !f.bus.stream.conn.IsConnected() {
+		wrong = fmt.Sprintf("the bus at %s does not answer", redacted(f.bus.o.URL))
+	}
+	if time.Since(f.heard) < cutAfter*f.bus.o.Lease || wrong == f.wrong {
+		return
+	}
+	f.wrong = wrong
+	f.bus.state.set(func(n *Now) { n.Cut = true })
+	f.bus.o.Log.Error("the show stands still", "why", wrong)
+	f.bus.say(f.way, f.bus.rests(), wrong+"; what is shown is of "+f.bus.latest.Format(time.TimeOnly)+" UTC")
+}
+
+// cutAfter is after how many leases without a message a process says that it is cut off. Until
+// then another one is about to lead.
+const cutAfter = 2

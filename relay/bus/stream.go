@@ -1,0 +1,184 @@
+package bus
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/nats-io/nats.go"
+	"github.com/nats-io/nats.go/jetstream"
+
+	"clocktell/relay"
+)
+
+// stream is the show's stream on the bus. It belongs to one goroutine.
+type stream struct {
+	o       *Options
+	conn    *nats.Conn
+	js      jetstream.JetStream
+	subject string // of all messages, without their kind
+	name    string
+	last    uint64 // number of the last message that this process knows
+}
+
+// Kinds of messages, the last part of their subjects.
+const (
+	ofBegin = ".begin"
+	ofLead  = ".lead"
+	ofEvent = ".event"
+	ofPart  = ".part"  // the beginning of an event's message, which goes on in the next one
+	ofEnter = ".enter" // no stream keeps it
+)
+
+// errElse says that somebody else has written since.
+var errElse = errors.New("another process has written")
+
+// connect reaches the bus. From then on the connection mends itself.
+func connect(o *Options) (*stream, error) {
+	conn, err := nats.Connect(o.URL,
+		nats.Name("clocktell "+o.ID), nats.Timeout(connectWait), nats.MaxReconnects(-1), nats.ReconnectWait(reconnectGap), nats.ReconnectJitter(reconnectGap/2, reconnectGap/2),
+		nats.ReconnectBufSize(-1), // what waited for the bus is nobody's wish any more when it is back
+		nats.PingInterval(time.Second), nats.MaxPingsOutstanding(2),
+	)
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
+	}
+	js, err := jetstream.New(conn, jetstream.WithDefaultTimeout(o.AckWait))
+	if err != nil {
+		conn.Close()
+		return nil, err
+	}
+	return &stream{o: o, conn: conn, js: js, subject: "clocktell." + o.Show, name: "clocktell-" + o.Show}, nil
+}
+
+// make makes the stream if it is not there.
+func (s *stream) make(ctx context.Context) error {
+	_, err := s.js.CreateStream(ctx, jetstream.StreamConfig{
+		Name: s.name, Description: "a show of clocktell", Subjects: []string{s.subject + ofBegin, s.subject + ofLead, s.subject + ofEvent, s.subject + ofPart},
+		Storage: jetstream.FileStorage, Retention: jetstream.LimitsPolicy, Discard: jetstream.DiscardNew,
+		MaxBytes: s.o.MaxBytes, Replicas: s.o.Replicas, Duplicates: s.o.Lease, AllowDirect: true,
+	})
+	if errors.Is(err, jetstream.ErrStreamNameAlreadyInUse) {
+		return nil
+	}
+	return err
+}
+
+// end returns the number of the last message there is; found is false where there is no stream.
+func (s *stream) end(ctx context.Context) (last uint64, found bool, err error) {
+	there, err := s.js.Stream(ctx, s.name)
+	if errors.Is(err, jetstream.ErrStreamNotFound) {
+		return 0, false, nil
+	}
+	if err != nil {
+		return 0, false, fmt.Errorf("%w: %w", ErrNoBus, err)
+	}
+	return there.CachedInfo().State.LastSeq, true, nil
+}
+
+// lastOf returns the last message of a kind; nil: there is none.
+func (s *stream) lastOf(ctx context.Context, kind string) (*jetstream.RawStreamMsg, error) {
+	there, err := s.js.Stream(ctx, s.name)
+	if errors.Is(err, jetstream.ErrStreamNotFound) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
+	}
+	m, err := there.GetLastMsgForSubject(ctx, s.subject+kind)
+	if errors.Is(err, jetstream.ErrMsgNotFound) {
+		return nil, nil
+	}
+	return m, err
+}
+
+// append writes a message behind the last one that this process knows. The error is errElse
+// when there is another behind that, ErrFull, or says that nobody knows whether it was written.
+func (s *stream) append(ctx context.Context, kind string, message []byte) error {
+	ctx, cancel := context.WithTimeout(ctx, s.o.AckWait)
+	defer cancel()
+	ack, err := s.js.Publish(ctx, s.subject+kind, message, jetstream.WithExpectLastSequence(s.last), jetstream.WithRetryAttempts(0))
+	if err == nil {
+		s.last = ack.Sequence
+		return nil
+	}
+	refused := new(jetstream.APIError)
+	if errors.As(err, &refused) {
+		switch refused.ErrorCode {
+		case jetstream.JSErrCodeStreamWrongLastSequence, jetstream.JSErrCodeStreamWrongLastSequenceConstant:
+			return errElse
+		case codeMaxBytes:
+			return ErrFull
+		}
+	}
+	return fmt.Errorf("%w: %w", ErrNoBus, err)
+}
+
+// message is one that is to be appended.
+type message struct {
+	kind string
+	data []byte
+}
+
+// messages are what events make: one, or several where the bus takes none so long.
+func (s *stream) messages(events []relay.Event) ([]message, error) {
+	data, err := encode(events)
+	if err != nil {
+		return nil, err
+	}
+	var out []message
+	for most := int(s.conn.MaxPayload()) - headerMost; len(data) > most; data = data[most:] {
+		out = append(out, message{ofPart, data[:most]})
+	}
+	return append(out, message{ofEvent, data}), nil
+}
+
+// appendAll writes messages, and returns how many it has written.
+func (s *stream) appendAll(ctx context.Context, messages []message) (int, error) {
+	for i, m := range messages {
+		if err := s.append(ctx, m.kind, m.data); err != nil {
+			return i, err
+		}
+	}
+	return len(messages), nil
+}
+
+// headerMost is how many bytes the bus counts besides those of a message.
+const headerMost = 1 << 10
+
+// codeMaxBytes is what the server says when a stream that discards nothing is full; the
+// client library has no name for it. Seen of nats-server 2.15.
+const codeMaxBytes = 10077
+
+// readAfter reads messages from the one after a number on.
+func (s *stream) readAfter(ctx context.Context, seq uint64) (jetstream.MessagesContext, error) {
+	consumer, err := s.js.OrderedConsumer(ctx, s.name, jetstream.OrderedConsumerConfig{
+		DeliverPolicy: jetstream.DeliverByStartSequencePolicy, OptStartSeq: seq + 1, MaxResetAttempts: 2,
+		InactiveThreshold: 10 * s.o.Lease,
+	})
+	if err != nil {
+		return nil, err
+	}
+	return consumer.Messages(jetstream.PullHeartbeat(max(time.Second/2, s.o.Lease/2)))
+}
+
+// get returns the message of a number.
+func (s *stream) get(ctx context.Context, seq uint64) (*jetstream.RawStreamMsg, error) {
+	there, err := s.js.Stream(ctx, s.name)
+	if err != nil {
+		return nil, err
+	}
+	return there.GetMsg(ctx, seq)
+}
+
+// forget takes everything before a number from the stream.
+func (s *stream) forget(ctx context.Context, before uint64) error {
+	there, err := s.js.Stream(ctx, s.name)
+	if err != nil {
+		return err
+	}
+	return there.Purge(ctx, jetstream.WithPurgeSequence(before))
+}
+
+func (s *stream) close() { s.conn.Close() }

@@ -1,0 +1,18 @@
+package relay
+
+// Bus is how a process shares the show with others.
+type Bus struct {
+	Role  BusRole
+	Wrong string // and what to do; "" nothing
+}
+
+// BusRole is what a process does with a show that is shared.
+type BusRole string
+
+// The roles.
+const (
+	BusNone     BusRole = ""         // the show is not shared
+	BusLeads    BusRole = "leads"    // it reads the feeds, and what it takes is the show
+	BusStandsBy BusRole = "standsBy" // it follows, and leads when the other does not
+	BusFollows  BusRole = "follows"  // it serves pages and never leads
+)
