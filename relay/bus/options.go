@@ -14,6 +14,7 @@ import (
 // Options say which show is shared, and how. Zero values mean the defaults.
 type Options struct {
 	URL      string // of the NATS server, or several with commas
+	Token    string // that the server asks for; "" none
 	Show     string // name of the show on the bus; see CheckShow
 	ID       string // of this process, for people
 	Follow   bool   // never leads

@@ -37,7 +37,7 @@ var errElse = errors.New("another process has written")
 // connect reaches the bus. From then on the connection mends itself.
 func connect(o *Options) (*stream, error) {
 	conn, err := nats.Connect(o.URL,
-		nats.Name("clocktell "+o.ID), nats.Timeout(connectWait), nats.MaxReconnects(-1), nats.ReconnectWait(reconnectGap), nats.ReconnectJitter(reconnectGap/2, reconnectGap/2),
+		nats.Name("clocktell "+o.ID), nats.Token(o.Token), nats.Timeout(connectWait), nats.MaxReconnects(-1), nats.ReconnectWait(reconnectGap), nats.ReconnectJitter(reconnectGap/2, reconnectGap/2),
 		nats.ReconnectBufSize(-1), // what waited for the bus is nobody's wish any more when it is back
 		nats.PingInterval(time.Second), nats.MaxPingsOutstanding(2),
 	)

@@ -18,6 +18,7 @@ type Config struct {
 	Engine    Engine    `toml:"engine"`
 	Second    Engine    `toml:"second_engine"`
 	Match     Match     `toml:"match"`
+	Bus       Bus       `toml:"bus"`
 	Log       Log       `toml:"log"`
 	Feeds     []Feed    `toml:"feed"`
 }
@@ -126,6 +127,7 @@ func Default() Config {
 		Engine:  defaultEngine,
 		Second:  defaultEngine,
 		Match:   Match{Boards: 1},
+		Bus:     Bus{Show: "show", MaxBytes: 1 << 30, Replicas: 1},
 		Log:     Log{Level: "info"},
 	}
 }

@@ -31,7 +31,7 @@ func TestShippedFile(t *testing.T) {
 	if got.Match.given() || got.Match.Boards != want.Match.Boards || got.Match.Plan() != nil {
 		t.Errorf("match = %+v, want none", got.Match)
 	}
-	if got.Show != want.Show || got.Server != want.Server || got.Access != want.Access || got.Log != want.Log || got.Journal != want.Journal || got.Reference != want.Reference {
+	if got.Show != want.Show || got.Server != want.Server || got.Access != want.Access || got.Log != want.Log || got.Journal != want.Journal || got.Bus != want.Bus || got.Reference != want.Reference {
 		t.Errorf("got %+v, want the defaults %+v", got, want)
 	}
 }
@@ -57,6 +57,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 		"engine.deep_movetime", "second_engine.command", "second_engine.args", "second_engine.options", "second_engine.threads",
 		"second_engine.memory", "second_engine.nice", "second_engine.lines", "second_engine.movetime", "second_engine.deep_movetime",
 		"match.first", "match.second", "match.games", "match.boards", "match.race", "match.opens", "match.tie_breaks", "match.favours",
+		"bus.url", "bus.listen", "bus.dir", "bus.show", "bus.pair", "bus.replicas", "bus.max_bytes", "bus.token_env",
 		"match.results", "match.score", "match.rounds", "match.lineup", "match.ratings",
 		"feed[0].name", "feed[0].url", "feed[0].file", "feed[0].folder", "feed[0].push", "feed[0].stdin", "feed[0].growing",
 		"feed[0].backup_of", "feed[0].every", "feed[0].every_idle", "feed[0].timeout", "feed[0].max_wait", "feed[0].late_after",
@@ -67,7 +68,7 @@ func TestEveryKeyIsShown(t *testing.T) {
 			t.Errorf("%s does not show %s", shipped, key)
 		}
 	}
-	if got, want := len(lines), 77+10; got != want { // 77 keys, 10 tables
+	if got, want := len(lines), 85+11; got != want { // 85 keys, 11 tables
 		t.Errorf("%s has %d keys and tables, the list above has %d", shipped, got, want)
 	}
 }
@@ -115,6 +116,19 @@ func TestErrors(t *testing.T) {
 		{"no language", "[show]\nlanguage = \"\"\n" + minimal, `f:2: show.language: "" is no language`},
 		{"listen", "[server]\nlisten = \"8600\"\n" + minimal, `f:2: server.listen: "8600" is not host:port`},
 		{"pages", "[server]\nmax_pages = -1\n" + minimal, "f:2: server.max_pages: -1 is out of range"},
+		{"bus address", "[bus]\nurl = \"http://h\"\n" + minimal, "f:2: bus.url: is not an address of a bus"},
+		{"secret on the bus", "[bus]\nurl = \"nats://me@h\"\n" + minimal, "f:2: bus.url: holds a user or a token"},
+		{"two buses", "[bus]\nurl = \"nats://h\"\nlisten = \"127.0.0.1:1\"\n" + minimal, "f:3: bus.listen: give either url"},
+		{"no folder for the bus", "[bus]\nlisten = \"127.0.0.1:1\"\n" + minimal, "f:1: bus.dir: is missing"},
+		{"a bus open to all", "[bus]\nlisten = \"0.0.0.0:1\"\ndir = \"d\"\n" + minimal, "f:1: bus.token_env: is missing"},
+		{"bus at nothing", "[bus]\nlisten = \"4222\"\n" + minimal, `f:2: bus.listen: "4222" is not host:port`},
+		{"name on the bus", "[bus]\nshow = \"My Show\"\n" + minimal, `f:2: bus.show: "My Show" is not a name`},
+		{"replicas", "[bus]\nreplicas = 9\n" + minimal, "f:2: bus.replicas: 9 is out of range; 1 to 5"},
+		{"room on the bus", "[bus]\nmax_bytes = 9\n" + minimal, "f:2: bus.max_bytes: 9 is out of range"},
+		{"token of the bus", "[bus]\ntoken_env = \"NO_SUCH\"\n" + minimal, "f:2: bus.token_env: the environment has no NO_SUCH"},
+		{"pair without bus", "[bus]\npair = true\n" + minimal, "f:2: bus.pair: needs url"},
+		{"pair on its own bus", "[bus]\npair = true\nlisten = \"127.0.0.1:1\"\ndir = \"d\"\n" + minimal, "f:2: bus.pair: a pair needs a bus of its own"},
+		{"pair at one keyboard", "[bus]\npair = true\nurl = \"nats://h\"\n[[feed]]\nname = \"a\"\nstdin = true\n", `f:2: bus.pair: feed "a" reads standard input`},
 		{"growing file", minimal + "growing = true\n", "f:4: feed.growing: is for a url"},
 		{"push to anyone", "[[feed]]\nname = \"a\"\npush = true\n", "f:3: feed.push: needs token_env"},
 		{"no such primary", minimal + "backup_of = \"b\"\n", `f:4: feed.backup_of: there is no feed "b"`},

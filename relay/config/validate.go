@@ -73,6 +73,7 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	v.engines(c)
 	v.match(&c.Match)
 	v.feeds(c.Feeds, env)
+	v.bus(&c.Bus, c.Feeds, env)
 }
 
 func (v *validator) server(s *Server) {
