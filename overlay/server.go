@@ -58,6 +58,7 @@ type Options struct {
 	Keys     *access.Keys             // the tokens; nil: none are on, and whoever is at this machine may do everything
 	TLS      *tls.Config              // nil: plain HTTP
 	Now      func() time.Time         // of the wall; nil: time.Now
+	Run      string                   // names the show where several servers have it; "" this start of this server alone
 
 	MaxConns     int // connections at the same time; 0 means DefaultMaxConns
 	MaxConnsEach int // from one address; 0 means DefaultMaxConnsEach
@@ -80,7 +81,6 @@ const DefaultMaxPages = 500
 // Server serves pages and their sockets.
 type Server struct {
 	Options
-	run     string // changes with every start
 	frames  *framesByHold
 	pages   *pages
 	origins *http.CrossOriginProtection
@@ -101,6 +101,9 @@ func New(o Options) *Server {
 	if o.Late == nil {
 		o.Late = func(time.Duration) {}
 	}
+	if o.Run == "" {
+		o.Run = newRun()
+	}
 	if o.Now == nil {
 		o.Now = time.Now
 	}
@@ -112,7 +115,7 @@ func New(o Options) *Server {
 	}
 	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, run: newRun(), frames: byHold, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, frames: byHold, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 		limits: newLimits(o.MaxConns, o.MaxConnsEach), failed: access.NewFailures(o.Now), failedPush: access.NewFailures(o.Now),
 	}
 }

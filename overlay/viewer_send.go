@@ -12,7 +12,7 @@ func (v *viewer) welcome(ctx context.Context) error {
 	now := v.stand()
 	v.pace = now.pace
 	return v.sendJSON(ctx, wire.Welcome{
-		Type: wire.TypeWelcome, Version: wire.Version, Run: v.server.run, Now: now.at.UnixMilli(),
+		Type: wire.TypeWelcome, Version: wire.Version, Run: v.server.Run, Now: now.at.UnixMilli(),
 		Rate: v.pace * v.server.Time.Rate, PingEveryMs: pingEvery.Milliseconds(),
 	})
 }

@@ -169,6 +169,9 @@ func (h *History) After(s *Show, event Event) *Show {
 		s = s.Advance(due)
 		h.keep(due.Add(Lag), s)
 	}
+	if _, passed := event.(TimePassed); passed {
+		return s
+	}
 	s = s.Apply(event)
 	h.keep(s.At.Add(Lag), s)
 	return s

@@ -148,6 +148,9 @@ func (s *Show) Through(event Event, see ...func(*Show)) *Show {
 			see(s)
 		}
 	}
+	if _, passed := event.(TimePassed); passed {
+		return s
+	}
 	s = s.Apply(event)
 	for _, see := range see {
 		see(s)

@@ -57,51 +57,77 @@ func printStory(w io.Writer, tb relay.Timebase) {
 // otherwise: slow enough to follow, fast enough not to wait.
 const demoSpeed = 5
 
-func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+// demoOptions is what can be chosen of a run of the demo.
+type demoOptions struct {
+	demoShow
+	address, level string
+	speed          float64
+	once           bool
+}
+
+func parseDemo(args []string, stdout, stderr io.Writer) (demoOptions, error) {
+	var o demoOptions
 	flags := flag.NewFlagSet("demo", flag.ContinueOnError)
-	address := flags.String("listen", config.Default().Server.Listen, "serve pages at this `HOST:PORT`")
-	speed := flags.Float64("speed", demoSpeed, "how many `TIMES` as fast as the wall the match runs, 0.5 to 100")
-	once := flags.Bool("once", false, "end with the match instead of playing the next round")
-	level := flags.String("log", "error", "how much to log: debug, info, warn or error; the silence in the demo's feed is a warning")
-	language := flags.String("language", config.Default().Show.Language, "the `LANGUAGE` of what the panel says, "+strings.Join(prompt.Codes(), " or "))
-	kept := flags.String("journal", "", "keep the show in this folder `DIR`, for replay and recap; without it nothing is kept")
-	engine := flags.String("engine", "", "ask the UCI engine at this `PATH` for second opinions; without it there are none")
+	flags.StringVar(&o.address, "listen", config.Default().Server.Listen, "serve pages at this `HOST:PORT`")
+	flags.Float64Var(&o.speed, "speed", demoSpeed, "how many `TIMES` as fast as the wall the match runs, 0.5 to 100")
+	flags.BoolVar(&o.once, "once", false, "end with the match instead of playing the next round")
+	flags.StringVar(&o.level, "log", "error", "how much to log: debug, info, warn or error; the silence in the demo's feed is a warning")
+	flags.StringVar(&o.language, "language", config.Default().Show.Language, "the `LANGUAGE` of what the panel says, "+strings.Join(prompt.Codes(), " or "))
+	flags.StringVar(&o.journal, "journal", "", "keep the show in this folder `DIR`, for replay and recap; without it nothing is kept")
+	flags.IntVar(&o.edges, "edges", 0, "share the match over a bus in this process, and serve it by this `NUMBER` of edges besides, at the ports that follow")
+	flags.StringVar(&o.engine, "engine", "", "ask the UCI engine at this `PATH` for second opinions; without it there are none")
 	if err := parseFlags(flags, demoHelp, args, stdout, stderr); err != nil {
+		return o, err
+	}
+	wrong := ""
+	if _, err := prompt.LanguageOf(o.language); err != nil {
+		wrong = fmt.Sprintf("--language %v", err)
+	} else if !(o.speed >= 0.5 && o.speed <= 100) {
+		wrong = fmt.Sprintf("--speed %v is out of range, 0.5 to 100", o.speed)
+	} else if o.edges < 0 || o.edges > edgesMost {
+		wrong = fmt.Sprintf("--edges %d is out of range, 0 to %d", o.edges, edgesMost)
+	} else if _, err := newLog(stderr, o.level); err != nil {
+		wrong = fmt.Sprintf("--log %v", err)
+	}
+	if wrong != "" {
+		fmt.Fprintf(stderr, "clocktell demo: %s\n", wrong)
+		return o, errUsage
+	}
+	return o, nil
+}
+
+func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+	o, err := parseDemo(args, stdout, stderr)
+	if err != nil {
 		return err
 	}
-	if _, err := prompt.LanguageOf(*language); err != nil {
-		fmt.Fprintf(stderr, "clocktell demo: --language %v\n", err)
-		return errUsage
-	}
-	if !(*speed >= 0.5 && *speed <= 100) {
-		fmt.Fprintf(stderr, "clocktell demo: --speed %v is out of range, 0.5 to 100\n", *speed)
-		return errUsage
-	}
-	log, err := newLog(stderr, *level)
-	if err != nil {
-		fmt.Fprintf(stderr, "clocktell demo: --log %v\n", err)
-		return errUsage
-	}
-	l, err := listen(ctx, *address)
+	log, err := newLog(stderr, o.level)
 	if err != nil {
 		return err
 	}
-	tb := relay.NewTimebase(*speed)
+	l, err := listen(ctx, o.address)
+	if err != nil {
+		return err
+	}
+	tb := relay.NewTimebase(o.speed)
 	hall, err := newArena(demo.FS, tb.Now)
 	if err != nil {
 		return err
 	}
-	if *once {
+	if o.once {
 		var stop context.CancelFunc
 		ctx, stop = context.WithTimeout(ctx, tb.Wall(hall.ends()+arenaPause/2))
 		defer stop()
 	}
-	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", *speed)
-	return playDemo(ctx, hall, demoShow{*language, *kept, *engine}, tb, l, log, stdout)
+	fmt.Fprintf(stdout, "The demo plays %g times as fast as the wall. Open:\n", o.speed)
+	return playDemo(ctx, hall, o.demoShow, tb, l, log, stdout)
 }
 
 // demoShow is what of the demo can be chosen.
-type demoShow struct{ language, journal, engine string }
+type demoShow struct {
+	language, journal, engine string
+	edges                     int
+}
 
 // demoConfig is the configuration of the demo: real seconds of a show, shrunk
 // with its speed.
@@ -139,11 +165,21 @@ func playDemo(ctx context.Context, hall http.Handler, show demoShow, tb relay.Ti
 	defer func() { err = errors.Join(err, forget()) }()
 	c := demoConfig("http://"+feedListener.Addr().String()+"/games.pgn", reference, show, tb)
 	c.Access.ThisRun = !overlay.OnlyHere(l.Addr())
+	forgetBus, err := demoBus(&c, show.edges)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, forgetBus()) }()
 	st, err := newStation(ctx, c, tb, log)
 	if err != nil {
 		return err
 	}
+	edges, err := demoEdges(ctx, st, l, show.edges, log)
+	if err != nil {
+		return errors.Join(err, st.close())
+	}
 	st.way.printLinks(stdout, l)
+	printEdges(stdout, edges)
 	printStory(stdout, tb)
 	server := &http.Server{Handler: hall, ReadHeaderTimeout: 5 * time.Second}
 	group, ctx := errgroup.WithContext(ctx)
@@ -158,5 +194,8 @@ func playDemo(ctx context.Context, hall http.Handler, show demoShow, tb relay.Ti
 		return server.Close()
 	})
 	group.Go(func() error { return st.run(ctx, l) })
+	for _, e := range edges {
+		group.Go(func() error { return e.run(ctx) })
+	}
 	return group.Wait()
 }

@@ -64,6 +64,9 @@ func stamped(e relay.Event, t time.Time) relay.Event {
 	case relay.AtPanel:
 		e.At = t
 		return e
+	case relay.AtDesk:
+		e.At = t
+		return e
 	}
 	return e
 }

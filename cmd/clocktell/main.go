@@ -37,6 +37,7 @@ func verbs() []verb {
 	return []verb{
 		{"demo", "play an invented match through the whole of clocktell", runDemo},
 		{"serve", "run a show from a configuration", runServe},
+		{"edge", "serve the pages of a show that another process leads", runEdge},
 		{"replay", "play a recorded show again", runReplay},
 		{"recap", "write pages, annotated PGN and pictures of a recorded show", runRecap},
 		{"check", "look whether a configuration and its feeds are in order", runCheck},

@@ -113,9 +113,11 @@ func playRecording(ctx context.Context, o replayOptions, plan relay.Plan, record
 	st := newStage(relay.New(relay.NewShow(plan, first), tb), tb, log, newFigures())
 	c := config.Default()
 	c.Access.ThisRun = !overlay.OnlyHere(l.Addr())
-	if err := st.serve(c); err != nil {
+	way, err := openEntrance(c)
+	if err != nil {
 		return errors.Join(err, l.Close())
 	}
+	st.serve(c, way)
 	fmt.Fprintf(stdout, "%s, recorded from %s for %s, %g times as fast. Open:\n",
 		plan.Title, first.Format(time.DateTime), last.Sub(first).Round(time.Second), o.speed)
 	st.way.printLinks(stdout, l)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"net"
 	"os"
 
 	"clocktell/overlay"
@@ -29,6 +30,7 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
 	file := flags.String("config", "", "configuration `FILE`; configs/clocktell.toml explains every key")
 	address := flags.String("listen", "", "serve pages at this `HOST:PORT` instead of the configured one")
+	shared := busFlags(flags)
 	if err := parseFlags(flags, serveHelp, args, stdout, stderr); err != nil {
 		return err
 	}
@@ -38,6 +40,10 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	}
 	if *address != "" {
 		c.Server.Listen = *address
+	}
+	if err := shared.into(&c); err != nil {
+		fmt.Fprintf(stderr, "clocktell serve: %v\n", err)
+		return errUsage
 	}
 	log, err := newLog(stderr, c.Log.Level)
 	if err != nil {
@@ -50,14 +56,19 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if !overlay.OnlyHere(l.Addr()) && c.Access.Dir == "" {
 		return errors.Join(fmt.Errorf("serve pages at %s: %w", l.Addr(), overlay.MayServe(l.Addr(), nil)), l.Close())
 	}
-	st, err := newStation(ctx, c, relay.NewTimebase(1), log)
+	way, err := openEntrance(c)
 	if err != nil {
 		return errors.Join(err, l.Close())
 	}
-	fmt.Fprintf(stdout, "%s, %d feed(s). Open:\n", c.Show.Title, len(c.Feeds))
-	st.way.printLinks(stdout, l)
-	st.way.printPushes(stdout, l, c.Feeds)
-	return st.run(ctx, l)
+	tell := func(st *station, l net.Listener) {
+		fmt.Fprintf(stdout, "%s, %d feed(s). Open:\n", c.Show.Title, len(c.Feeds))
+		way.printLinks(stdout, l)
+		way.printPushes(stdout, l, c.Feeds)
+		st.sharing.print(stdout)
+	}
+	return runStations(ctx, l, tell, func(ctx context.Context) (*station, error) {
+		return newStationWith(ctx, c, relay.NewTimebase(1), log, way)
+	})
 }
 
 // loadConfig reads the file that --config names.

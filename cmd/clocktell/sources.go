@@ -78,11 +78,12 @@ func inShow(d config.Duration, tb relay.Timebase) time.Duration {
 
 // addSource makes the source of a feed.
 func (st *station) addSource(f config.Feed, stdin io.ReadCloser) error {
-	source, err := newSource(f, st.time, stdin, func() bool { return st.relay.Show().Playing(f.Name) })
+	source, err := st.sources.add(f, func() (feed.Source, error) {
+		return newSource(f, st.time, stdin, func() bool { return st.relay.Show().Playing(f.Name) })
+	})
 	if err != nil {
 		return err
 	}
-	st.sources[f.Name] = source
 	if push, ok := source.(http.Handler); ok {
 		st.push[f.Name] = push
 	}
@@ -119,7 +120,7 @@ func httpOptions(f config.Feed, tb relay.Timebase, busy func() bool) feed.HTTPOp
 
 // note tells how a feed is watched, "" where there is nothing to tell.
 func (st *station) note(name string) string {
-	if watched, ok := st.sources[name].(interface{ Note() string }); ok {
+	if watched, ok := st.sources.of(name).(interface{ Note() string }); ok {
 		return watched.Note()
 	}
 	return ""

@@ -15,7 +15,6 @@ import (
 	"clocktell/overlay"
 	"clocktell/relay"
 	"clocktell/relay/config"
-	"clocktell/relay/feed"
 	"clocktell/relay/journal"
 	"clocktell/relay/metrics"
 	"clocktell/relay/recap"
@@ -33,7 +32,8 @@ type station struct {
 	library *library
 	engines []*seconder
 	figures *metrics.Metrics
-	sources map[string]feed.Source
+	sources *sourceSet
+	sharing *sharing // nil: nobody else has the show
 	push    map[string]http.Handler
 	intakes intakes
 	way     entrance
@@ -44,20 +44,25 @@ type station struct {
 }
 
 // newStation wires a show from a configuration, and restores it from its journal if it
-// has one. Nothing runs yet; run or close ends it.
+// has one, or from the bus. Nothing runs yet; run or close ends it.
 func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *slog.Logger) (*station, error) {
-	plan := planOf(c, tb)
-	var kept *journal.Journal
-	figures := newFigures()
-	r := restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), watch: recap.NewWatch(), intakes: make(intakes)}
-	if c.Journal.Dir != "" {
-		var err error
-		if kept, r, err = openJournal(ctx, c, plan, tb, log, figures.Commit); err != nil {
-			return nil, err
-		}
+	way, err := openEntrance(c)
+	if err != nil {
+		return nil, err
 	}
-	st := newStage(relay.NewAfter(r.past, r.show, tb), tb, log, figures)
-	st.journal, st.intakes, st.recaps.watch = kept, r.intakes, r.watch
+	return newStationWith(ctx, c, tb, log, way)
+}
+
+// newStationWith is newStation for an entrance that is there already.
+func newStationWith(ctx context.Context, c config.Config, tb relay.Timebase, log *slog.Logger, way entrance) (*station, error) {
+	figures := newFigures()
+	k, err := openShow(ctx, c, tb, log, figures)
+	if err != nil {
+		return nil, err
+	}
+	st := newStage(relay.NewAfter(k.past, k.show, tb), tb, log, figures)
+	st.journal, st.intakes, st.recaps.watch = k.journal, k.intakes, k.watch
+	st.share(k.sharing)
 	st.library = openLibrary(c.Reference, tb.Now, log)
 	st.engines = newSeconders(c, tb, st.heard, log)
 	for _, f := range c.Feeds {
@@ -65,10 +70,17 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 			return nil, errors.Join(fmt.Errorf("feed %s: %w", f.Name, err), st.close())
 		}
 	}
-	if err := st.serve(c); err != nil {
-		return nil, errors.Join(err, st.close())
-	}
+	st.serve(c, way)
 	return st, nil
+}
+
+// share lets other processes have the show.
+func (st *station) share(s *sharing) {
+	if s != nil {
+		st.sharing = s
+		s.station.Store(st)
+		st.relay.Share()
+	}
 }
 
 // newStage returns a station without sources and pages: whatever is sent to heard is
@@ -76,16 +88,14 @@ func newStation(ctx context.Context, c config.Config, tb relay.Timebase, log *sl
 func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger, figures *metrics.Metrics) *station {
 	figures.Relay = r
 	return &station{
-		relay: r, sources: make(map[string]feed.Source), push: make(map[string]http.Handler), intakes: make(intakes),
+		relay: r, sources: newSourceSet(), push: make(map[string]http.Handler), intakes: make(intakes),
 		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log, figures: figures, recaps: recaps{watch: recap.NewWatch()},
 	}
 }
 
 // serve gives the station its pages.
-func (st *station) serve(c config.Config) (err error) {
-	if st.way, err = openEntrance(c); err != nil {
-		return err
-	}
+func (st *station) serve(c config.Config, way entrance) {
+	st.way = way
 	st.figures.Pages = func() metrics.Pages { return metrics.Pages(st.server.Pages()) }
 	st.figures.Conns = func() metrics.Conns { return metrics.Conns(st.server.Conns()) }
 	if st.journal != nil {
@@ -99,46 +109,38 @@ func (st *station) serve(c config.Config) (err error) {
 	}
 	st.server = overlay.New(overlay.Options{
 		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: st.figures.Handler(), Log: st.log,
-		MaxPages: c.Server.MaxPages, Late: st.figures.PacketToPage, Journal: c.Journal.Dir,
-		Note: st.note, Enter: st.entered, Push: st.push, Recap: st.recap,
+		MaxPages: c.Server.MaxPages, Late: st.figures.PacketToPage, Journal: c.Journal.Dir, Run: st.epoch(),
+		Note: st.note, Enter: st.enter, Push: st.push, Recap: st.recap,
 		Keys: st.way.keys, TLS: st.way.tls, MaxConns: c.Server.MaxConns, MaxConnsEach: c.Server.MaxConnsOne,
 	})
-	return nil
 }
 
 // run lets the show go on until ctx ends, and closes the station.
 func (st *station) run(ctx context.Context, l net.Listener) error {
 	group, ctx := errgroup.WithContext(ctx)
-	kept := st.heard
-	if st.journal != nil {
-		kept = make(chan relay.Event)
-		group.Go(func() error { return st.journal.Run(ctx, st.heard, kept) })
-		group.Go(func() error { return st.keepLog(ctx) })
+	events := st.heard
+	if st.sharing != nil {
+		shared := make(chan relay.Event)
+		group.Go(func() error { return st.sharing.run(ctx, st, shared) })
+		events = shared
+	} else {
+		group.Go(func() error { return st.lead(ctx) })
 	}
-	group.Go(func() error { return st.relay.Run(ctx, kept) })
+	if st.journal != nil {
+		kept, in := make(chan relay.Event), events
+		group.Go(func() error { return st.journal.Run(ctx, in, kept) })
+		group.Go(func() error { return st.keepLog(ctx) })
+		events = kept
+	}
+	group.Go(func() error { return st.relay.Run(ctx, events) })
 	group.Go(func() error { return st.watchShow(ctx) })
 	group.Go(func() error { return st.server.Serve(ctx, l) })
-	group.Go(func() error { return loadOpenings(ctx, st.time.Now, st.heard) })
-	group.Go(func() error { return st.library.run(ctx, st.relay, st.heard) })
-	for _, e := range st.engines {
-		group.Go(func() error { return e.Run(ctx) })
-		group.Go(func() error { return e.run(ctx, st.relay) })
-	}
-	for name, source := range st.sources {
-		sink := &sink{ctx: ctx, feed: name, intake: st.intakes.of(name), events: st.heard, polled: st.figures.Poll, log: st.log.With("feed", name)}
-		group.Go(func() error {
-			if err := source.Run(ctx, sink); err != nil {
-				return fmt.Errorf("feed %s: %w", name, err)
-			}
-			return nil
-		})
-	}
 	return errors.Join(group.Wait(), st.close())
 }
 
-// close gives up the journal and the reference.
+// close gives up the journal, the reference and the bus.
 func (st *station) close() error {
-	err := st.library.close()
+	err := errors.Join(st.library.close(), st.sharing.close())
 	if st.journal != nil {
 		err = errors.Join(st.journal.Close(), err)
 	}

@@ -73,6 +73,27 @@ func (b *Bus) find(ctx context.Context) error {
 // Beginning returns the beginning of the show on the bus; false: there is none.
 func (b *Bus) Beginning() (Beginning, bool) { return b.begin, b.beginAt > 0 }
 
+// Latest returns the time of the last event of the show that this process knows.
+func (b *Bus) Latest() time.Time { return b.latest }
+
+// Led reports whether a process leads the show: it is heard within the lease. What it says is
+// read and told to take.
+func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
+	r, err := b.reader(ctx)
+	if err != nil {
+		return false, err
+	}
+	defer r.close()
+	events, err := r.next(ctx)
+	for _, e := range events {
+		take(e)
+	}
+	if errors.Is(err, errSilent) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
 // Await waits until there is a show on the bus.
 func (b *Bus) Await(ctx context.Context) error {
 	for b.beginAt == 0 {

@@ -32,9 +32,8 @@ type Options struct {
 	Log  *slog.Logger             // nil: none
 
 	// Due returns in how much wall time time alone next changes the show, less than 0 for
-	// never, and Changed tells that this may be another length than before.
-	Due     func() time.Duration
-	Changed <-chan struct{}
+	// never.
+	Due func() time.Duration
 
 	// Take is told of every event that is in the stream, in order, and returns it as the loop
 	// is to have it: one that was read (own false) holds of a packet only what changed.

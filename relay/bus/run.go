@@ -33,8 +33,9 @@ func (w way) send(events ...relay.Event) {
 
 // Run sends to out what happens to the show, in order, until ctx ends: what is read from the
 // stream while another process leads, and what is taken from in and has been appended while
-// this one does. The error is ErrAnew, ErrLed, or that of Options.Lead.
-func (b *Bus) Run(ctx context.Context, in <-chan relay.Event, out chan<- relay.Event) error {
+// this one does. A signal on changed tells that Options.Due may have another answer. The
+// error is ErrAnew, ErrLed, or that of Options.Lead.
+func (b *Bus) Run(ctx context.Context, in <-chan relay.Event, out chan<- relay.Event, changed <-chan struct{}) error {
 	w := way{out: out, done: ctx.Done()}
 	for ctx.Err() == nil {
 		if !b.leads {
@@ -42,11 +43,11 @@ func (b *Bus) Run(ctx context.Context, in <-chan relay.Event, out chan<- relay.E
 				return endOf(ctx, err)
 			}
 		}
-		err := b.lead(ctx, in, w)
+		err := b.lead(ctx, in, changed, w)
 		b.leads = false
 		drain(in)
 		b.o.Deposed()
-		if !errors.Is(err, errDeposed) {
+		if ctx.Err() != nil || !errors.Is(err, errDeposed) {
 			return endOf(ctx, err)
 		}
 		b.o.Log.Warn("this process leads the show no more", "why", err)
@@ -75,7 +76,7 @@ func drain(in <-chan relay.Event) {
 }
 
 // lead reads the feeds and writes what they say, until another process leads or ctx ends.
-func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, w way) error {
+func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, changed <-chan struct{}, w way) error {
 	if now := b.o.Now(); now.Before(b.latest) {
 		b.o.Set(b.latest) // the clock of the leader before went ahead of ours
 	}
@@ -85,7 +86,7 @@ func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, w way) error {
 	group, leading := errgroup.WithContext(ctx)
 	group.Go(func() error { return b.o.Lead(leading) })
 	group.Go(func() error { return b.answer(leading) })
-	group.Go(func() error { return b.write(leading, in, way{w.out, leading.Done()}) })
+	group.Go(func() error { return b.write(leading, in, changed, way{w.out, leading.Done()}) })
 	err := group.Wait()
 	if ctx.Err() != nil {
 		b.leave()

@@ -96,7 +96,7 @@ func (s *stream) lastOf(ctx context.Context, kind string) (*jetstream.RawStreamM
 // append writes a message behind the last one that this process knows. The error is errElse
 // when there is another behind that, ErrFull, or says that nobody knows whether it was written.
 func (s *stream) append(ctx context.Context, kind string, message []byte) error {
-	ctx, cancel := context.WithTimeout(ctx, s.o.AckWait)
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.AckWait) // what has begun is finished
 	defer cancel()
 	ack, err := s.js.Publish(ctx, s.subject+kind, message, jetstream.WithExpectLastSequence(s.last), jetstream.WithRetryAttempts(0))
 	if err == nil {

@@ -26,7 +26,7 @@ type writing struct {
 }
 
 // write appends what comes from in, and passes it on.
-func (b *Bus) write(ctx context.Context, in <-chan relay.Event, w way) error {
+func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan struct{}, w way) error {
 	wr := &writing{bus: b, way: w, beat: time.NewTimer(0)}
 	defer wr.beat.Stop()
 	retry := time.NewTicker(retryEvery)
@@ -39,7 +39,7 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, w way) error {
 		case <-wr.beat.C:
 			events = []relay.Event{relay.TimePassed{At: b.o.Now().Add(-relay.Lag)}}
 			wr.beat.Reset(b.o.BeatEvery)
-		case <-b.o.Changed:
+		case <-changed:
 			wr.plan()
 			continue
 		case <-retry.C:
@@ -87,7 +87,7 @@ func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 	if wr.cut {
 		wr.keep(messages)
 	} else if n, err := b.stream.appendAll(ctx, messages); err != nil {
-		if ctx.Err() != nil || b.o.Pair {
+		if b.o.Pair {
 			return fmt.Errorf("%w: %w", errDeposed, err)
 		}
 		wr.cutOff(err)

@@ -1,6 +1,7 @@
 package config
 
 import (
+	"fmt"
 	"net"
 	"net/url"
 	"regexp"
@@ -60,25 +61,42 @@ func (v *validator) bus(b *Bus, feeds []Feed, env func(string) (string, bool)) {
 		}
 		b.Token = token
 	}
-	v.ownBus(b)
-	v.pair(b, feeds)
+	if key, wrong := b.wrong(feeds); wrong != "" {
+		v.wrong("bus."+key, "%s", wrong)
+	}
 }
 
-// ownBus checks the bus that this process serves itself.
-func (v *validator) ownBus(b *Bus) {
+// CheckBus returns what cannot be of the bus, where flags have changed it.
+func (c Config) CheckBus() error {
+	if key, wrong := c.Bus.wrong(c.Feeds); wrong != "" {
+		return fmt.Errorf("bus.%s: %s", key, wrong)
+	}
+	return nil
+}
+
+// wrong returns the key with which something cannot be, and what.
+func (b *Bus) wrong(feeds []Feed) (key, what string) {
+	if key, what = b.ownWrong(); what == "" {
+		key, what = b.pairWrong(feeds)
+	}
+	return key, what
+}
+
+// ownWrong checks the bus that this process serves itself.
+func (b *Bus) ownWrong() (key, what string) {
 	host, _, err := net.SplitHostPort(b.Listen)
 	switch {
 	case b.Listen == "":
-		return
 	case err != nil:
-		v.wrong("bus.listen", "%q is not host:port, such as 127.0.0.1:4222", b.Listen)
+		return "listen", fmt.Sprintf("%q is not host:port, such as 127.0.0.1:4222", b.Listen)
 	case b.URL != "":
-		v.wrong("bus.listen", "give either url, of a bus that is there, or listen, for one in this process")
+		return "listen", "give either url, of a bus that is there, or listen, for one in this process"
 	case b.Dir == "":
-		v.wrong("bus.dir", "is missing: the folder where the bus in this process keeps the show")
+		return "dir", "is missing: the folder where the bus in this process keeps the show"
 	case b.Token == "" && !onlyHere(host):
-		v.wrong("bus.token_env", "is missing: other machines reach %s, and whoever reaches a bus without a token can write the show", b.Listen)
+		return "token_env", fmt.Sprintf("is missing: other machines reach %s, and whoever reaches a bus without a token can write the show", b.Listen)
 	}
+	return "", ""
 }
 
 func onlyHere(host string) bool {
@@ -86,19 +104,20 @@ func onlyHere(host string) bool {
 	return host == "localhost" || ip != nil && ip.IsLoopback()
 }
 
-// pair checks what a pair cannot do.
-func (v *validator) pair(b *Bus, feeds []Feed) {
+// pairWrong checks what a pair cannot do.
+func (b *Bus) pairWrong(feeds []Feed) (key, what string) {
 	switch {
 	case !b.Pair:
-		return
+		return "", ""
 	case b.Listen != "":
-		v.wrong("bus.pair", "a pair needs a bus of its own, named by url: one inside this process would end with it")
+		return "pair", "a pair needs a bus of its own, named by url: one inside this process would end with it"
 	case b.URL == "":
-		v.wrong("bus.pair", "needs url, the bus where the two find each other")
+		return "pair", "needs url, the bus where the two find each other"
 	}
 	for i := range feeds {
 		if feeds[i].Stdin {
-			v.wrong("bus.pair", "feed %q reads standard input, which only one process has", feeds[i].Name)
+			return "pair", fmt.Sprintf("feed %q reads standard input, which only one process has", feeds[i].Name)
 		}
 	}
+	return "", ""
 }

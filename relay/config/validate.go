@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net"
 	"net/url"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -73,6 +74,9 @@ func (v *validator) config(c *Config, env func(string) (string, bool)) {
 	v.engines(c)
 	v.match(&c.Match)
 	v.feeds(c.Feeds, env)
+	if c.Bus.Listen != "" && c.Bus.Dir == "" && c.Journal.Dir != "" {
+		c.Bus.Dir = filepath.Join(c.Journal.Dir, "bus")
+	}
 	v.bus(&c.Bus, c.Feeds, env)
 }
 

@@ -23,7 +23,8 @@
 //
 //	PRAGMA application_id = 0x434C4B54; PRAGMA user_version = 1;
 //
-//	meta(key TEXT, value TEXT)     schema: the version, again; title; plan; began: Unix ns
+//	meta(key TEXT, value TEXT)     schema: the version, again; title; plan; began: Unix ns;
+//	                               epoch: of the show on the bus, if it is shared
 //
 //	record(                        what happened, in order
 //	  seq   INTEGER PRIMARY KEY    number of its first event; no gaps but where a segment was deleted

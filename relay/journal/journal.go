@@ -65,6 +65,9 @@ func (j *Journal) open(ctx context.Context) (err error) {
 	if err := tidy(j.o.Dir); err != nil {
 		return err
 	}
+	if j.o.Shared != nil {
+		return j.openShared(ctx)
+	}
 	f, found, err := j.newest(ctx)
 	if err != nil {
 		return err

@@ -15,6 +15,7 @@ type Options struct {
 	SegmentBytes int64         // length of a segment; default 64 MiB, a quarter of MaxBytes at most
 	ResumeWithin time.Duration // how old a show may be that is continued; default 12 hours
 	Fresh        bool          // begin a new show, whatever is there
+	Shared       *Shared       // the show is one on a bus, and that says what has happened; nil: it is not
 
 	Now  func() time.Time // show time
 	Wall func() time.Time // measures how long commits take; default time.Now

@@ -21,6 +21,7 @@ type Recording struct {
 	File        string
 	Title       string
 	Plan        string    // as Options gave it
+	Epoch       string    // of the show on the bus; "" it was not shared
 	Began       time.Time // when the show began
 	First, Last time.Time // of the events that are there; Began if there is none
 
@@ -92,7 +93,7 @@ func (r *Recording) look(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	r.Title, r.Plan, r.Began, r.First, r.Last = about.title, about.plan, about.began, about.began, about.began
+	r.Title, r.Plan, r.Epoch, r.Began, r.First, r.Last = about.title, about.plan, about.epoch, about.began, about.began, about.began
 	for record, err := range records(ctx, r.db, func(string) {}) {
 		if err != nil {
 			return err

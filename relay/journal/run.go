@@ -105,7 +105,9 @@ func (j *Journal) rows(events []relay.Event, key bool) []row {
 	var run answers
 	for _, event := range events {
 		if e, ok := event.(relay.FeedAnswered); ok {
-			run.add(e)
+			if run.add(e); run.len() == answersMost {
+				rows, run = append(rows, run.row()), answers{}
+			}
 			continue
 		}
 		r, written := j.pack.rowOf(event)

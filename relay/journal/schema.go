@@ -82,6 +82,7 @@ type about struct {
 	title string
 	plan  string
 	began time.Time
+	epoch string // of the show on the bus; "" it is not shared
 }
 
 func furnish(db *sql.DB, a about) error {
@@ -98,6 +99,11 @@ func furnish(db *sql.DB, a about) error {
 		strconv.Itoa(schemaVersion), a.title, a.plan, strconv.FormatInt(stamp(a.began), 10))
 	if err != nil {
 		return err
+	}
+	if a.epoch != "" {
+		if _, err = db.Exec(`INSERT INTO meta VALUES('epoch', ?)`, a.epoch); err != nil {
+			return err
+		}
 	}
 	_, err = db.Exec("COMMIT")
 	return err
@@ -119,7 +125,8 @@ func readAbout(ctx context.Context, db *sql.DB) (about, error) {
 	}
 	var again, began string
 	err := db.QueryRowContext(ctx, `SELECT (SELECT value FROM meta WHERE key='schema'), (SELECT value FROM meta WHERE key='title'),
-		(SELECT value FROM meta WHERE key='plan'), (SELECT value FROM meta WHERE key='began')`).Scan(&again, &a.title, &a.plan, &began)
+		(SELECT value FROM meta WHERE key='plan'), (SELECT value FROM meta WHERE key='began'),
+		(SELECT coalesce(max(value), '') FROM meta WHERE key='epoch')`).Scan(&again, &a.title, &a.plan, &began, &a.epoch)
 	if err != nil {
 		return a, err
 	}

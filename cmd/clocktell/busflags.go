@@ -1,0 +1,52 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"clocktell/relay/config"
+)
+
+// sharedFlags are flags that share a show, in place of what the configuration says.
+type sharedFlags struct {
+	url, listen *string
+	pair        *bool
+}
+
+func busFlags(flags *flag.FlagSet) sharedFlags {
+	return sharedFlags{
+		url:    flags.String("bus", "", "share the show over the NATS server at this `URL`, such as nats://127.0.0.1:4222"),
+		listen: flags.String("embed-bus", "", "share the show over a bus in this process, at this `HOST:PORT`"),
+		pair:   flags.Bool("pair", false, "two processes serve the show on the bus: one leads, the other stands by"),
+	}
+}
+
+// into puts what was given into a configuration.
+func (f sharedFlags) into(c *config.Config) error {
+	switch {
+	case *f.url != "" && *f.listen != "":
+		return errors.New("give either --bus or --embed-bus")
+	case *f.url != "":
+		if wrong := config.CheckBusURL(*f.url); wrong != "" {
+			return fmt.Errorf("--bus %s", wrong)
+		}
+		c.Bus.URL, c.Bus.Listen = *f.url, ""
+	case *f.listen != "":
+		c.Bus.URL, c.Bus.Listen = "", *f.listen
+	}
+	c.Bus.Pair = c.Bus.Pair || *f.pair
+	if c.Bus.Listen != "" && c.Bus.Dir == "" && c.Journal.Dir != "" {
+		c.Bus.Dir = filepath.Join(c.Journal.Dir, "bus")
+	}
+	return c.CheckBus()
+}
+
+// print tells how others come to the show.
+func (s *sharing) print(w io.Writer) {
+	if s != nil {
+		fmt.Fprintf(w, "  more pages: clocktell edge --bus %s --show %s --listen HOST:PORT\n", s.options.URL, s.options.Show)
+	}
+}

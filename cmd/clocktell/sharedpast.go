@@ -1,0 +1,134 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"crypto/rand"
+	"errors"
+	"io/fs"
+	"time"
+
+	"clocktell/relay"
+	"clocktell/relay/bus"
+	"clocktell/relay/config"
+	"clocktell/relay/journal"
+	"clocktell/relay/recap"
+)
+
+// sharedPast is what has happened of a show that is shared, as the bus holds it or the journal.
+type sharedPast struct {
+	begin  bus.Beginning
+	events []relay.Event
+	was    string // the file of the journal that all of it is from; "" it is from the bus
+}
+
+// past finds out what the show is that this process serves, and begins it on the bus if it is
+// not there. What the bus holds counts, unless the journal has more: as after a time without
+// the bus, or when that has lost it.
+func (s *sharing) past(ctx context.Context, c config.Config, begin bus.Beginning, now time.Time) (sharedPast, error) {
+	p := sharedPast{begin: begin}
+	there, found := s.bus.Beginning()
+	led := false
+	if found {
+		var err error
+		take := func(e relay.Event) { p.events = append(p.events, e) }
+		if err = s.bus.Past(ctx, take); err == nil {
+			led, err = s.bus.Led(ctx, take)
+		}
+		if err != nil {
+			return p, err
+		}
+	}
+	switch {
+	case led && !c.Bus.Pair:
+		return p, bus.ErrLed
+	case led && there.Plan != begin.Plan:
+		return p, errOtherPlan
+	case led:
+		p.begin = there
+		return p, nil
+	}
+	recorded, err := s.recorded(ctx, c.Journal, now)
+	if err != nil {
+		return p, err
+	}
+	latest := s.bus.Latest()
+	if last := recorded.last(); last.After(latest) {
+		p.events, p.was, latest = recorded.events, recorded.was, last
+		s.retake(p.events)
+	} else if found && there.Plan == begin.Plan && now.Sub(latest) < c.Journal.ResumeWithin.Duration {
+		p.begin = there
+		return p, nil
+	}
+	if now.Sub(latest) >= c.Journal.ResumeWithin.Duration {
+		p.events, p.was = nil, ""
+		s.retake(nil)
+	}
+	if len(p.events) > 0 {
+		p.begin.Began = p.events[0].When()
+	}
+	return p, s.bus.Begin(ctx, p.begin, p.events)
+}
+
+// retake follows the events of another show than those taken so far.
+func (s *sharing) retake(events []relay.Event) {
+	clear(s.contents)
+	for _, e := range events {
+		if packet, ok := e.(relay.PacketRead); ok {
+			s.take(packet, true) // they fitted when they were read
+		}
+	}
+	s.deposed()
+}
+
+// recorded returns what the newest show of the journal holds, nothing if it is too old.
+func (s *sharing) recorded(ctx context.Context, c config.Journal, now time.Time) (p sharedPast, err error) {
+	if c.Dir == "" {
+		return p, nil
+	}
+	recording, err := journal.Read(ctx, c.Dir)
+	if errors.Is(err, journal.ErrNoShow) || errors.Is(err, fs.ErrNotExist) {
+		return p, nil
+	}
+	if err != nil {
+		return p, err
+	}
+	defer func() { err = errors.Join(err, recording.Close()) }()
+	if now.Sub(recording.Last) >= c.ResumeWithin.Duration {
+		return p, nil
+	}
+	p.was = recording.File
+	for event, err := range make(intakes).events(recording.Records()) {
+		if err == nil {
+			p.events = append(p.events, event)
+		} else if !errors.Is(err, errMisfit) {
+			return p, err
+		}
+	}
+	return p, nil
+}
+
+func (p sharedPast) last() time.Time {
+	if len(p.events) == 0 {
+		return time.Time{}
+	}
+	return p.events[len(p.events)-1].When()
+}
+
+// fold returns the show that all of it makes.
+func (p sharedPast) fold(plan relay.Plan, now time.Time) restored {
+	r := restored{past: relay.NewHistory(), watch: recap.NewWatch(), show: relay.NewShow(plan, cmp.Or(p.begin.Began, now))}
+	for _, e := range p.events {
+		if e.When().Before(now.Add(-relay.HoldMost)) {
+			r.show = r.show.After(e)
+		} else {
+			r.show = r.past.After(r.show, e)
+		}
+		r.watch.See(r.show)
+		r.records++
+	}
+	return r
+}
+
+// newEpoch names one beginning of a show.
+func newEpoch() string { return rand.Text()[:12] }

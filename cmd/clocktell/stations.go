@@ -1,0 +1,35 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"net"
+
+	"clocktell/relay/bus"
+)
+
+// runStations runs a station until ctx ends, and another one whenever the show has been begun
+// anew on the bus. Tell is told once, when the first one stands.
+func runStations(ctx context.Context, l net.Listener, tell func(*station, net.Listener), make func(context.Context) (*station, error)) error {
+	address := l.Addr().String()
+	for first := true; ; first = false {
+		st, err := make(ctx)
+		if err == nil {
+			if first {
+				tell(st, l)
+			}
+			err = st.run(ctx, l)
+		} else {
+			err = errors.Join(err, l.Close())
+		}
+		if ctx.Err() != nil && errors.Is(err, ctx.Err()) {
+			return nil // it was told to end before it had begun
+		}
+		if !errors.Is(err, bus.ErrAnew) || ctx.Err() != nil {
+			return err
+		}
+		if l, err = listen(ctx, address); err != nil {
+			return err
+		}
+	}
+}
