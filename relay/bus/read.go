@@ -60,6 +60,7 @@ func (b *Bus) read(m jetstream.Msg) ([]relay.Event, error) {
 		return nil, ErrAnew // what lies between has been taken from the stream
 	}
 	b.stream.last = seq
+	b.state.set(func(n *Now) { n.Last = seq })
 	switch kind := strings.TrimPrefix(m.Subject(), b.stream.subject); kind {
 	case ofPart:
 		b.part = append(b.part, m.Data()...)
