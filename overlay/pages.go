@@ -62,7 +62,8 @@ type pages struct {
 
 	mu                           sync.Mutex // protects following
 	open                         map[*connected]struct{}
-	peopleRev                    uint64 // grows when somebody comes, leaves or gets another name
+	peopleRev                    uint64   // grows when somebody comes, leaves or gets another name
+	elsewhere                    []string // who sits at pages of other servers
 	closing                      bool
 	arrived                      uint64
 	past                         latePast

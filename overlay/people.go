@@ -33,12 +33,41 @@ func (p *pages) people(held uint64) (frame wire.People, rev uint64, news bool) {
 		return wire.People{}, held, false
 	}
 	frame = wire.People{Type: wire.TypePeople, Names: []string{}}
-	for _, c := range p.inOrder() {
-		if c.who != "" && !slices.Contains(frame.Names, c.who) {
-			frame.Names = append(frame.Names, c.who)
+	frame.Names = append(frame.Names, p.here()...)
+	for _, name := range p.elsewhere {
+		if !slices.Contains(frame.Names, name) {
+			frame.Names = append(frame.Names, name)
 		}
 	}
 	return frame, p.peopleRev, true
+}
+
+// People returns who sits at the pages of this server, each once.
+func (s *Server) People() []string {
+	s.pages.mu.Lock()
+	defer s.pages.mu.Unlock()
+	return s.pages.here()
+}
+
+// here returns who sits at the pages, each once; the caller holds the lock.
+func (p *pages) here() []string {
+	var names []string
+	for _, c := range p.inOrder() {
+		if c.who != "" && !slices.Contains(names, c.who) {
+			names = append(names, c.who)
+		}
+	}
+	return names
+}
+
+// PeopleElsewhere tells the pages who sits at those of other servers of the same show.
+func (s *Server) PeopleElsewhere(names []string) {
+	s.pages.mu.Lock()
+	defer s.pages.mu.Unlock()
+	if !slices.Equal(s.pages.elsewhere, names) {
+		s.pages.elsewhere = names
+		s.pages.peopleRev++
+	}
 }
 
 // inOrder returns the open pages as they arrived; the caller holds the lock.

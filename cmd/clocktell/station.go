@@ -122,6 +122,7 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 	if st.sharing != nil {
 		shared := make(chan relay.Event)
 		group.Go(func() error { return st.sharing.run(ctx, st, shared) })
+		group.Go(func() error { return st.sharing.bus.People(ctx, st.server.People, st.server.PeopleElsewhere) })
 		events = shared
 	} else {
 		group.Go(func() error { return st.lead(ctx) })
