@@ -24,6 +24,13 @@ type packet struct {
 	Parts []part `json:"parts"`
 }
 
+// failed is relay.FeedFailed: what went wrong may name a file in any encoding.
+type failed struct {
+	Feed   string `json:"feed"`
+	Reason string `json:"reason"`
+	Text   []byte `json:"text"`
+}
+
 type part struct {
 	From  int    `json:"from,omitempty"`
 	Count int    `json:"count,omitempty"`
@@ -72,7 +79,7 @@ func itemOf(e relay.Event) (item, error) {
 	case relay.FeedAnswered:
 		kind = kindAnswered
 	case relay.FeedFailed:
-		kind = kindFailed
+		kind, body = kindFailed, failed{e.Feed, e.Reason, []byte(e.Text)}
 	case relay.ByHand:
 		kind = kindHand
 	case relay.AtPanel:
@@ -136,10 +143,11 @@ func (it item) read(book func() relay.OpeningBook) (relay.Event, error) {
 		return p.event(at), err
 	case kindAnswered:
 		e, err := body[relay.FeedAnswered](it)
+		e.At = at
 		return e, err
 	case kindFailed:
-		e, err := body[relay.FeedFailed](it)
-		return e, err
+		e, err := body[failed](it)
+		return relay.FeedFailed{At: at, Feed: e.Feed, Reason: e.Reason, Text: string(e.Text)}, err
 	case kindHand:
 		e, err := body[relay.ByHand](it)
 		e.At = at
@@ -154,15 +162,19 @@ func (it item) read(book func() relay.OpeningBook) (relay.Event, error) {
 		return e, err
 	case kindReference:
 		e, err := body[relay.ReferenceAttached](it)
+		e.At = at
 		return e, err
 	case kindKnown:
 		e, err := body[relay.ReferenceAnswered](it)
+		e.At = at
 		return e, err
 	case kindEngine:
 		e, err := body[relay.EngineChanged](it)
+		e.At = at
 		return e, err
 	case kindJudged:
 		e, err := body[relay.EngineAnswered](it)
+		e.At = at
 		return e, err
 	case kindOpenings:
 		return relay.OpeningsLoaded{At: at, Book: book()}, nil
