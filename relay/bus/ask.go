@@ -48,7 +48,7 @@ func (b *Bus) Ask(ctx context.Context, id string, e relay.Event) (relay.Entered,
 		return relay.Entered{}, ErrNoLeader
 	}
 	if err != nil {
-		return relay.Entered{}, fmt.Errorf("%w: %w; send the entry again, it will not be done twice", ErrNoBus, err)
+		return relay.Entered{}, fmt.Errorf("%w; send the entry again, it will not be done twice", noBus(err))
 	}
 	var r reply
 	if err := json.Unmarshal(m.Data, &r); err != nil {
@@ -109,6 +109,9 @@ func (b *Bus) enter(ctx context.Context, text []byte) reply {
 		return reply{Wrong: "nothing that a person enters"}
 	}
 	entered, err := b.o.Enter(ctx, q.ID, e)
+	if ctx.Err() != nil && err != nil {
+		return reply{Wrong: "the process that was asked leads no more; send the entry again, it will not be done twice"}
+	}
 	if err != nil {
 		return reply{Wrong: err.Error()}
 	}

@@ -38,11 +38,15 @@ type Bus struct {
 	beginAt uint64    // its number; 0: there is none
 	latest  time.Time // of all events read or written
 	leads   bool      // it has written the last message
+	leader  string    // as far as it was read
+	left    bool      // by the one that led
+	waiting uint64    // messages behind the one that was read last, when it was sent
+	kept    limits    // of what waits for the bus
 }
 
 // Open connects, and looks for the show. The error wraps ErrNoBus.
 func Open(ctx context.Context, o Options) (*Bus, error) {
-	b := &Bus{o: o.withDefaults()}
+	b := &Bus{o: o.withDefaults(), kept: limits{keptMost, keptBytesMost}}
 	if err := CheckShow(b.o.Show); err != nil {
 		return nil, err
 	}
@@ -66,7 +70,8 @@ func (b *Bus) find(ctx context.Context) error {
 	if err := json.Unmarshal(m.Data, &b.begin); err != nil {
 		return fmt.Errorf("the beginning of the show cannot be read: %w", err)
 	}
-	b.beginAt, b.stream.last, b.latest = m.Sequence, m.Sequence, b.begin.Began
+	b.beginAt, b.latest = m.Sequence, b.begin.Began
+	b.stream.last, b.stream.epoch = m.Sequence, b.begin.Epoch
 	return nil
 }
 
@@ -117,7 +122,12 @@ func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) 
 	if err != nil {
 		return err
 	}
-	b.stream.last = last
+	if m, err := b.stream.lastOf(ctx, ofBegin); err != nil {
+		return err
+	} else if m != nil && m.Sequence != b.beginAt {
+		return ErrAnew
+	}
+	b.stream.last, b.stream.epoch, b.part, b.left, b.leader = last, begin.Epoch, nil, false, b.o.ID
 	text, err := json.Marshal(begin)
 	if err != nil {
 		return err

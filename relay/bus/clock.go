@@ -16,11 +16,15 @@ const (
 // clockOf sets show time by that of the leader. A beat comes some time after it was sent,
 // never before: of several, the one that shows our clock furthest behind tells most.
 type clockOf struct {
-	behind []time.Duration // of our clock at the last beats, in show time
+	leader string
+	behind []time.Duration // of our clock at the leader's last beats, in show time
 }
 
 // follow takes what has just come from the leader.
-func (c *clockOf) follow(o *Options, events []relay.Event) {
+func (c *clockOf) follow(o *Options, leader string, events []relay.Event) {
+	if leader != c.leader {
+		c.leader, c.behind = leader, nil // another clock
+	}
 	for _, e := range events {
 		if beat, ok := e.(relay.TimePassed); ok {
 			c.sample(o, beat.At.Add(relay.Lag))

@@ -59,13 +59,14 @@ const (
 	defaultMaxBytes  = 1 << 30
 	DefaultShow      = "show"
 
-	batchMost    = 64               // events of a message
-	messageMost  = 32 << 20         // bytes of one: the largest packet of a feed, and what JSON makes of it
-	keptMost     = 100_000          // events that wait for the bus
-	connectWait  = 5 * time.Second  // for the first connection
-	askWait      = 12 * time.Second // for what became of an entry: a little longer than the leader takes
-	retryEvery   = time.Second      // while the bus does not answer
-	reconnectGap = 250 * time.Millisecond
+	keptBytesMost = 256 << 20        // of those
+	batchMost     = 64               // events of a message
+	messageMost   = 32 << 20         // bytes of one: the largest packet of a feed, and what JSON makes of it
+	keptMost      = 100_000          // messages that wait for the bus
+	connectWait   = 5 * time.Second  // for the first connection
+	askWait       = 12 * time.Second // for what became of an entry: a little longer than the leader takes
+	retryEvery    = time.Second      // while the bus does not answer
+	reconnectGap  = 250 * time.Millisecond
 )
 
 // Errors.
@@ -107,6 +108,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.MaxBytes == 0 {
 		o.MaxBytes = defaultMaxBytes
+	}
+	if o.Book == nil {
+		o.Book = func() relay.OpeningBook { return nil }
 	}
 	if o.Set == nil {
 		o.Set = func(time.Time) {}

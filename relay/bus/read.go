@@ -12,7 +12,8 @@ import (
 	"clocktell/relay"
 )
 
-// errSilent says that no message has come for some time.
+// errSilent says that no message has come for some time, or that the stream has to be read
+// anew from where this process is.
 var errSilent = errors.New("silence")
 
 // reader reads the stream from where this process is.
@@ -43,11 +44,11 @@ func (r *reader) next(ctx context.Context) ([]relay.Event, error) {
 	case err != nil:
 		return nil, errSilent // or the line is broken, which is the same to whoever listens
 	}
-	return r.bus.read(m)
+	return r.bus.read(ctx, m)
 }
 
 // read takes a message of the stream.
-func (b *Bus) read(m jetstream.Msg) ([]relay.Event, error) {
+func (b *Bus) read(ctx context.Context, m jetstream.Msg) ([]relay.Event, error) {
 	meta, err := m.Metadata()
 	if err != nil {
 		return nil, err
@@ -56,10 +57,12 @@ func (b *Bus) read(m jetstream.Msg) ([]relay.Event, error) {
 	switch {
 	case seq <= b.stream.last:
 		return nil, nil // read already
+	case m.Headers().Get(headerEpoch) != b.begin.Epoch:
+		return nil, ErrAnew // the stream was lost and made again, and has come as far as that one
 	case seq != b.stream.last+1:
-		return nil, ErrAnew // what lies between has been taken from the stream
+		return nil, b.gap(ctx)
 	}
-	b.stream.last = seq
+	b.stream.last, b.waiting = seq, meta.NumPending
 	b.state.set(func(n *Now) { n.Last = seq })
 	switch kind := strings.TrimPrefix(m.Subject(), b.stream.subject); kind {
 	case ofPart:
@@ -74,6 +77,15 @@ func (b *Bus) read(m jetstream.Msg) ([]relay.Event, error) {
 		return nil, b.ledBy(m.Data())
 	}
 	return nil, ErrAnew
+}
+
+// gap says why messages are left out: they were lost on the way, or are in the stream no more.
+func (b *Bus) gap(ctx context.Context) error {
+	first, err := b.stream.first(ctx)
+	if err != nil || first <= b.stream.last+1 {
+		return errSilent
+	}
+	return ErrAnew
 }
 
 func (b *Bus) events(message []byte) ([]relay.Event, error) {
@@ -96,7 +108,8 @@ func (b *Bus) ledBy(message []byte) error {
 		return fmt.Errorf("message %d of the show: %w", b.stream.last, err)
 	}
 	b.state.ledBy(lead.ID)
-	if lead.ID == "" {
+	b.leader, b.left = lead.ID, lead.ID == ""
+	if b.left {
 		return errSilent // it has left, and is not waited for
 	}
 	return nil

@@ -80,29 +80,14 @@ func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, changed <-chan st
 	if now := b.o.Now(); now.Before(b.latest) {
 		b.o.Set(b.latest) // the clock of the leader before went ahead of ours
 	}
-	b.state.set(func(n *Now) { n.Role, n.Leader, n.Terms = relay.BusLeads, b.o.ID, n.Terms+1 })
+	b.state.set(func(n *Now) { n.Role, n.Leader, n.Terms, n.Cut = relay.BusLeads, b.o.ID, n.Terms+1, false })
 	b.o.Log.Info("this process leads the show", "behind", b.stream.last)
 	b.say(w, relay.BusLeads, "")
 	group, leading := errgroup.WithContext(ctx)
 	group.Go(func() error { return b.o.Lead(leading) })
 	group.Go(func() error { return b.answer(leading) })
 	group.Go(func() error { return b.write(leading, in, changed, way{w.out, leading.Done()}) })
-	err := group.Wait()
-	if ctx.Err() != nil {
-		b.leave()
-	}
-	return err
-}
-
-// leave lets another process lead at once, when this one was told to end.
-func (b *Bus) leave() {
-	text, err := json.Marshal(Lead{At: b.o.Now()})
-	if err == nil {
-		err = b.stream.append(context.Background(), ofLead, text)
-	}
-	if err != nil {
-		b.o.Log.Warn("that this process leaves could not be told", "err", err) // others notice by its silence
-	}
+	return group.Wait()
 }
 
 // claim appends that this process leads from now on.
@@ -111,7 +96,11 @@ func (b *Bus) claim(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return b.stream.append(ctx, ofLead, text)
+	err = b.stream.append(ctx, ofLead, text)
+	if err == nil {
+		b.part, b.leader = nil, b.o.ID // a message that was begun has not come to its end
+	}
+	return err
 }
 
 // follow passes on what the stream holds, until this process leads.
@@ -120,12 +109,21 @@ func (b *Bus) follow(ctx context.Context, w way) error {
 	b.state.set(func(n *Now) { n.Role = b.rests() })
 	b.say(w, b.rests(), "")
 	for {
-		if err := f.listen(ctx); !errors.Is(err, errSilent) {
-			return err
+		if !b.left {
+			if err := f.listen(ctx); !errors.Is(err, errSilent) {
+				return err
+			}
 		}
 		if err := b.lost(ctx); err != nil {
 			return err
 		}
+		if !b.left && time.Since(f.heard) < b.o.Lease {
+			if !pause(ctx, b.o.Lease/16) {
+				return ctx.Err()
+			}
+			continue // the line broke, and is to be read anew
+		}
+		b.left, f.began = false, time.Now()
 		err := errSilent
 		if !b.o.Follow {
 			err = b.claim(ctx)
@@ -171,7 +169,7 @@ func (b *Bus) say(w way, role relay.BusRole, wrong string) {
 type following struct {
 	bus   *Bus
 	way   way
-	began time.Time // wall
+	began time.Time // when somebody else was first heard without a silence; wall
 	heard time.Time // when the last message came; wall
 	wrong string    // that the show was told
 	clock clockOf
@@ -194,7 +192,9 @@ func (f *following) listen(ctx context.Context) error {
 		}
 		f.heard = time.Now()
 		f.right()
-		f.clock.follow(&f.bus.o, events)
+		if f.bus.waiting == 0 { // what waited tells nothing of now
+			f.clock.follow(&f.bus.o, f.bus.leader, events)
+		}
 		f.way.send(events...)
 		if err := f.mayStay(); err != nil {
 			return err

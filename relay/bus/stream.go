@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"github.com/nats-io/nats.go"
@@ -19,6 +20,7 @@ type stream struct {
 	js      jetstream.JetStream
 	subject string // of all messages, without their kind
 	name    string
+	epoch   string // of the show: each message bears it
 	last    uint64 // number of the last message that this process knows
 }
 
@@ -43,6 +45,10 @@ func connect(o *Options) (*stream, error) {
 	)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
+	}
+	if most := conn.MaxPayload(); most < payloadLeast {
+		conn.Close()
+		return nil, fmt.Errorf("it takes messages of up to %d bytes; max_payload has to be %d or more", most, payloadLeast)
 	}
 	js, err := jetstream.New(conn, jetstream.WithDefaultTimeout(o.AckWait))
 	if err != nil {
@@ -90,7 +96,19 @@ func (s *stream) lastOf(ctx context.Context, kind string) (*jetstream.RawStreamM
 	if errors.Is(err, jetstream.ErrMsgNotFound) {
 		return nil, nil
 	}
-	return m, err
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
+	}
+	return m, nil
+}
+
+// first returns the number of the first message there is.
+func (s *stream) first(ctx context.Context) (uint64, error) {
+	there, err := s.js.Stream(ctx, s.name)
+	if err != nil {
+		return 0, err
+	}
+	return there.CachedInfo().State.FirstSeq, nil
 }
 
 // append writes a message behind the last one that this process knows. The error is errElse
@@ -98,7 +116,8 @@ func (s *stream) lastOf(ctx context.Context, kind string) (*jetstream.RawStreamM
 func (s *stream) append(ctx context.Context, kind string, message []byte) error {
 	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.AckWait) // what has begun is finished
 	defer cancel()
-	ack, err := s.js.Publish(ctx, s.subject+kind, message, jetstream.WithExpectLastSequence(s.last), jetstream.WithRetryAttempts(0))
+	m := &nats.Msg{Subject: s.subject + kind, Data: message, Header: nats.Header{headerEpoch: {s.epoch}}}
+	ack, err := s.js.PublishMsg(ctx, m, jetstream.WithExpectLastSequence(s.last), jetstream.WithRetryAttempts(0))
 	if err == nil {
 		s.last = ack.Sequence
 		return nil
@@ -108,9 +127,19 @@ func (s *stream) append(ctx context.Context, kind string, message []byte) error 
 		switch refused.ErrorCode {
 		case jetstream.JSErrCodeStreamWrongLastSequence, jetstream.JSErrCodeStreamWrongLastSequenceConstant:
 			return errElse
-		case codeMaxBytes:
-			return ErrFull
+		case codeStoreFailed:
+			if strings.Contains(refused.Description, "maximum bytes") {
+				return ErrFull
+			}
 		}
+	}
+	return noBus(err)
+}
+
+// noBus is ErrNoBus with its reason.
+func noBus(err error) error {
+	if errors.Is(err, nats.ErrReconnectBufExceeded) {
+		return fmt.Errorf("%w: there is no connection", ErrNoBus) // what the library says of it is of no use to people
 	}
 	return fmt.Errorf("%w: %w", ErrNoBus, err)
 }
@@ -128,7 +157,7 @@ func (s *stream) messages(events []relay.Event) ([]message, error) {
 		return nil, err
 	}
 	var out []message
-	for most := int(s.conn.MaxPayload()) - headerMost; len(data) > most; data = data[most:] {
+	for most := max(int(s.conn.MaxPayload())-headerMost, headerMost); len(data) > most; data = data[most:] {
 		out = append(out, message{ofPart, data[:most]})
 	}
 	return append(out, message{ofEvent, data}), nil
@@ -144,23 +173,31 @@ func (s *stream) appendAll(ctx context.Context, messages []message) (int, error)
 	return len(messages), nil
 }
 
-// headerMost is how many bytes the bus counts besides those of a message.
-const headerMost = 1 << 10
+// headerEpoch is the header of a message that tells which show it is of.
+const headerEpoch = "Clocktell-Epoch"
 
-// codeMaxBytes is what the server says when a stream that discards nothing is full; the
-// client library has no name for it. Seen of nats-server 2.15.
-const codeMaxBytes = 10077
+const (
+	headerMost   = 1 << 10        // bytes that the bus counts besides those of a message
+	payloadLeast = 2 * headerMost // bytes of a message that a bus has to take
+)
+
+// codeStoreFailed is what the server says when it cannot keep a message, so when a stream that
+// discards nothing is full; the client library has no name for it. Seen of nats-server 2.15.
+const codeStoreFailed = 10077
 
 // readAfter reads messages from the one after a number on.
 func (s *stream) readAfter(ctx context.Context, seq uint64) (jetstream.MessagesContext, error) {
-	consumer, err := s.js.OrderedConsumer(ctx, s.name, jetstream.OrderedConsumerConfig{
-		DeliverPolicy: jetstream.DeliverByStartSequencePolicy, OptStartSeq: seq + 1, MaxResetAttempts: 2,
-		InactiveThreshold: 10 * s.o.Lease,
+	ctx, cancel := context.WithTimeout(ctx, s.o.AckWait)
+	defer cancel()
+	// Not one of the library's that mend themselves: they do so for up to ten seconds, and tell nobody.
+	consumer, err := s.js.CreateConsumer(ctx, s.name, jetstream.ConsumerConfig{
+		DeliverPolicy: jetstream.DeliverByStartSequencePolicy, OptStartSeq: seq + 1, AckPolicy: jetstream.AckNonePolicy,
+		MemoryStorage: true, Replicas: 1, InactiveThreshold: 4*s.o.Lease + time.Second,
 	})
 	if err != nil {
 		return nil, err
 	}
-	return consumer.Messages(jetstream.PullHeartbeat(max(time.Second/2, s.o.Lease/2)))
+	return consumer.Messages()
 }
 
 // get returns the message of a number.

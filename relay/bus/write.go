@@ -3,9 +3,12 @@ package bus
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"time"
+
+	"github.com/nats-io/nats.go/jetstream"
 
 	"clocktell/relay"
 )
@@ -21,6 +24,7 @@ type writing struct {
 
 	// Of a process that goes on alone.
 	kept   []message // that wait for the bus
+	bytes  int       // of those
 	cut    bool
 	broken bool // there is no way back to the bus
 }
@@ -44,13 +48,32 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 			continue
 		case <-retry.C:
 			wr.retry(ctx)
+			retry.Reset(retryEvery) // however long that took
 			continue
 		case <-ctx.Done():
+			wr.leave()
 			return nil
 		}
-		if err := wr.put(ctx, events); err != nil {
+		if err := wr.put(context.WithoutCancel(ctx), events); err != nil { // whoever leaves has to know what he has written
 			return err
 		}
+	}
+}
+
+// leave lets another process lead at once.
+func (wr *writing) leave() {
+	b := wr.bus
+	wr.retry(context.Background())
+	if wr.cut {
+		b.o.Log.Error("this process leaves, and the bus lacks what it has done last", "messages", b.Now().Kept, "dropped", b.Now().Dropped)
+		return
+	}
+	text, err := json.Marshal(Lead{At: b.o.Now()})
+	if err == nil {
+		err = b.stream.append(context.Background(), ofLead, text)
+	}
+	if err != nil {
+		b.o.Log.Warn("that this process leaves could not be told", "err", err) // others notice by its silence
 	}
 }
 
@@ -86,7 +109,7 @@ func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 	}
 	if wr.cut {
 		wr.keep(messages)
-	} else if n, err := b.stream.appendAll(ctx, messages); err != nil {
+	} else if n, err := wr.appendAll(ctx, messages); err != nil {
 		if b.o.Pair {
 			return fmt.Errorf("%w: %w", errDeposed, err)
 		}
@@ -94,7 +117,6 @@ func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 		wr.keep(messages[n:])
 	}
 	b.saw(events)
-	b.state.set(func(n *Now) { n.Last, n.Appended = b.stream.last, n.Appended+uint64(len(messages)) })
 	for _, e := range events {
 		own, err := b.o.Take(e, true)
 		if err != nil {
@@ -103,6 +125,13 @@ func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 		wr.way.send(own)
 	}
 	return nil
+}
+
+// appendAll appends messages, and returns how many.
+func (wr *writing) appendAll(ctx context.Context, messages []message) (int, error) {
+	n, err := wr.bus.stream.appendAll(ctx, messages)
+	wr.bus.state.set(func(now *Now) { now.Last, now.Appended = wr.bus.stream.last, now.Appended+uint64(n) })
+	return n, err
 }
 
 // cutOff lets a process go on alone.
@@ -124,16 +153,29 @@ func (wr *writing) say(err error) {
 
 // keep keeps messages for when the bus is back.
 func (wr *writing) keep(messages []message) {
-	if !wr.broken && len(wr.kept)+len(messages) > keptMost {
-		wr.kept, wr.broken = nil, true
-		wr.say(nil)
+	for _, m := range messages {
+		wr.bytes += len(m.data)
+	}
+	if most := wr.bus.kept; !wr.broken && (len(wr.kept)+len(messages) > most.messages || wr.bytes > most.bytes) {
+		wr.breakOff()
 	}
 	if wr.broken {
-		wr.bus.state.set(func(n *Now) { n.Kept, n.Dropped = 0, n.Dropped+uint64(len(messages)) })
+		wr.bus.state.set(func(n *Now) { n.Dropped += uint64(len(messages)) })
 		return
 	}
 	wr.kept = append(wr.kept, messages...)
 	wr.bus.state.set(func(n *Now) { n.Kept = len(wr.kept) })
+}
+
+// limits are those of what waits for the bus.
+type limits struct{ messages, bytes int }
+
+// breakOff gives the bus up.
+func (wr *writing) breakOff() {
+	n := len(wr.kept)
+	wr.kept, wr.broken = nil, true
+	wr.bus.state.set(func(now *Now) { now.Kept, now.Dropped = 0, now.Dropped+uint64(n) })
+	wr.say(nil)
 }
 
 // retry appends what was kept, if the bus takes it now.
@@ -142,32 +184,52 @@ func (wr *writing) retry(ctx context.Context) {
 		return
 	}
 	b := wr.bus
-	n, err := b.stream.appendAll(ctx, wr.kept)
-	if wr.kept = wr.kept[n:]; errors.Is(err, errElse) && wr.wasWritten(ctx) {
-		wr.kept = wr.kept[1:] // its answer was lost
-		n, err = b.stream.appendAll(ctx, wr.kept)
-		wr.kept = wr.kept[n:]
-	}
-	b.state.set(func(now *Now) { now.Kept, now.Last = len(wr.kept), b.stream.last })
+	err := wr.appendKept(ctx)
+	b.state.set(func(n *Now) { n.Kept = len(wr.kept) })
 	switch {
 	case err == nil:
-		wr.cut, wr.kept = false, nil
+		wr.cut, wr.kept, wr.bytes = false, nil, 0
 		b.state.set(func(n *Now) { n.Cut = false })
 		b.o.Log.Info("the bus is back, and has all that happened meanwhile")
 		b.say(wr.way, relay.BusLeads, "")
-	case errors.Is(err, errElse):
-		wr.broken, wr.kept = true, nil
-		wr.say(err)
+	case errors.Is(err, errElse) || b.lost(ctx) != nil:
+		wr.breakOff()
 	}
 }
 
-// wasWritten reports that the first message that is kept is in the stream already.
-func (wr *writing) wasWritten(ctx context.Context) bool {
+// appendKept appends what was kept. The error is errElse when what the bus has is of another
+// process, and not the first of these, whose answer was lost.
+func (wr *writing) appendKept(ctx context.Context) error {
+	n, err := wr.appendAll(ctx, wr.kept)
+	wr.kept = wr.kept[n:]
+	if !errors.Is(err, errElse) || len(wr.kept) == 0 {
+		return err
+	}
+	switch is, unread := wr.wasWritten(ctx); {
+	case unread != nil:
+		return unread
+	case !is:
+		return err
+	}
+	wr.kept = wr.kept[1:]
+	n, err = wr.appendAll(ctx, wr.kept)
+	wr.kept = wr.kept[n:]
+	return err
+}
+
+// wasWritten reports that the first message that is kept is in the stream already. The error
+// says that nobody knows.
+func (wr *writing) wasWritten(ctx context.Context) (bool, error) {
 	s := wr.bus.stream
 	m, err := s.get(ctx, s.last+1)
-	if err != nil || len(wr.kept) == 0 || m.Subject != s.subject+wr.kept[0].kind || !bytes.Equal(m.Data, wr.kept[0].data) {
-		return false
+	switch {
+	case errors.Is(err, jetstream.ErrMsgNotFound):
+		return false, nil
+	case err != nil:
+		return false, noBus(err)
+	case m.Subject != s.subject+wr.kept[0].kind || m.Header.Get(headerEpoch) != s.epoch || !bytes.Equal(m.Data, wr.kept[0].data):
+		return false, nil
 	}
 	s.last++
-	return true
+	return true, nil
 }
