@@ -136,17 +136,16 @@ func (wr *writing) appendAll(ctx context.Context, messages []message) (int, erro
 
 // cutOff lets a process go on alone.
 func (wr *writing) cutOff(err error) {
-	wr.cut, wr.broken = true, errors.Is(err, errElse)
+	wr.cut = true
 	wr.bus.o.Log.Error("the bus fails", "err", err)
-	wr.say(err)
+	if errors.Is(err, errElse) {
+		wr.breakOff(otherwise)
+		return
+	}
+	wr.say(fmt.Sprintf("the bus at %s takes nothing (%v); this process goes on by itself, and tells the others when it is back", redacted(wr.bus.o.URL), err))
 }
 
-func (wr *writing) say(err error) {
-	wrong := fmt.Sprintf("the bus at %s takes nothing (%v); this process goes on by itself, and tells the others when it is back", redacted(wr.bus.o.URL), err)
-	if wr.broken {
-		wrong = "what the bus holds is not what this process knows: another has written, or the bus has lost it; this process goes on by itself, " +
-			"and the others see nothing of it until it is started again"
-	}
+func (wr *writing) say(wrong string) {
 	wr.bus.state.set(func(n *Now) { n.Cut = true })
 	wr.bus.say(wr.way, relay.BusLeads, wrong)
 }
@@ -157,7 +156,7 @@ func (wr *writing) keep(messages []message) {
 		wr.bytes += len(m.data)
 	}
 	if most := wr.bus.kept; !wr.broken && (len(wr.kept)+len(messages) > most.messages || wr.bytes > most.bytes) {
-		wr.breakOff()
+		wr.breakOff("the bus was away for longer than this process can keep what happens")
 	}
 	if wr.broken {
 		wr.bus.state.set(func(n *Now) { n.Dropped += uint64(len(messages)) })
@@ -171,12 +170,15 @@ func (wr *writing) keep(messages []message) {
 type limits struct{ messages, bytes int }
 
 // breakOff gives the bus up.
-func (wr *writing) breakOff() {
+func (wr *writing) breakOff(why string) {
 	n := len(wr.kept)
 	wr.kept, wr.broken = nil, true
 	wr.bus.state.set(func(now *Now) { now.Kept, now.Dropped = 0, now.Dropped+uint64(n) })
-	wr.say(nil)
+	wr.say(why + "; this process goes on by itself, and the others see nothing of it until it is started again")
 }
+
+// otherwise is what has become of a stream that is not as it was left.
+const otherwise = "what the bus holds is not what this process knows: another has written, or the bus has lost it"
 
 // retry appends what was kept, if the bus takes it now.
 func (wr *writing) retry(ctx context.Context) {
@@ -193,7 +195,7 @@ func (wr *writing) retry(ctx context.Context) {
 		b.o.Log.Info("the bus is back, and has all that happened meanwhile")
 		b.say(wr.way, relay.BusLeads, "")
 	case errors.Is(err, errElse) || b.lost(ctx) != nil:
-		wr.breakOff()
+		wr.breakOff(otherwise)
 	}
 }
 
