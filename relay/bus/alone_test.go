@@ -41,6 +41,7 @@ func wantWritten(t *testing.T, s *Server, want []string) {
 }
 
 func TestAloneGoesOnWithoutTheBus(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	s := serve(t, "127.0.0.1:0", dir)
 	listen := s.address()
@@ -68,6 +69,7 @@ func TestAloneGoesOnWithoutTheBus(t *testing.T) {
 // TestAloneWhenTheAnswerIsLost holds that what was appended without an answer is not
 // appended again.
 func TestAloneWhenTheAnswerIsLost(t *testing.T) {
+	t.Parallel()
 	a, b, line, s := single(t)
 	line.set(func() { line.mute = true })
 	ids := alonely(t, a, "unanswered", 5)
@@ -82,6 +84,7 @@ func TestAloneWhenTheAnswerIsLost(t *testing.T) {
 
 // TestAloneKeepsSoMuch sets a limit that is soon reached.
 func TestAloneKeepsSoMuch(t *testing.T) {
+	t.Parallel()
 	for of, most := range map[string]limits{"messages": {10, 1 << 20}, "bytes": {1000, 2000}} {
 		t.Run(of, func(t *testing.T) {
 			s := serve(t, "127.0.0.1:0", t.TempDir())
@@ -115,6 +118,7 @@ func TestAloneKeepsSoMuch(t *testing.T) {
 
 // TestAloneWhenAnotherWrites lets one that was not to stand by take the show over meanwhile.
 func TestAloneWhenAnotherWrites(t *testing.T) {
+	t.Parallel()
 	a, _, line, s := single(t)
 	line.drop()
 	until(t, "a is cut off", func() bool { return a.bus.Now().Cut })
@@ -130,6 +134,7 @@ func TestAloneWhenAnotherWrites(t *testing.T) {
 
 // TestAloneWhenTheBusLosesTheShow starts the bus again with nothing in it.
 func TestAloneWhenTheBusLosesTheShow(t *testing.T) {
+	t.Parallel()
 	s := serve(t, "127.0.0.1:0", t.TempDir())
 	listen := s.address()
 	a := newNode(t, s.URL(), "a")
@@ -145,6 +150,7 @@ func TestAloneWhenTheBusLosesTheShow(t *testing.T) {
 // TestAloneLeavesNothingOut ends a process as the bus comes back: what it kept is appended
 // before it says that it leaves.
 func TestAloneLeavesNothingOut(t *testing.T) {
+	t.Parallel()
 	a, b, line, s := single(t)
 	line.drop()
 	until(t, "a is cut off", func() bool { return a.bus.Now().Cut })

@@ -54,7 +54,7 @@ func Open(ctx context.Context, o Options) (*Bus, error) {
 	if b.stream, err = connect(&b.o); err != nil {
 		return nil, fmt.Errorf("bus at %s: %w", redacted(b.o.URL), err)
 	}
-	if err := b.find(ctx); err != nil {
+	if err := patiently(ctx, b.find); err != nil {
 		b.Close()
 		return nil, fmt.Errorf("bus at %s: %w", redacted(b.o.URL), err)
 	}
@@ -163,6 +163,17 @@ func (b *Bus) saw(events []relay.Event) {
 	for _, e := range events {
 		if at := e.When(); at.After(b.latest) {
 			b.latest = at
+		}
+	}
+}
+
+// patiently does something again that a busy bus did not answer: a start is not to fail for that.
+func patiently(ctx context.Context, do func(context.Context) error) error {
+	ctx, cancel := context.WithTimeout(ctx, connectWait)
+	defer cancel()
+	for {
+		if err := do(ctx); !errors.Is(err, ErrNoBus) || !pause(ctx, reconnectGap) {
+			return err
 		}
 	}
 }

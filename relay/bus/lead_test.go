@@ -26,6 +26,7 @@ func enters(t *testing.T, from, to *node, id string) {
 }
 
 func TestFollowerTakesOverWhenTheLineOfTheLeaderIsCut(t *testing.T) {
+	t.Parallel()
 	a, b, line, _ := pair(t)
 	enters(t, a, b, "before")
 	line.drop()
@@ -44,6 +45,7 @@ func TestFollowerTakesOverWhenTheLineOfTheLeaderIsCut(t *testing.T) {
 
 // TestNextLeadsAtOnceWhenTheLeaderStops sets a lease that nobody could wait for.
 func TestNextLeadsAtOnceWhenTheLeaderStops(t *testing.T) {
+	t.Parallel()
 	s := serve(t, "127.0.0.1:0", t.TempDir())
 	a, b := newNode(t, s.URL(), "a"), newNode(t, s.URL(), "b")
 	a.o.Lease, b.o.Lease = time.Hour, time.Hour
@@ -69,6 +71,7 @@ func TestNextLeadsAtOnceWhenTheLeaderStops(t *testing.T) {
 // TestPausedLeaderIsRefused stalls the line of the leader with an entry on it, and lets it
 // go when another one leads.
 func TestPausedLeaderIsRefused(t *testing.T) {
+	t.Parallel()
 	a, b, line, _ := pair(t)
 	enters(t, a, b, "before")
 	line.stall(true)
@@ -88,6 +91,7 @@ func TestPausedLeaderIsRefused(t *testing.T) {
 
 // TestOneOfTwoThatClaimLeads stops a leader to whom several listen.
 func TestOneOfTwoThatClaimLeads(t *testing.T) {
+	t.Parallel()
 	s := serve(t, "127.0.0.1:0", t.TempDir())
 	last := newNode(t, s.URL(), "first").start()
 	standbys := []*node{newNode(t, s.URL(), "b").start(), newNode(t, s.URL(), "c").start(), newNode(t, s.URL(), "d").start()}

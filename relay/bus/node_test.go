@@ -55,7 +55,7 @@ func newNode(t *testing.T, url, id string) *node {
 	n.lead = func(ctx context.Context, n *node) error { <-ctx.Done(); return nil }
 	n.o = Options{
 		URL: url, Show: "test", ID: id, Pair: true,
-		BeatEvery: 40 * time.Millisecond, Lease: 300 * time.Millisecond, AckWait: 250 * time.Millisecond,
+		BeatEvery: 60 * time.Millisecond, Lease: 600 * time.Millisecond, AckWait: 500 * time.Millisecond,
 		Now: n.now, Set: n.set, Book: book, Due: n.due, Changed: n.began, Take: n.take, Lead: n.runLead, Deposed: func() {}, Enter: n.enter,
 		Log: slog.New(slog.DiscardHandler),
 	}
@@ -84,6 +84,7 @@ func (n *node) take(e relay.Event, own bool) (relay.Event, error) {
 		}
 	}
 	if p, ok := e.(relay.PacketRead); ok {
+		p.Keys, p.Games = nil, nil
 		return n.told.Again(p)
 	}
 	return e, nil
@@ -151,7 +152,7 @@ func (n *node) open(ctx context.Context) error {
 	}
 	begin, found := n.bus.Beginning()
 	if !found {
-		begin = Beginning{Epoch: fmt.Sprint(n.o.ID, time.Now().UnixNano()), Title: "Test", Rate: 1, Began: n.now(), By: n.o.ID}
+		begin = Beginning{Epoch: fmt.Sprint(n.o.ID, time.Now().UnixNano()), Title: "Test", Rate: 1, Began: n.o.Now(), By: n.o.ID}
 		if err := n.bus.Begin(ctx, begin, nil); err != nil {
 			return err
 		}

@@ -117,7 +117,11 @@ func (b *Bus) ledBy(message []byte) error {
 
 // Past gives what the stream holds of the show so far, in order.
 func (b *Bus) Past(ctx context.Context, take func(relay.Event)) error {
-	last, _, err := b.stream.end(ctx)
+	var last uint64
+	err := patiently(ctx, func(ctx context.Context) (err error) {
+		last, _, err = b.stream.end(ctx)
+		return err
+	})
 	if err != nil {
 		return err
 	}
@@ -130,7 +134,11 @@ func (b *Bus) Past(ctx context.Context, take func(relay.Event)) error {
 }
 
 func (b *Bus) pastTo(ctx context.Context, last uint64, take func(relay.Event)) error {
-	r, err := b.reader(ctx)
+	var r *reader
+	err := patiently(ctx, func(ctx context.Context) (err error) {
+		r, err = b.reader(ctx)
+		return err
+	})
 	if err != nil {
 		return err
 	}

@@ -36,6 +36,7 @@ func long(n *node, id string) relay.AtPanel {
 }
 
 func TestLongMessagesGoInParts(t *testing.T) {
+	t.Parallel()
 	s := small(t, 4<<10)
 	a, b := newNode(t, s.URL(), "a").start(), newNode(t, s.URL(), "b").start()
 	a.in <- long(a, "long")
@@ -52,6 +53,7 @@ func TestLongMessagesGoInParts(t *testing.T) {
 // TestLeaderDiesAmidParts lets a leader write the beginning of a message only, and then
 // another one, or itself, go on.
 func TestLeaderDiesAmidParts(t *testing.T) {
+	t.Parallel()
 	s := small(t, 4<<10)
 	begin := newNode(t, s.URL(), "dead")
 	if err := begin.open(t.Context()); err != nil {
@@ -84,6 +86,7 @@ func TestLeaderDiesAmidParts(t *testing.T) {
 // TestOwnPartsAreForgotten holds that a process that claims the show behind parts it has read
 // does not put them before what it reads next.
 func TestOwnPartsAreForgotten(t *testing.T) {
+	t.Parallel()
 	s := small(t, 4<<10)
 	n := newNode(t, s.URL(), "a")
 	if err := n.open(t.Context()); err != nil {
@@ -100,6 +103,7 @@ func TestOwnPartsAreForgotten(t *testing.T) {
 }
 
 func TestBusThatTakesTooLittle(t *testing.T) {
+	t.Parallel()
 	n := newNode(t, small(t, 1<<10).URL(), "a")
 	if _, err := Open(t.Context(), n.o); err == nil || !strings.Contains(err.Error(), "max_payload") {
 		t.Errorf("got %v", err)
@@ -109,6 +113,7 @@ func TestBusThatTakesTooLittle(t *testing.T) {
 // TestFullStream fills a stream: the server says so with the code that append knows, see
 // codeStoreFailed.
 func TestFullStream(t *testing.T) {
+	t.Parallel()
 	s := serve(t, "127.0.0.1:0", t.TempDir())
 	n := newNode(t, s.URL(), "a")
 	n.o.MaxBytes = 8 << 10
@@ -134,6 +139,7 @@ func TestFullStream(t *testing.T) {
 
 // TestTakesNothingFromAnotherVersion ends with what to do, and not with half a show.
 func TestTakesNothingFromAnotherVersion(t *testing.T) {
+	t.Parallel()
 	s := serve(t, "127.0.0.1:0", t.TempDir())
 	a := newNode(t, s.URL(), "a")
 	if err := a.open(t.Context()); err != nil {
