@@ -2,6 +2,7 @@ package overlay
 
 import (
 	"fmt"
+	"iter"
 	"net/url"
 	"slices"
 	"strconv"
@@ -21,11 +22,23 @@ type chosen struct {
 	air    bool // the one that the desk has on the air, whichever it is
 }
 
-func (c chosen) has(number int) bool {
-	if len(c.boards) > 0 {
-		return slices.Contains(c.boards, number)
+// among yields the numbers of the boards that are sent, of so many that there are.
+func (c chosen) among(count int) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for _, number := range c.boards {
+			if number <= count && !yield(number) {
+				return
+			}
+		}
+		if len(c.boards) > 0 {
+			return
+		}
+		if c.most > 0 {
+			count = min(count, c.most)
+		}
+		for number := 1; number <= count && yield(number); number++ {
+		}
 	}
-	return c.most == 0 || number <= c.most
 }
 
 // single is the board of a page that shows one, else 0.
@@ -62,6 +75,7 @@ func boardsAsked(kind pageKind, query url.Values) (chosen, error) {
 			}
 			c.boards = append(c.boards, number)
 		}
+		slices.Sort(c.boards) // as they are sent
 	}
 	return c, nil
 }

@@ -51,10 +51,11 @@ func TestBoardsAsked(t *testing.T) {
 		}
 		c, err := boardsAsked(pageKinds[test.page], query)
 		var sent []string
-		for n := 1; n <= 14 && err == nil; n++ {
-			if c.has(n) {
-				sent = append(sent, fmt.Sprint(n))
-			}
+		for n := range c.among(14) {
+			sent = append(sent, fmt.Sprint(n))
+		}
+		if err != nil {
+			sent = nil
 		}
 		if got := strings.Join(sent, ","); got != test.want {
 			t.Errorf("%s?%s is sent %q and error %v, want %q", test.page, test.query, got, err, test.want)

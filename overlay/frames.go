@@ -3,96 +3,63 @@ package overlay
 import (
 	"encoding/json"
 	"sync"
+	"sync/atomic"
 
 	"clocktell/relay"
 )
 
-// frames encodes every state once, however many pages take it. It keeps the
-// newest frame of each thing only.
+// frames encodes every state once, however many pages take it. It keeps the two newest
+// states of each thing only: while some pages take the one, others may still be at the
+// one before. Looking up what is encoded takes no lock, for thousands do it at once.
 type frames struct {
 	journal string                   // where it is kept, "" for nowhere
 	note    func(feed string) string // how a feed is watched
+	count   *atomic.Uint64           // of encodings, of the whole server
 
-	mu     sync.Mutex // protects following
-	boards map[int]*boardFrames
-	others map[string]revFrame
+	boards atomic.Pointer[[]*thing] // board n at index n-1
+	parts  [partsMost]thing
+	log    atomic.Pointer[logFrames]
 
-	hidden    *frames // of what scenes are sent during the challenge hiddenFor
+	mu        sync.Mutex // protects following, and the growth of boards
+	hidden    *frames    // of what scenes are sent during the challenge hiddenFor
 	hiddenFor int
 	guests    *frames // of what pages are sent that must not know what the engine says
 	guestsFor relay.Hidden
 }
 
-type boardFrames struct {
-	state         *relay.Board
-	whole, update []byte // nil until somebody needs it
-}
-
-type revFrame struct {
-	rev  uint64
-	data []byte
-}
-
-func newFrames(journal string, note func(feed string) string) *frames {
-	return &frames{journal: journal, note: note, boards: make(map[int]*boardFrames), others: make(map[string]revFrame)}
+func newFrames(journal string, note func(feed string) string, count *atomic.Uint64) *frames {
+	f := &frames{journal: journal, note: note, count: count}
+	f.boards.Store(&[]*thing{})
+	return f
 }
 
 // board returns the frame that brings a page from the revision it holds, 0 for
 // none, to the board as it is.
-func (f *frames) board(b *relay.Board, held uint64) []byte {
+func (f *frames) board(b *relay.Board, held uint64) message {
+	state := f.boardThing(b.Number).at(b.Rev)
+	if held != 0 && held+1 == b.Rev {
+		return state.update.of(func() message { return f.encode(boardFrame(b, held)) })
+	}
+	return state.whole.of(func() message { return f.encode(boardFrame(b, 0)) })
+}
+
+func (f *frames) boardThing(number int) *thing {
+	if boards := *f.boards.Load(); number <= len(boards) {
+		return boards[number-1]
+	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	kept := f.boards[b.Number]
-	if kept == nil || kept.state.Rev != b.Rev {
-		kept = &boardFrames{state: b}
-		f.boards[b.Number] = kept
+	boards := *f.boards.Load()
+	for len(boards) < number {
+		boards = append(boards[:len(boards):len(boards)], new(thing)) // others read the one before
 	}
-	if held != 0 && held+1 == b.Rev {
-		if kept.update == nil {
-			kept.update = encode(boardFrame(b, held))
-		}
-		return kept.update
-	}
-	if kept.whole == nil {
-		kept.whole = encode(boardFrame(b, 0))
-	}
-	return kept.whole
+	f.boards.Store(&boards)
+	return boards[number-1]
 }
 
-func (f *frames) show(show *relay.Show) []byte {
-	return f.once("show", show.HeadRev, func() any { return showFrame(show) })
-}
-
-func (f *frames) feeds(show *relay.Show) []byte {
-	return f.once("feeds", show.FeedsRev, func() any { return feedsFrame(show, f.journal, f.note) })
-}
-
-func (f *frames) sources(show *relay.Show) []byte {
-	return f.once("sources", show.SourcesRev, func() any { return sourcesFrame(show) })
-}
-
-func (f *frames) prompts(show *relay.Show) []byte {
-	return f.once("prompts", show.Said.Rev, func() any { return promptsFrame(show) })
-}
-
-func (f *frames) table(show *relay.Show) []byte {
-	return f.once("table", show.Table.Rev, func() any { return tableFrame(show) })
-}
-
-func (f *frames) caption(show *relay.Show) []byte {
-	return f.once("caption", show.OnAir.Rev, func() any { return captionFrame(show) })
-}
-
-func (f *frames) holds(show *relay.Show) []byte {
-	return f.once("holds", show.Holds.Rev, func() any { return holdsFrame(show) })
-}
-
-func (f *frames) air(show *relay.Show) []byte {
-	return f.once("air", show.Desk.AirRev, func() any { return airFrame(show) })
-}
-
-func (f *frames) desk(show *relay.Show) []byte {
-	return f.once("desk", show.Desk.Rev, func() any { return deskFrame(show) })
+// part returns the frame of a part of the show as it is.
+func (f *frames) part(p part, show *relay.Show) message {
+	return f.parts[p].at(parts[p].rev(show)).whole.of(func() message { return f.encode(parts[p].view(f, show)) })
 }
 
 // during returns the frames of what scenes are sent during a challenge, 0 for the frames
@@ -104,13 +71,9 @@ func (f *frames) during(challenge int) *frames {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.hidden == nil || f.hiddenFor != challenge {
-		f.hidden, f.hiddenFor = newFrames(f.journal, f.note), challenge
+		f.hidden, f.hiddenFor = newFrames(f.journal, f.note, f.count), challenge
 	}
 	return f.hidden
-}
-
-func (f *frames) opinions(show *relay.Show) []byte {
-	return f.once("opinions", show.OpinionsRev, func() any { return opinionsFrame(show) })
 }
 
 // without returns the frames of pages that are told nothing of what the engine says of a
@@ -119,20 +82,71 @@ func (f *frames) without(h relay.Hidden) *frames {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.guests == nil || f.guestsFor != h {
-		f.guests, f.guestsFor = newFrames(f.journal, f.note), h
+		f.guests, f.guestsFor = newFrames(f.journal, f.note, f.count), h
 	}
 	return f.guests
 }
 
-func (f *frames) once(name string, rev uint64, make func() any) []byte {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if kept, ok := f.others[name]; ok && kept.rev == rev {
-		return kept.data
+func (f *frames) encode(view any) message {
+	f.count.Add(1)
+	return framed(encode(view))
+}
+
+// thing is something of which pages are sent the newest state. The zero value has none.
+type thing struct {
+	states atomic.Pointer[twoStates]
+	mu     sync.Mutex // of who makes a state
+}
+
+type twoStates struct{ newer, older *state }
+
+// state is what has been encoded of one revision.
+type state struct {
+	rev           uint64
+	whole, update encoding
+}
+
+func (s *twoStates) at(rev uint64) *state {
+	switch {
+	case s == nil:
+		return nil
+	case s.newer.rev == rev:
+		return s.newer
+	case s.older != nil && s.older.rev == rev:
+		return s.older
 	}
-	data := encode(make())
-	f.others[name] = revFrame{rev, data}
-	return data
+	return nil
+}
+
+// at returns the state of a revision, which need not be the newest: pages that are held
+// back alike may yet be at two.
+func (t *thing) at(rev uint64) *state {
+	if s := t.states.Load().at(rev); s != nil {
+		return s
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	kept := t.states.Load()
+	if s := kept.at(rev); s != nil {
+		return s
+	}
+	next := &twoStates{newer: &state{rev: rev}}
+	if kept != nil {
+		next.older = kept.newer
+	}
+	t.states.Store(next)
+	return next.newer
+}
+
+// encoding is made by the first who needs it; others who come meanwhile wait for it.
+type encoding struct {
+	once    sync.Once
+	message message
+}
+
+func (e *encoding) of(encode func() message) message {
+	e.once.Do(func() { e.message = encode() })
+	return e.message
 }
 
 // encode never fails: frames are structs of strings and numbers.

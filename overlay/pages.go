@@ -43,6 +43,9 @@ var pageKinds = map[string]pageKind{
 	"health":          {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
 }
 
+// listedFor is how long a list of the pages is true enough.
+const listedFor = pagesEvery / 2
+
 // lateKept is how many figures of lateness are kept of a page.
 const lateKept = 30
 
@@ -58,7 +61,7 @@ type PagesNow struct {
 type pages struct {
 	most int
 	wall func() time.Time
-	wg   sync.WaitGroup
+	wg   sync.WaitGroup // of pages that are in
 
 	mu                           sync.Mutex // protects following
 	open                         map[*connected]struct{}
@@ -68,6 +71,16 @@ type pages struct {
 	arrived                      uint64
 	past                         latePast
 	superseded, dropped, refused uint64
+
+	listing sync.Mutex // protects following
+	listed  listed
+}
+
+// listed is the list of pages as it was sent last.
+type listed struct {
+	at      time.Time
+	holds   uint64 // revision of the holds in it
+	message message
 }
 
 // connected is one page as the others may know it.
@@ -75,11 +88,10 @@ type connected struct {
 	kind, from string
 	board      int
 	held       held
-	role       access.Role   // of the token that it came with
-	gone       chan struct{} // closed once that token is worth nothing
-	cut        bool          // gone is closed; guarded by pages.mu, like what follows
-	order      uint64        // of arrival
-	who        string        // sits at it, "" unknown
+	role       access.Role // of the token that it came with
+	box        *mailbox
+	order      uint64 // of arrival; guarded by pages.mu, like what follows
+	who        string // sits at it, "" unknown
 	since      time.Time
 	late       []int64
 	superseded uint64
@@ -89,19 +101,22 @@ func newPages(most int) *pages {
 	return &pages{most: most, wall: time.Now, open: make(map[*connected]struct{}), peopleRev: 1}
 }
 
-// add lets a page in unless there are too many. Who is let in must leave.
-func (p *pages) add(c *connected) bool {
+// add lets a page in unless there are too many, or the relay stops. Who is let in must leave.
+func (p *pages) add(c *connected) error {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.closing || len(p.open) >= p.most {
+	if p.closing {
+		return errStops
+	}
+	if len(p.open) >= p.most {
 		p.refused++
-		return false
+		return errTooManyPages
 	}
 	p.arrived++
 	c.order = p.arrived
 	p.open[c] = struct{}{}
 	p.wg.Add(1)
-	return true
+	return nil
 }
 
 func (p *pages) leave(c *connected) {
@@ -119,19 +134,20 @@ func (p *pages) cutOff(role access.Role) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	for c := range p.open {
-		if c.role == role && !c.cut {
-			c.cut = true
-			close(c.gone)
+		if c.role == role {
+			c.box.end(errRenewed)
 		}
 	}
 }
 
-// wait lets no further page in, and waits for the others to leave.
-func (p *pages) wait() {
+// stop lets no further page in, and has the others leave.
+func (p *pages) stop() {
 	p.mu.Lock()
 	p.closing = true
+	for c := range p.open {
+		c.box.end(errStops)
+	}
 	p.mu.Unlock()
-	p.wg.Wait()
 }
 
 func (p *pages) skipped(c *connected, revisions uint64) {
@@ -166,6 +182,17 @@ func (p *pages) now() PagesNow {
 		now.Connected[c.kind]++
 	}
 	return now
+}
+
+// list is the frame that lists the pages. All who ask within listedFor are sent the same: with
+// thousands of pages it is long.
+func (p *pages) list(holds relay.Holds) message {
+	p.listing.Lock()
+	defer p.listing.Unlock()
+	if now := p.wall(); p.listed.message == nil || p.listed.holds != holds.Rev || now.Sub(p.listed.at) >= listedFor {
+		p.listed = listed{at: now, holds: holds.Rev, message: framed(encode(p.frame(holds)))}
+	}
+	return p.listed.message
 }
 
 // frame lists the pages, oldest first.

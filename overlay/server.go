@@ -16,6 +16,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"sync/atomic"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -82,7 +83,9 @@ const DefaultMaxPages = 500
 type Server struct {
 	Options
 	frames  *framesByHold
+	encoded *atomic.Uint64 // frames, for however many pages
 	pages   *pages
+	sockets errgroup.Group // of pages
 	origins *http.CrossOriginProtection
 	limits  *limits
 	port    int // where it listens, once it serves
@@ -113,9 +116,10 @@ func New(o Options) *Server {
 	if o.MaxConnsEach == 0 {
 		o.MaxConnsEach = DefaultMaxConnsEach
 	}
-	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note) }, open: make(map[held]*sharedFrames)}
+	encoded := new(atomic.Uint64)
+	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note, encoded) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, frames: byHold, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, frames: byHold, encoded: encoded, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 		limits: newLimits(o.MaxConns, o.MaxConnsEach), failed: access.NewFailures(o.Now), failedPush: access.NewFailures(o.Now),
 	}
 }
@@ -220,9 +224,10 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		<-ctx.Done()
 		stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownWait)
 		defer cancel()
+		s.pages.stop()
 		err := server.Shutdown(stop)
-		s.pages.wait()
-		return err
+		s.pages.wg.Wait()
+		return errors.Join(err, s.sockets.Wait())
 	})
 	return group.Wait()
 }

@@ -20,6 +20,33 @@ type logHeld struct {
 	seq   uint64 // of the last line sent
 }
 
+// logFrames brings pages from one place in the show log to the next.
+type logFrames struct {
+	from, to logHeld
+	total    uint64
+	kept     int
+	messages []message
+}
+
+// newLines returns the frames that bring a page every line it was not sent yet, oldest first. Pages
+// that have come as far are sent the same frames.
+func (f *frames) newLines(h *logHeld, show *relay.Show) []message {
+	if made := f.log.Load(); made != nil && made.from == *h && made.total == show.Log.Total && made.kept == show.EngineKept() {
+		*h = made.to
+		return made.messages
+	}
+	made := &logFrames{from: *h, total: show.Log.Total, kept: show.EngineKept()}
+	for _, lines := range h.newLines(show) {
+		f.count.Add(1)
+		made.messages = append(made.messages, framed(lines))
+	}
+	made.to = *h
+	if len(made.messages) > 0 {
+		f.log.Store(made)
+	}
+	return made.messages
+}
+
 // newLines returns the frames that bring the page every line it was not sent yet,
 // oldest first.
 func (h *logHeld) newLines(show *relay.Show) [][]byte {

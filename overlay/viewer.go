@@ -4,6 +4,9 @@ import (
 	"context"
 	"errors"
 	"net/http"
+	"os"
+	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/coder/websocket"
@@ -29,7 +32,14 @@ const (
 
 var errSilentPage = errors.New("the page has said nothing for 30 seconds")
 
+var (
+	errStops        = errors.New("the relay stops")
+	errTooManyPages = errors.New("too many pages; max_pages in the configuration sets how many")
+)
+
 var errRenewed = errors.New("the token of this page has been renewed; open the page with its new link")
+
+var errMistake = errors.New("a mistake in the relay, which its log tells of")
 
 var errUnknownPage = errors.New("the address names no page or board")
 
@@ -38,35 +48,30 @@ type viewer struct {
 	// Static after construction.
 	server *Server
 	kind   pageKind
+	parts  []part
 	chosen chosen
 	me     *connected
-	conn   *websocket.Conn
-	asked  chan request // the reader sends; never closed
-	frames *frames      // of pages that are held alike
+	conn   *websocket.Conn // reads, and writes control frames
+	outlet *outlet         // all that is sent goes through it
+	box    *mailbox
+	frames *frames // of pages that are held alike
 
 	// Owned by write.
-	sight                         sight
-	pace                          float64        // of the past that the page was told; 1: that of the show
-	boards                        map[int]uint64 // revision the page holds of each board
-	show, prompts, feeds, sources uint64
-	table, caption, people, holds uint64
-	air, desk, opinions           uint64
-	hides                         relay.Hidden // what the engine says of whose board the page is not told
-	challenge                     int          // that keeps something from the page; 0: none
-	log                           logHeld
+	sight     sight
+	due       *time.Timer       // of a page that is held back; look sets it
+	pace      float64           // of the past that the page was told; 1: that of the show
+	boards    map[int]uint64    // revision the page holds of each board
+	holds     [partsMost]uint64 // and of each part
+	people    uint64
+	hides     relay.Hidden // what the engine says of whose board the page is not told
+	challenge int          // that keeps something from the page; 0: none
+	log       logHeld
 
 	flood flood // owned by read
 }
 
-// request is what a page wants to hear: a pong, the whole of a board, or who sits at the
-// panels now that it has named itself.
-type request struct {
-	pong  *wire.Pong
-	who   bool
-	again int
-}
-
-// live upgrades a request and keeps the page up to date until it leaves.
+// live upgrades a request and keeps the page up to date until it leaves. The page outlives
+// the request, of which nothing is kept.
 func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	name := r.URL.Query().Get("page")
 	d := door{pattern: "GET /live", role: access.Viewer, inAddress: isScene(name)}
@@ -79,7 +84,8 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var pings flood
-	conn, err := websocket.Accept(w, r, &websocket.AcceptOptions{
+	hijacking := &hijacking{ResponseWriter: w}
+	conn, err := websocket.Accept(hijacking, r, &websocket.AcceptOptions{
 		CompressionMode: websocket.CompressionDisabled, InsecureSkipVerify: c.way == byBearer, // which no page of others can send
 		OnPingReceived: func(context.Context, []byte) bool { return pings.more(s.Now()) }, // more than that are not answered
 	})
@@ -87,32 +93,30 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		s.Log.Debug("page refused", "from", r.RemoteAddr, "err", err)
 		return // Accept has answered
 	}
-	defer conn.CloseNow()
 	conn.SetReadLimit(frameMost)
-	v, err := s.newViewer(conn, r, c)
+	v, err := s.newViewer(conn, hijacking.outlet, r, c)
 	if err != nil {
 		conn.Close(wire.CloseUnknownPage, short(err))
 		return
 	}
-	if !s.pages.add(v.me) {
-		conn.Close(websocket.StatusTryAgainLater, "too many pages; max_pages in the configuration sets how many")
+	if err := s.pages.add(v.me); err != nil {
+		v.close(err)
 		return
 	}
-	defer s.pages.leave(v.me)
 	if s.Keys != nil && s.Keys.RoleOf(c.token) != c.role {
-		conn.Close(wire.CloseTokenRenewed, short(errRenewed)) // while it came
-		return
+		v.box.end(errRenewed) // while it came
 	}
-	v.frames = s.frames.take(v.me.held)
-	defer s.frames.giveBack(v.me.held)
 	s.Log.Info("page came", "page", v.me.kind, "from", v.me.from)
-	err = v.run(r.Context())
-	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", access.Redact(reasonToLeave(err)))
+	welcome := v.welcome() // made here: the page's own stacks are to stay small
+	s.sockets.Go(func() error {
+		v.serve(welcome)
+		return nil
+	})
 }
 
-func (s *Server) newViewer(conn *websocket.Conn, r *http.Request, c caller) (*viewer, error) {
+func (s *Server) newViewer(conn *websocket.Conn, out *outlet, r *http.Request, c caller) (*viewer, error) {
 	query := r.URL.Query()
-	name := query.Get("page")
+	name := strings.Clone(query.Get("page")) // what is cut out of the address keeps all of it
 	kind, ok := pageKinds[name]
 	if !ok {
 		return nil, errUnknownPage
@@ -125,44 +129,64 @@ func (s *Server) newViewer(conn *websocket.Conn, r *http.Request, c caller) (*vi
 	if err != nil {
 		return nil, err
 	}
+	box := newMailbox()
 	return &viewer{
-		server: s, kind: kind, chosen: asked, conn: conn, asked: make(chan request, requestsMost),
-		me:     &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, gone: make(chan struct{})},
-		boards: make(map[int]uint64), sight: sight{held: held},
+		server: s, kind: kind, parts: partsOfKinds[name], chosen: asked, conn: conn, outlet: out, box: box,
+		me:    &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, box: box},
+		sight: sight{held: held},
 	}, nil
 }
 
-// run serves the page until it leaves, stalls, or ctx ends.
-func (v *viewer) run(ctx context.Context) error {
-	reading, stop := context.WithCancel(context.WithoutCancel(ctx))
-	defer stop()
+// serve keeps the page up to date until it leaves, stalls, or is ended.
+func (v *viewer) serve(welcome message) {
+	s := v.server
+	defer s.pages.leave(v.me)
+	v.frames = s.frames.take(v.me.held)
+	defer s.frames.giveBack(v.me.held)
+	err := v.run(welcome)
+	s.Log.Info("page left", "page", v.me.kind, "from", v.me.from, "why", access.Redact(reasonToLeave(err)))
+}
+
+func (v *viewer) run(welcome message) error {
 	var group errgroup.Group
-	left := make(chan error, 1)
 	group.Go(func() error {
-		left <- v.read(reading)
+		v.box.end(v.unbroken(v.read))
 		return nil
 	})
-	err := v.write(ctx, left)
-	v.close(ctx, err)
-	stop()
+	err := v.unbroken(func() error { return v.write(welcome) })
+	v.close(err)
 	group.Wait()
 	return err
 }
 
+// unbroken ends the page, and not the process, should there be a mistake in what it does: the
+// show goes on for the others, as net/http has it go on for other requests.
+func (v *viewer) unbroken(do func() error) (err error) {
+	defer func() {
+		if mistake := recover(); mistake != nil {
+			v.server.Log.Error("page given up", "page", v.me.kind, "mistake", mistake, "stack", string(debug.Stack()))
+			err = errMistake
+		}
+	}()
+	return do()
+}
+
 // close says good-bye with the code that tells the page whether to come back.
-func (v *viewer) close(ctx context.Context, err error) {
+func (v *viewer) close(err error) {
+	bad := new(badFrame)
 	switch {
-	case ctx.Err() != nil:
-		v.conn.Close(websocket.StatusGoingAway, "the relay stops")
-	case errors.Is(err, context.DeadlineExceeded):
-		v.server.pages.wasDropped()
-		v.conn.CloseNow()
+	case errors.Is(err, errStops):
+		v.conn.Close(websocket.StatusGoingAway, short(err))
+	case errors.Is(err, errTooManyPages):
+		v.conn.Close(websocket.StatusTryAgainLater, short(err))
 	case errors.Is(err, errRenewed):
 		v.conn.Close(wire.CloseTokenRenewed, short(err))
-	}
-	if bad := new(badFrame); errors.As(err, &bad) {
+	case errors.As(err, &bad):
 		v.conn.Close(bad.code, short(err))
+	case errors.Is(err, os.ErrDeadlineExceeded):
+		v.server.pages.wasDropped()
 	}
+	v.conn.CloseNow()
 }
 
 // short is an error as a close reason.
@@ -171,35 +195,31 @@ func short(err error) string {
 	return reason[:min(len(reason), closeReasonMost)]
 }
 
-// write is the only place that writes to the socket. It ends when the reader has
-// left, with the reader's reason.
-func (v *viewer) write(ctx context.Context, left <-chan error) error {
-	subscription := v.server.Relay.Subscribe()
+// write is the only place that sends frames to the page. It ends with the reason why the
+// page goes.
+func (v *viewer) write(welcome message) error {
+	subscription := v.server.Relay.SubscribeWith(v.box.wake)
 	defer subscription.Close()
-	ticker := time.NewTicker(pagesEvery)
-	defer ticker.Stop()
-	due := time.NewTimer(time.Hour) // of a page that is held back; look sets it
-	defer due.Stop()
-	if err := v.welcome(ctx); err != nil {
+	var listing <-chan time.Time // never, for most pages
+	if v.kind.table || v.kind.pages {
+		ticker := time.NewTicker(pagesEvery)
+		defer ticker.Stop()
+		listing = ticker.C
+	}
+	if v.me.held != (held{}) {
+		v.due = time.AfterFunc(time.Hour, v.box.signal)
+		defer v.due.Stop()
+	}
+	if err := v.outlet.send([]message{welcome}); err != nil {
 		return err
 	}
 	for {
 		var err error
 		select {
-		case <-subscription.C:
-			err = v.look(ctx, due)
-		case <-due.C:
-			err = v.look(ctx, due)
-		case r := <-v.asked:
-			err = v.answer(ctx, r, due)
-		case <-ticker.C:
-			err = v.listPages(ctx)
-		case err := <-left:
-			return err
-		case <-v.me.gone:
-			return errRenewed
-		case <-ctx.Done():
-			return ctx.Err()
+		case <-v.box.wake:
+			err = v.turn()
+		case <-listing:
+			err = v.outlet.send(v.listPages(nil))
 		}
 		if err != nil {
 			return err
@@ -207,12 +227,17 @@ func (v *viewer) write(ctx context.Context, left <-chan error) error {
 	}
 }
 
-func (v *viewer) sendJSON(ctx context.Context, frame any) error {
-	return v.send(ctx, encode(frame))
-}
-
-func (v *viewer) send(ctx context.Context, frame []byte) error {
-	ctx, cancel := context.WithTimeout(ctx, writeWait)
-	defer cancel()
-	return v.conn.Write(ctx, websocket.MessageText, frame)
+// turn answers what the page has asked for, and brings it up to date.
+func (v *viewer) turn() error {
+	var room [requestsMost]request
+	requests, over := v.box.take(room[:0])
+	if over != nil {
+		return over
+	}
+	var roomOut [4]message
+	out := roomOut[:0]
+	for _, r := range requests {
+		out = v.answer(r, out)
+	}
+	return v.outlet.send(v.look(out))
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -50,16 +51,17 @@ func (f *flood) more(now time.Time) bool {
 
 func (e *badFrame) Error() string { return "frame not understood: " + e.err.Error() }
 
-// read takes what the page says until the socket ends.
-func (v *viewer) read(ctx context.Context) error {
+// read takes what the page says until the socket ends. Its time limit is the connection's: one
+// of a context would cost a timer and a goroutine for each frame.
+func (v *viewer) read() error {
 	for {
-		heard, cancel := context.WithTimeout(ctx, silenceMost)
-		kind, data, err := v.conn.Read(heard)
-		cancel()
-		if errors.Is(err, context.DeadlineExceeded) && ctx.Err() == nil {
-			return errSilentPage
+		if err := v.outlet.SetReadDeadline(time.Now().Add(silenceMost)); err != nil {
+			return err
 		}
+		kind, data, err := v.conn.Read(context.Background())
 		switch {
+		case errors.Is(err, os.ErrDeadlineExceeded):
+			return errSilentPage
 		case err != nil:
 			return err
 		case !v.flood.more(v.server.Now()):
@@ -87,13 +89,13 @@ func (v *viewer) take(data []byte) error {
 			return errors.New("a ping of another shape")
 		}
 		v.report(ping.Late)
-		v.ask(request{pong: &wire.Pong{Type: wire.TypePong, T: ping.T}})
+		v.box.ask(request{pong: &wire.Pong{Type: wire.TypePong, T: ping.T}})
 	case wire.TypeAgain:
 		var again wire.Again
 		if err := json.Unmarshal(data, &again); err != nil {
 			return errors.New("an again of another shape")
 		}
-		v.ask(request{again: again.Board})
+		v.box.ask(request{again: again.Board})
 	case wire.TypeWho:
 		var who wire.Who
 		if err := json.Unmarshal(data, &who); err != nil || utf8.RuneCountInString(who.Name) > relay.WhoMost {
@@ -103,19 +105,11 @@ func (v *viewer) take(data []byte) error {
 			return errors.New("a who from a page that nobody sits at; panel and desk send one")
 		}
 		v.server.pages.sits(v.me, strings.TrimSpace(who.Name))
-		v.ask(request{who: true})
+		v.box.ask(request{who: true})
 	default:
 		return fmt.Errorf("unknown type %.20q", head.Type)
 	}
 	return nil
-}
-
-// ask queues a request; past the limit a page that floods is not answered.
-func (v *viewer) ask(r request) {
-	select {
-	case v.asked <- r:
-	default:
-	}
 }
 
 func (v *viewer) report(late []int64) {

@@ -1,136 +1,144 @@
 package overlay
 
 import (
-	"context"
-	"time"
-
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
 
-func (v *viewer) welcome(ctx context.Context) error {
+func (v *viewer) welcome() message {
 	now := v.stand()
 	v.pace = now.pace
-	return v.sendJSON(ctx, wire.Welcome{
+	return framed(encode(wire.Welcome{
 		Type: wire.TypeWelcome, Version: wire.Version, Run: v.server.Run, Now: now.at.UnixMilli(),
 		Rate: v.pace * v.server.Time.Rate, PingEveryMs: pingEvery.Milliseconds(),
-	})
+	}))
 }
 
 // stand returns where the page stands now.
 func (v *viewer) stand() view { return v.sight.look(v.server.Relay.Show().Holds, v.server.Time.Now()) }
 
-// look brings the page up to where it stands, and sets due to when there is more to see.
-// A page that is held back is never sent anything of the present: this is the one place
+// look appends what brings the page up to where it stands, and sets due to when there is more to
+// see. A page that is held back is never sent anything of the present: this is the one place
 // where a show is chosen for it.
-func (v *viewer) look(ctx context.Context, due *time.Timer) error {
-	due.Stop()
+func (v *viewer) look(out []message) []message {
 	if v.me.held == (held{}) {
-		return v.update(ctx, v.server.Relay.Show())
+		return v.update(v.server.Relay.Show(), out)
 	}
+	v.due.Stop()
 	now := v.stand()
-	if err := v.keepTime(ctx, now); err != nil || now.blank {
-		return err
+	out = v.keepTime(now, out)
+	if now.blank {
+		return out
 	}
 	show, next := v.server.Relay.ShownAt(now.at)
 	if wait := now.wait(next); wait > 0 {
-		due.Reset(max(1, v.server.Time.Wall(wait)))
+		v.due.Reset(max(1, v.server.Time.Wall(wait)))
 	}
 	if show == nil {
-		return nil
+		return out
 	}
-	return v.update(ctx, show)
+	return v.update(show, out)
 }
 
 // keepTime tells the page when its time goes on at another pace.
-func (v *viewer) keepTime(ctx context.Context, now view) error {
+func (v *viewer) keepTime(now view, out []message) []message {
 	if now.pace == v.pace {
-		return nil
+		return out
 	}
 	v.pace = now.pace
-	return v.sendJSON(ctx, wire.Time{Type: wire.TypeTime, Now: now.at.UnixMilli(), Rate: now.pace * v.server.Time.Rate})
+	return append(out, framed(encode(wire.Time{Type: wire.TypeTime, Now: now.at.UnixMilli(), Rate: now.pace * v.server.Time.Rate})))
 }
 
-func (v *viewer) answer(ctx context.Context, r request, due *time.Timer) error {
+// answer appends what a page has asked for; a look follows, in which it may know more, or less,
+// than before it said who sits there.
+func (v *viewer) answer(r request, out []message) []message {
 	switch {
 	case r.pong != nil:
 		now := v.stand()
-		if err := v.keepTime(ctx, now); err != nil {
-			return err
-		}
+		out = v.keepTime(now, out)
 		r.pong.Now = now.at.UnixMilli()
-		return v.sendJSON(ctx, r.pong)
+		return append(out, framed(pongText(r.pong)))
 	case r.who:
-		if err := v.listPages(ctx); err != nil {
-			return err
-		}
-		return v.look(ctx, due) // who sits there may know more, or less
+		return v.listPages(out)
 	}
 	delete(v.boards, r.again)
-	return v.look(ctx, due)
+	return out
 }
 
-func (v *viewer) listPages(ctx context.Context) error {
+func (v *viewer) listPages(out []message) []message {
 	if v.kind.table {
-		if frame, rev, news := v.server.pages.people(v.people); news {
+		if people, rev, news := v.server.pages.people(v.people); news {
 			v.people = rev
-			return v.sendJSON(ctx, frame)
+			return append(out, framed(encode(people)))
 		}
 	}
 	if v.kind.pages {
-		return v.sendJSON(ctx, v.server.pages.frame(v.server.Relay.Show().Holds))
-	}
-	return nil
-}
-
-// update sends whatever of the show the page does not hold yet.
-func (v *viewer) update(ctx context.Context, show *relay.Show) error {
-	show, frames := v.permitted(show)
-	var out [][]byte
-	take := func(wanted bool, held *uint64, rev uint64, frame func(*relay.Show) []byte) {
-		if wanted && *held != rev {
-			out, *held = append(out, frame(show)), rev
-		}
-	}
-	take(v.kind.show, &v.show, show.HeadRev, frames.show)
-	take(v.kind.feeds, &v.feeds, show.FeedsRev, frames.feeds)
-	take(v.kind.sources, &v.sources, show.SourcesRev, frames.sources)
-	take(v.kind.air, &v.air, show.Desk.AirRev, frames.air) // before the boards that it may cover
-	out = v.newBoards(show, frames, out)
-	take(v.kind.prompts, &v.prompts, show.Said.Rev, frames.prompts)
-	take(v.kind.table, &v.table, show.Table.Rev, frames.table)
-	take(v.kind.caption, &v.caption, show.OnAir.Rev, frames.caption)
-	take(v.kind.desk, &v.desk, show.Desk.Rev, frames.desk)
-	take(v.kind.opinions, &v.opinions, show.OpinionsRev, frames.opinions)
-	take(v.kind.holds, &v.holds, show.Holds.Rev, frames.holds)
-	if v.kind.log {
-		out = append(out, v.log.newLines(show)...)
-	}
-	for _, frame := range out {
-		if err := v.send(ctx, frame); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (v *viewer) newBoards(show *relay.Show, frames *frames, out [][]byte) [][]byte {
-	for _, board := range show.Boards {
-		held := v.boards[board.Number]
-		if !v.wants(board, show) {
-			delete(v.boards, board.Number) // with board=air the page forgets it, and may want it again
-			continue
-		}
-		if held == board.Rev {
-			continue
-		}
-		out = append(out, frames.board(board, held))
-		v.boards[board.Number] = board.Rev
-		if held != 0 && board.Rev > held+1 {
-			v.server.pages.skipped(v.me, board.Rev-held-1)
-		}
+		return append(out, v.server.pages.list(v.server.Relay.Show().Holds))
 	}
 	return out
+}
+
+// update appends whatever of the show the page does not hold yet.
+func (v *viewer) update(show *relay.Show, out []message) []message {
+	show, frames := v.permitted(show)
+	boards := false
+	for _, p := range v.parts {
+		if p > partAir && !boards {
+			out, boards = v.newBoards(show, frames, out), true
+		}
+		if rev := parts[p].rev(show); v.holds[p] != rev {
+			out, v.holds[p] = append(out, frames.part(p, show)), rev
+		}
+	}
+	if !boards {
+		out = v.newBoards(show, frames, out)
+	}
+	if v.kind.log {
+		out = append(out, frames.newLines(&v.log, show)...)
+	}
+	return out
+}
+
+// newBoards looks at those boards only that the page may want, for there may be many.
+func (v *viewer) newBoards(show *relay.Show, frames *frames, out []message) []message {
+	if v.kind.boards == noBoards {
+		return out
+	}
+	if v.chosen.air {
+		return v.boardOnAir(show, frames, out)
+	}
+	for number := range v.chosen.among(len(show.Boards)) {
+		out = v.newBoard(show, number, frames, out)
+	}
+	return out
+}
+
+func (v *viewer) boardOnAir(show *relay.Show, frames *frames, out []message) []message {
+	on := show.Desk.Air.Board
+	for number := range v.boards {
+		if number != on {
+			delete(v.boards, number) // the page forgets it, and may want it again
+		}
+	}
+	if on < 1 || on > len(show.Boards) {
+		return out
+	}
+	return v.newBoard(show, on, frames, out)
+}
+
+func (v *viewer) newBoard(show *relay.Show, number int, frames *frames, out []message) []message {
+	board, held := show.Boards[number-1], v.boards[number]
+	if held == board.Rev {
+		return out
+	}
+	if v.boards == nil {
+		v.boards = make(map[int]uint64)
+	}
+	v.boards[number] = board.Rev
+	if held != 0 && board.Rev > held+1 {
+		v.server.pages.skipped(v.me, board.Rev-held-1)
+	}
+	return append(out, frames.board(board, held))
 }
 
 // permitted returns what the page may be sent of a show, and its frames. A scene is sent
@@ -142,7 +150,7 @@ func (v *viewer) permitted(show *relay.Show) (*relay.Show, *frames) {
 	}
 	permitted, challenge := show.ForScenes()
 	if challenge != v.challenge {
-		v.challenge, v.show, v.caption = challenge, 0, 0
+		v.challenge, v.holds[partShow], v.holds[partCaption] = challenge, 0, 0
 		clear(v.boards)
 	}
 	return permitted, v.frames.during(challenge)
@@ -157,17 +165,12 @@ func (v *viewer) told(show *relay.Show) (*relay.Show, *frames) {
 	}
 	if hides != v.hides {
 		v.hides = hides
-		v.prompts, v.caption, v.desk, v.opinions = 0, 0, 0, 0
+		for _, p := range []part{partPrompts, partCaption, partDesk, partOpinions} {
+			v.holds[p] = 0
+		}
 	}
 	if hides.Board == 0 {
 		return show, v.frames
 	}
 	return show.WithoutEngine(hides.Board), v.frames.without(hides)
-}
-
-func (v *viewer) wants(board *relay.Board, show *relay.Show) bool {
-	if v.chosen.air {
-		return board.Number == show.Desk.Air.Board
-	}
-	return v.kind.boards != noBoards && v.chosen.has(board.Number)
 }

@@ -61,8 +61,8 @@ type Relay struct {
 	shared bool
 	show   atomic.Pointer[Show]
 
-	mu            sync.Mutex // protects following
-	subscriptions map[*Subscription]struct{}
+	mu            sync.Mutex      // protects following
+	subscriptions []*Subscription // in no order
 }
 
 // New returns a relay that goes on from a show.
@@ -71,7 +71,7 @@ func New(show *Show, tb Timebase) *Relay { return NewAfter(NewHistory(), show, t
 // NewAfter returns a relay that goes on from a show, of which scenes that are held back
 // are shown the past first.
 func NewAfter(past *History, show *Show, tb Timebase) *Relay {
-	r := &Relay{time: tb, past: past, subscriptions: make(map[*Subscription]struct{})}
+	r := &Relay{time: tb, past: past}
 	past.keep(tb.Now(), show)
 	r.show.Store(show)
 	return r
@@ -90,18 +90,6 @@ func (r *Relay) ShownAt(t time.Time) (show *Show, next time.Time) { return r.pas
 
 // History returns how much of the past is kept.
 func (r *Relay) History() HistoryNow { return r.past.now() }
-
-// Subscribe returns a subscription that already holds one signal, so that a
-// viewer starts with the state as it is.
-func (r *Relay) Subscribe() *Subscription {
-	c := make(chan struct{}, 1)
-	s := &Subscription{C: c, c: c, relay: r}
-	s.signal()
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	r.subscriptions[s] = struct{}{}
-	return s
-}
 
 // Run is the loop, the one place where the show changes. It returns when ctx
 // ends.
@@ -129,7 +117,7 @@ func (r *Relay) publish(show *Show) {
 	r.show.Store(show)
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	for s := range r.subscriptions {
+	for _, s := range r.subscriptions {
 		s.signal()
 	}
 }

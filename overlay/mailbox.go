@@ -1,0 +1,65 @@
+package overlay
+
+import (
+	"sync"
+
+	"clocktell/overlay/wire"
+)
+
+// request is what a page wants to hear: a pong, the whole of a board, or who sits at the
+// panels now that it has named itself.
+type request struct {
+	pong  *wire.Pong
+	who   bool
+	again int
+}
+
+// mailbox is all that waits for a page. Of the show that is one signal, for the newest state
+// takes the place of all before it; what the page has asked for is answered in order; and
+// its end, once that has come.
+type mailbox struct {
+	wake chan struct{} // at most one signal waits; never closed
+
+	mu    sync.Mutex // protects following
+	asked []request  // requestsMost at most
+	over  error      // why the page has to go; nil: it has not
+}
+
+func newMailbox() *mailbox { return &mailbox{wake: make(chan struct{}, 1)} }
+
+func (m *mailbox) signal() {
+	select {
+	case m.wake <- struct{}{}:
+	default:
+	}
+}
+
+// ask queues a request; past the limit a page that floods is not answered.
+func (m *mailbox) ask(r request) {
+	m.mu.Lock()
+	if len(m.asked) < requestsMost {
+		m.asked = append(m.asked, r)
+	}
+	m.mu.Unlock()
+	m.signal()
+}
+
+// end has the page go; the first reason counts.
+func (m *mailbox) end(why error) {
+	m.mu.Lock()
+	if m.over == nil {
+		m.over = why
+	}
+	m.mu.Unlock()
+	m.signal()
+}
+
+// take appends what the page has asked for to a slice and forgets it. The error is the
+// page's end.
+func (m *mailbox) take(into []request) ([]request, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	into = append(into, m.asked...)
+	m.asked = m.asked[:0]
+	return into, m.over
+}
