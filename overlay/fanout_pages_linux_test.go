@@ -145,7 +145,7 @@ func (p *fanoutPages) serve(stdin int32) error {
 }
 
 func (p *fanoutPages) ping() {
-	frame := append([]byte{0x81, 0x80 | 21, 0, 0, 0, 0}, `{"type":"ping","t":1}`...) // masked with zeros (RFC 6455, 5.3)
+	frame := append([]byte{0x81, 0x80 | 31, 0, 0, 0, 0}, `{"type":"ping","t":1,"late":[]}`...) // masked with zeros (RFC 6455, 5.3)
 	for fd, page := range p.pages {
 		if page == nil {
 			continue

@@ -1,15 +1,11 @@
 package overlay
 
-import (
-	"sync"
-
-	"clocktell/overlay/wire"
-)
+import "sync"
 
 // request is what a page wants to hear: a pong, the whole of a board, or who sits at the
 // panels now that it has named itself.
 type request struct {
-	pong  *wire.Pong
+	pong  []byte // as pongBegun makes it
 	who   bool
 	again int
 }
@@ -60,6 +56,7 @@ func (m *mailbox) take(into []request) ([]request, error) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	into = append(into, m.asked...)
+	clear(m.asked)
 	m.asked = m.asked[:0]
 	return into, m.over
 }

@@ -40,7 +40,7 @@ func framed(text []byte) message {
 // 127 bytes (RFC 6455, 5.5); what pages send is about as long.
 const (
 	readBuffer  = 256
-	writeBuffer = 256
+	writeBuffer = 128
 	joinMost    = 64 << 10 // frames of up to so many bytes leave together
 )
 

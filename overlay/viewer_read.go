@@ -78,6 +78,15 @@ func (v *viewer) read() error {
 }
 
 func (v *viewer) take(data []byte) error {
+	if t, late, ok := plainPing(data); ok {
+		v.report(late)
+		v.box.ask(request{pong: pongBegun(t)})
+		return nil
+	}
+	return v.takeJSON(data)
+}
+
+func (v *viewer) takeJSON(data []byte) error {
 	var head struct{ Type string }
 	if err := json.Unmarshal(data, &head); err != nil {
 		return errors.New("not JSON")
@@ -89,7 +98,7 @@ func (v *viewer) take(data []byte) error {
 			return errors.New("a ping of another shape")
 		}
 		v.report(ping.Late)
-		v.box.ask(request{pong: &wire.Pong{Type: wire.TypePong, T: ping.T}})
+		v.box.ask(request{pong: pongBegun(encode(ping.T))})
 	case wire.TypeAgain:
 		var again wire.Again
 		if err := json.Unmarshal(data, &again); err != nil {

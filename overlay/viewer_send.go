@@ -56,8 +56,7 @@ func (v *viewer) answer(r request, out []message) []message {
 	case r.pong != nil:
 		now := v.stand()
 		out = v.keepTime(now, out)
-		r.pong.Now = now.at.UnixMilli()
-		return append(out, framed(pongText(r.pong)))
+		return append(out, framed(pongText(r.pong, now.at.UnixMilli())))
 	case r.who:
 		return v.listPages(out)
 	}
