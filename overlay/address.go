@@ -41,6 +41,22 @@ func (c chosen) among(count int) iter.Seq[int] {
 	}
 }
 
+// amongFrom yields the same numbers, those before from last.
+func (c chosen) amongFrom(from, count int) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for number := range c.among(count) {
+			if number >= from && !yield(number) {
+				return
+			}
+		}
+		for number := range c.among(count) {
+			if number < from && !yield(number) {
+				return
+			}
+		}
+	}
+}
+
 // single is the board of a page that shows one, else 0.
 func (c chosen) single() int {
 	if len(c.boards) == 1 {

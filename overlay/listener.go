@@ -105,6 +105,14 @@ func (c *counted) CloseWrite() error {
 	return nil
 }
 
+// SetWriteBuffer is that of a TCP connection; others keep nothing.
+func (c *counted) SetWriteBuffer(bytes int) error {
+	if tcp, ok := c.Conn.(*net.TCPConn); ok {
+		return tcp.SetWriteBuffer(bytes)
+	}
+	return nil
+}
+
 // Conns returns the connections open now, and what was turned away since the start.
 func (s *Server) Conns() Conns {
 	l := s.limits

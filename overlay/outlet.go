@@ -3,6 +3,7 @@ package overlay
 import (
 	"bufio"
 	"encoding/binary"
+	"errors"
 	"math"
 	"net"
 	"net/http"
@@ -41,7 +42,15 @@ func framed(text []byte) message {
 const (
 	readBuffer  = 256
 	writeBuffer = 128
-	joinMost    = 64 << 10 // frames of up to so many bytes leave together
+	joinMost    = 16 << 10 // frames of up to so many bytes leave together
+
+	// sendMost is what the system may keep of what a page has not taken yet. Left to itself it
+	// keeps megabytes for a slow page, which would be shown what is long past.
+	sendMost = 128 << 10
+
+	// lookMost is how much of boards a page is sent in one look. The next look sees which state the
+	// others have by then, so that a slow page keeps no more than this of states that are past.
+	lookMost = 64 << 10
 )
 
 // outlet is where all leaves that goes to a page: frames that were encoded once for all pages,
@@ -113,9 +122,23 @@ func (h *hijacking) Hijack() (net.Conn, *bufio.ReadWriter, error) {
 		return nil, nil, err
 	}
 	h.outlet = &outlet{Conn: conn}
+	if err := boundSending(conn); err != nil {
+		return nil, nil, errors.Join(err, conn.Close())
+	}
 	reader := rw.Reader
 	if reader.Buffered() == 0 { // else the page has spoken before it was answered
 		reader = bufio.NewReaderSize(conn, readBuffer)
 	}
 	return h.outlet, bufio.NewReadWriter(reader, bufio.NewWriterSize(h.outlet, writeBuffer)), nil
+}
+
+// boundSending has the system keep no more than sendMost for a connection.
+func boundSending(conn net.Conn) error {
+	if sealed, ok := conn.(interface{ NetConn() net.Conn }); ok { // TLS
+		conn = sealed.NetConn()
+	}
+	if bounded, ok := conn.(interface{ SetWriteBuffer(bytes int) error }); ok {
+		return bounded.SetWriteBuffer(sendMost)
+	}
+	return nil
 }

@@ -61,6 +61,7 @@ type viewer struct {
 	due       *time.Timer       // of a page that is held back; look sets it
 	pace      float64           // of the past that the page was told; 1: that of the show
 	boards    map[int]uint64    // revision the page holds of each board
+	resume    int               // board at which the next look goes on, so that all have their turn
 	holds     [partsMost]uint64 // and of each part
 	people    uint64
 	hides     relay.Hidden // what the engine says of whose board the page is not told

@@ -106,8 +106,19 @@ func (v *viewer) newBoards(show *relay.Show, frames *frames, out []message) []me
 	if v.chosen.air {
 		return v.boardOnAir(show, frames, out)
 	}
-	for number := range v.chosen.among(len(show.Boards)) {
+	size, from := 0, v.resume
+	v.resume = 0
+	for number := range v.chosen.amongFrom(from, len(show.Boards)) {
+		before := len(out)
 		out = v.newBoard(show, number, frames, out)
+		for _, m := range out[before:] {
+			size += len(m)
+		}
+		if size > lookMost {
+			v.resume = number + 1
+			v.box.signal() // the rest follows
+			break
+		}
 	}
 	return out
 }
