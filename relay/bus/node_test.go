@@ -56,7 +56,7 @@ func newNode(t *testing.T, url, id string) *node {
 	n.o = Options{
 		URL: url, Show: "test", ID: id, Pair: true,
 		BeatEvery: 60 * time.Millisecond, Lease: 600 * time.Millisecond, AckWait: 500 * time.Millisecond,
-		Now: n.now, Set: n.set, Book: book, Due: n.due, Changed: n.began, Take: n.take, Lead: n.runLead, Deposed: func() {}, Enter: n.enter,
+		Now: n.now, Set: n.set, Book: book, Due: n.due, Take: n.take, Lead: n.runLead, Deposed: func() {}, Enter: n.enter,
 		Log: slog.New(slog.DiscardHandler),
 	}
 	return n
@@ -183,7 +183,7 @@ func (n *node) run() *node {
 	var result error
 	group.Go(func() {
 		defer close(ended)
-		result = n.bus.Run(ctx, n.in, out)
+		result = n.bus.Run(ctx, n.in, out, n.began)
 	})
 	group.Go(func() {
 		for {
