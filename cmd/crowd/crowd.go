@@ -1,0 +1,228 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"net"
+	"net/http"
+	"os"
+	"sync"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+)
+
+const (
+	comingEvery  = 4 * time.Millisecond // one page after the other
+	sampleEvery  = 5 * time.Second      // of what the relay costs
+	idleSample   = 20 * time.Second     // the same, where the samples themselves must not cost much
+	settleFor    = 5 * time.Second      // what has not come by then is lost
+	herdSize     = 250
+	lineEvery    = time.Minute
+	shutdownWait = 3 * time.Second
+)
+
+// crowd is everything that visits a relay, and the arena that it reads.
+type crowd struct {
+	options
+	out     io.Writer
+	now     func() time.Time
+	address string // of the relay
+	arena   *arena
+	tally   *tally
+	decoder *decoder
+	gauge   gauge
+	pages   []*page
+	hostile []*offender
+
+	mu      sync.Mutex // protects following
+	samples []sample
+}
+
+func newCrowd(o options, out io.Writer) *crowd {
+	now := steady(time.Now())
+	var kinds []string
+	for _, k := range o.mix {
+		kinds = append(kinds, k.page)
+	}
+	c := &crowd{options: o, out: out, now: now, tally: newTally(append(kinds, hostileKind)), decoder: newDecoder(), arena: newArena(o.feeds, o.boards, o.seed, now)}
+	c.arena.prepare(o.prepared)
+	return c
+}
+
+// hostileKind is where what hostile pages do is counted.
+const hostileKind = "-"
+
+// gather makes the pages, which then wait.
+func (c *crowd) gather() {
+	rng := rand.New(rand.NewPCG(c.seed, 2))
+	kinds := c.mix.deal(c.options.pages)
+	rng.Shuffle(len(kinds), func(i, j int) { kinds[i], kinds[j] = kinds[j], kinds[i] })
+	for n, t := range c.tempersOf(c.options.pages) {
+		kind := kinds[n]
+		w := wantOf(kind, n, c.boards)
+		if t == hostile {
+			o := &offender{address: c.address, counts: c.tally.of(hostileKind, hostile), tally: c.tally}
+			o.counts.pages++
+			c.hostile = append(c.hostile, o)
+			continue
+		}
+		if w.scene() && rng.Float64()*100 < c.held {
+			w.hold = c.hold
+		}
+		c.pages = append(c.pages, c.newPage(n, w, t))
+	}
+}
+
+// tempersOf gives each of so many pages a temper; the last ones are healthy.
+func (o *options) tempersOf(pages int) []temper {
+	var out []temper
+	for t := tempers - 1; t > healthy; t-- {
+		for range int(math.Round(o.percent[t] / 100 * float64(pages))) {
+			out = append(out, t)
+		}
+	}
+	for len(out) < pages {
+		out = append(out, healthy)
+	}
+	return out[:pages]
+}
+
+// run lets everything happen, and returns once all of it has ended.
+func (c *crowd) run(ctx context.Context, stderr io.Writer) (err error) {
+	feeds, err := net.Listen("tcp", c.feedsAt)
+	if err != nil {
+		return err
+	}
+	server := &http.Server{Handler: c.arena, ReadHeaderTimeout: dialWait}
+	group, ctx := errgroup.WithContext(ctx)
+	group.Go(func() error {
+		if err := server.Serve(feeds); !errors.Is(err, http.ErrServerClosed) {
+			return err
+		}
+		return nil
+	})
+	err = c.withRelay(ctx, feeds.Addr().String(), stderr)
+	end, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownWait)
+	defer cancel()
+	return errors.Join(err, server.Shutdown(end), group.Wait())
+}
+
+// withRelay visits the relay that is there, or one of its own.
+func (c *crowd) withRelay(ctx context.Context, feeds string, stderr io.Writer) error {
+	c.address = c.relay
+	if c.serve == "" {
+		c.gauge = gauge{address: c.address, now: c.now}
+		return c.visit(ctx)
+	}
+	dir, err := os.MkdirTemp("", "crowd")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	relay, address, err := startRelay(ctx, c.options, feeds, dir, stderr)
+	if err != nil {
+		return err
+	}
+	c.address, c.gauge = address, gauge{address: address, pid: relay.command.Process.Pid, now: c.now}
+	return errors.Join(c.visit(ctx), relay.stop())
+}
+
+// visit lets the crowd come, the games be played, and everybody be judged.
+func (c *crowd) visit(ctx context.Context) error {
+	c.gather()
+	if err := c.measure(ctx); err != nil {
+		return err
+	}
+	group, ctx := errgroup.WithContext(ctx)
+	playing, stop := context.WithTimeout(ctx, c.length)
+	defer stop()
+	visiting, leave := context.WithCancel(ctx)
+	defer leave()
+	start := func(f func(context.Context), until context.Context) {
+		group.Go(func() error { f(until); return nil })
+	}
+	start(func(ctx context.Context) { c.arena.run(ctx, c.perSecond) }, playing)
+	group.Go(func() error { return c.watch(playing) })
+	for i := 0; i < len(c.pages); i += herdSize {
+		pages := c.pages[i:min(i+herdSize, len(c.pages))]
+		start(func(ctx context.Context) { herd(ctx, pages, c.now) }, visiting)
+	}
+	c.comeIn(playing, func(f func(context.Context)) { start(f, visiting) })
+	<-playing.Done()
+	c.judge(visiting)
+	leave()
+	return group.Wait()
+}
+
+// comeIn lets one page after the other come.
+func (c *crowd) comeIn(ctx context.Context, start func(func(context.Context))) {
+	fmt.Fprintf(c.out, "%d pages, %d of them hostile, on %d boards of %d feeds, %g moves/s for %v, from seed %d\n",
+		c.options.pages, len(c.hostile), c.boards, c.feeds, c.perSecond, c.length, c.seed)
+	for i, p := range c.pages {
+		start(p.live)
+		if i < len(c.hostile) {
+			start(func(ctx context.Context) { c.hostile[i].live(ctx, i) })
+		}
+		pause(ctx, comingEvery)
+	}
+}
+
+// judge waits until everything must have come, then holds each page to the truth.
+func (c *crowd) judge(ctx context.Context) {
+	pause(ctx, c.hold+settleFor)
+	m := marks{boards: make(map[int]uint64)}
+	for _, p := range c.pages {
+		p.mu.Lock()
+		m.add(&p.verifier)
+		p.mu.Unlock()
+	}
+	pause(ctx, settleFor)
+	if ctx.Err() != nil {
+		return // broken off: nobody knows what would have come
+	}
+	for _, p := range c.pages {
+		p.judge(c.boards, &m, c.now())
+	}
+}
+
+// measure takes a sample of what the relay costs.
+func (c *crowd) measure(ctx context.Context) error {
+	s, err := c.gauge.read(ctx)
+	if err != nil {
+		return err
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.samples = append(c.samples, s)
+	return nil
+}
+
+// watch takes samples and prints a line each minute, until ctx ends.
+func (c *crowd) watch(ctx context.Context) error {
+	every := sampleEvery
+	if c.idle {
+		every = idleSample
+	}
+	samples, minute := time.NewTicker(every), time.NewTicker(lineEvery)
+	defer samples.Stop()
+	defer minute.Stop()
+	c.head()
+	for {
+		select {
+		case <-samples.C:
+			if err := c.measure(ctx); err != nil && ctx.Err() == nil {
+				return fmt.Errorf("what the relay costs: %w", err)
+			}
+		case <-minute.C:
+			c.minute()
+		case <-ctx.Done():
+			c.minute()
+			return nil
+		}
+	}
+}

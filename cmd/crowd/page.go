@@ -1,0 +1,262 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net"
+	"sync"
+	"time"
+
+	"clocktell/overlay/wire"
+)
+
+// How a page behaves, as static/lib/live.js has it.
+const (
+	firstPings  = 8
+	silentPings = 3
+	firstWait   = 250 * time.Millisecond
+	longestWait = 5 * time.Second
+	lateMost    = 50 // figures in one ping
+
+	stayLeast = 5 * time.Second // of a reconnecting one
+	stayMost  = 40 * time.Second
+)
+
+// page is one page over a real socket. One goroutine reads; the herd that it belongs to
+// sends its pings.
+type page struct {
+	address string
+	temper  temper
+	number  int
+	counts  *counts
+	tally   *tally
+	decoder *decoder
+	now     func() time.Time
+	began   time.Time // the page's own time counts from here
+
+	mu         sync.Mutex // protects following
+	verifier   verifier
+	line       *line // nil: not connected, or not welcomed
+	every      time.Duration
+	due, leave time.Time // of the next ping; of a reconnecting page's good-bye
+	unanswered int
+	first      int
+	late       []int64
+	came       time.Time // its welcome
+	gone       bool      // by its own will
+}
+
+func (c *crowd) newPage(number int, w want, t temper) *page {
+	p := &page{address: c.address, number: number, temper: t, counts: c.tally.of(w.page, t), tally: c.tally, decoder: c.decoder, now: c.now, began: c.now()}
+	p.counts.pages++
+	p.verifier = verifier{truth: c.arena, want: w, breach: p.breach}
+	return p
+}
+
+func (p *page) breach(b breach, format string, args ...any) {
+	p.tally.breach(p.counts, b, fmt.Sprintf("%s page %d, %s", p.temper, p.number, p.verifier.want), format, args...)
+}
+
+// buffers are shared: few pages read a frame at the same time.
+var buffers = sync.Pool{New: func() any { return new([]byte) }}
+
+// live opens the page, and again whenever it was lost, until ctx ends.
+func (p *page) live(ctx context.Context) {
+	for tries := 0; ctx.Err() == nil; {
+		welcomed, err := p.visit(ctx)
+		if ctx.Err() != nil {
+			return
+		}
+		if welcomed {
+			tries = 0
+		}
+		p.judgeEnd(welcomed, err)
+		wait := min(longestWait, firstWait<<min(tries, 8))
+		tries++
+		pause(ctx, time.Duration(float64(wait)*(0.5+rand.Float64()/2)))
+	}
+}
+
+// judgeEnd counts why a visit ended.
+func (p *page) judgeEnd(welcomed bool, err error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	var end closed
+	switch {
+	case p.gone:
+		p.counts.left.Add(1)
+	case errors.As(err, new(refused)), errors.As(err, &end) && end.code == closeTryAgain, !welcomed:
+		p.counts.refused.Add(1)
+	default:
+		p.counts.lost.Add(1)
+		if p.temper == healthy || p.temper == reconnecting {
+			p.breach(breachCut, "%v", err)
+		}
+	}
+}
+
+// pause waits unless ctx ends.
+func pause(ctx context.Context, d time.Duration) {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-timer.C:
+	case <-ctx.Done():
+	}
+}
+
+// visit is one socket of the page, from the handshake to its end.
+func (p *page) visit(ctx context.Context) (welcomed bool, err error) {
+	p.mu.Lock()
+	p.verifier.forget()
+	p.gone = false
+	p.mu.Unlock()
+	var through func(net.Conn) io.Reader
+	if p.temper == slow {
+		through = func(c net.Conn) io.Reader { return trickle{ctx, c} }
+	}
+	began := p.now()
+	l, err := dial(ctx, p.address, p.verifier.want.path(), p.temper == slow || p.temper == stalled, through)
+	if err != nil {
+		return false, err
+	}
+	defer l.conn.Close()
+	defer context.AfterFunc(ctx, func() { _ = l.conn.Close() })()
+	defer p.hangUp()
+	for {
+		if welcomed && p.temper == stalled {
+			return true, p.stall(ctx)
+		}
+		if err := p.readOne(l, began); err != nil {
+			return welcomed, err
+		}
+		welcomed = true
+	}
+}
+
+func (p *page) hangUp() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.line != nil {
+		p.counts.open.Add(-1)
+	}
+	p.line = nil
+}
+
+// stall waits until the herd's pings no longer go out.
+func (p *page) stall(ctx context.Context) error {
+	for ctx.Err() == nil {
+		pause(ctx, time.Second)
+		p.mu.Lock()
+		over := p.line == nil
+		p.mu.Unlock()
+		if over {
+			return errors.New("cut off while it took nothing")
+		}
+	}
+	return ctx.Err()
+}
+
+// readOne takes one frame.
+func (p *page) readOne(l *line, began time.Time) error {
+	if _, err := l.in.Peek(1); err != nil { // so that no buffer is held by a page that waits
+		return err
+	}
+	buf := buffers.Get().(*[]byte)
+	defer buffers.Put(buf)
+	data, err := l.read(*buf)
+	if err != nil {
+		return err
+	}
+	now := p.now()
+	*buf = data[:0]
+	p.counts.frames.Add(1)
+	p.counts.bytes.Add(uint64(len(data)))
+	f, err := p.decoder.read(data)
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if err != nil {
+		p.breach(breachShape, "%.60s: %v", data, err)
+		return nil
+	}
+	return p.take(l, f, began, now)
+}
+
+// take is what the page does with a frame.
+func (p *page) take(l *line, f *frame, began, now time.Time) error {
+	n := p.verifier.take(f, now)
+	switch f.kind {
+	case wire.TypeWelcome:
+		p.verifier.clock.sample(began, now, f.welcome.Now)
+		p.line, p.every, p.first, p.unanswered = l, time.Duration(f.welcome.PingEveryMs)*time.Millisecond, firstPings, 0
+		p.counts.open.Add(1)
+		p.counts.came.Add(1)
+		p.came = now
+		p.due = now.Add(time.Duration(rand.Int64N(int64(p.every)))) // a crowd does not come in step
+		p.leave = now.Add(stayLeast + time.Duration(rand.Int64N(int64(stayMost-stayLeast))))
+		return p.ping(now)
+	case wire.TypePong:
+		p.unanswered = 0
+		p.verifier.clock.sample(p.began.Add(time.Duration(f.pong.T*float64(time.Millisecond))), now, f.pong.Now)
+		if p.first--; p.first > 0 {
+			return p.ping(now)
+		}
+	case wire.TypeBoard:
+		p.measure(n, now)
+	}
+	if n.again != 0 {
+		return p.send(wire.Again{Type: wire.TypeAgain, Board: n.again})
+	}
+	return nil
+}
+
+// measure counts how late a board came. What is held back, or reads slowly, is late by design.
+func (p *page) measure(n news, now time.Time) {
+	if p.verifier.want.hold > 0 || p.temper == slow {
+		return
+	}
+	late := p.tally.lateness()
+	if least, most, ok := p.verifier.clock.bounds(now); ok && n.at != 0 {
+		took := least.Add(most.Sub(least) / 2).Sub(time.UnixMilli(n.at))
+		late.packet.add(took)
+		if len(p.late) < lateMost {
+			p.late = append(p.late, max(0, took.Milliseconds()))
+		}
+	}
+	if n.at != 0 && !n.played.IsZero() {
+		late.move.add(now.Sub(n.played))
+	}
+}
+
+func (p *page) ping(now time.Time) error {
+	t := float64(p.now().Sub(p.began).Microseconds()) / 1000 // cut off, and so never later than it was
+	err := p.send(wire.Ping{Type: wire.TypePing, T: t, Late: append([]int64{}, p.late...)})
+	p.late = p.late[:0]
+	p.due = now.Add(p.every)
+	return err
+}
+
+func (p *page) send(frame any) error {
+	data, err := json.Marshal(frame)
+	if err != nil {
+		return err
+	}
+	return p.line.write(opText, data)
+}
+
+// judge holds the page to the truth at the end, if it has been there for a while.
+func (p *page) judge(tables int, m *marks, now time.Time) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	switch {
+	case p.temper == healthy && p.line == nil:
+		p.breach(breachCut, "it is not connected at the end")
+	case (p.temper == healthy || p.temper == reconnecting) && p.line != nil && now.Sub(p.came) >= settleFor+p.verifier.want.hold:
+		p.verifier.ends(tables, m)
+		p.tally.judged.Add(1)
+	}
+}

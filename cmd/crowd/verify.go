@@ -1,0 +1,252 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"time"
+
+	"clocktell/overlay/wire"
+)
+
+// breach is one way in which a relay breaks its word to a page.
+type breach int
+
+// The breaches.
+const (
+	breachLost     breach = iota // something never came, or an update follows on a revision that the page does not hold
+	breachDoubled                // the same came twice
+	breachOrder                  // something older came after something newer
+	breachTooNew                 // newer than the page may see
+	breachUntrue                 // not what has been played
+	breachUnasked                // a board, or a frame, that this page is not sent
+	breachShape                  // no frame of the protocol
+	breachCut                    // a page that did nothing wrong was cut off
+	breachAnswered               // a hostile one was not turned away as it should be
+	breaches                     // how many there are
+)
+
+var breachNames = [breaches]string{"lost", "doubled", "out of order", "too new", "untrue", "unasked", "shape", "cut", "not refused"}
+
+func (b breach) String() string { return breachNames[b] }
+
+// held is a board as a page holds it.
+type heldBoard struct {
+	rev          uint64
+	table, round int
+	sans         []string
+	result       string
+}
+
+// truth is what has been played.
+type truth interface {
+	plyAt(table, round, index int) (ply, bool)
+	stands(table int) (round, plies int, result string)
+}
+
+// verifier holds the frames of one page to the protocol and to the truth. Its methods are
+// called in the order of the frames.
+type verifier struct {
+	truth  truth
+	want   want
+	breach func(b breach, format string, args ...any)
+
+	open   bool // the welcome has come
+	clock  showTime
+	boards map[int]*heldBoard
+	revs   map[string]uint64
+	line   uint64 // of the log, the last; 0: none yet
+}
+
+// forget begins anew, as a page does that comes back.
+func (v *verifier) forget() {
+	v.open, v.clock, v.line = false, showTime{}, 0
+	v.boards, v.revs = make(map[int]*heldBoard), make(map[string]uint64)
+}
+
+// news is what a frame has brought.
+type news struct {
+	again  int       // board that must be asked for; 0: none
+	at     int64     // when the relay received the packet, show time; 0: no packet, or the page has just come
+	played time.Time // the newest move that it shows, if the page did not have it; zero: none
+}
+
+// take verifies a frame that had come whole at that time.
+func (v *verifier) take(f *frame, now time.Time) news {
+	if v.open != (f.kind != wire.TypeWelcome) {
+		v.breach(breachOrder, "%s before or after the welcome", f.kind)
+	}
+	if !v.want.takes(f.kind) {
+		v.breach(breachUnasked, "a frame %s", f.kind)
+	}
+	switch f.kind {
+	case wire.TypeWelcome:
+		v.open = true
+		if f.welcome.Version != wire.Version {
+			v.breach(breachShape, "version %d, this is for %d", f.welcome.Version, wire.Version)
+		}
+	case wire.TypeBoard:
+		return v.takeBoard(f.board, now)
+	case wire.TypeLog:
+		v.takeLines(f.lines)
+	}
+	if revved[f.kind] {
+		v.rises(f.kind, v.revs[f.kind], f.rev)
+		v.revs[f.kind] = f.rev
+	}
+	return news{}
+}
+
+// rises holds a revision to the one before it.
+func (v *verifier) rises(what string, was, is uint64) {
+	switch {
+	case is == was && was != 0:
+		v.breach(breachDoubled, "%s: revision %d came twice", what, is)
+	case is < was:
+		v.breach(breachOrder, "%s: revision %d after %d", what, is, was)
+	}
+}
+
+func (v *verifier) takeLines(lines []uint64) {
+	for _, seq := range lines {
+		switch {
+		case v.line == 0 || seq == v.line+1:
+		case seq <= v.line:
+			v.breach(breachDoubled, "log: line %d after line %d", seq, v.line)
+			continue
+		default:
+			v.breach(breachLost, "log: line %d after line %d", seq, v.line)
+		}
+		v.line = seq
+	}
+}
+
+func (v *verifier) takeBoard(f *boardFrame, now time.Time) news {
+	what := "board " + strconv.Itoa(f.Board)
+	if !v.want.has(f.Board) {
+		v.breach(breachUnasked, "%s", what)
+	}
+	v.notTooNew(f, now)
+	was := v.boards[f.Board]
+	if was != nil {
+		v.rises(what, was.rev, f.Rev)
+	}
+	is, ok := merge(was, f)
+	if !ok {
+		v.breach(breachLost, "%s: an update on revision %d, which is not held", what, f.Base)
+		return news{again: f.Board}
+	}
+	v.boards[f.Board] = is
+	known := 0
+	if was != nil && was.table == is.table && was.round == is.round {
+		known = len(was.sans)
+	}
+	n := news{}
+	for i := f.Keep; i < len(is.sans); i++ {
+		if played := v.isTrue(is, i); i >= known {
+			n.played = played
+		}
+	}
+	if was == nil {
+		return news{} // what was played before it came does not tell how late frames are
+	}
+	n.at = f.At
+	return n
+}
+
+// merge puts an update onto the board held, as static/lib/merge.js does; ok is false where
+// it follows on another revision.
+func merge(was *heldBoard, f *boardFrame) (*heldBoard, bool) {
+	is := &heldBoard{rev: f.Rev, result: f.Result}
+	is.table, _ = strconv.Atoi(f.Table)
+	is.round, _ = strconv.Atoi(f.Round)
+	if f.Base != 0 {
+		if was == nil || was.rev != f.Base || f.Keep > len(was.sans) {
+			return nil, false
+		}
+		is.sans = slices.Clip(was.sans[:f.Keep])
+		if f.Keep == len(was.sans) {
+			is.sans = was.sans
+		}
+	}
+	for _, p := range f.Plies {
+		is.sans = append(is.sans, p.SAN)
+	}
+	return is, true
+}
+
+// isTrue holds a ply to what has been played, and when; it returns when.
+func (v *verifier) isTrue(b *heldBoard, i int) time.Time {
+	played, ok := v.truth.plyAt(b.table, b.round, i)
+	if !ok || played.san != b.sans[i] {
+		v.breach(breachUntrue, "table %d, round %d, ply %d: %s", b.table, b.round, i+1, b.sans[i])
+		return time.Time{}
+	}
+	return played.at
+}
+
+// notTooNew holds the time of a frame to the relay's time as the page was told it, which
+// is held back when the page is, and moves to the hold that the address asks for.
+func (v *verifier) notTooNew(f *boardFrame, now time.Time) {
+	if _, most, ok := v.clock.bounds(now); ok && time.UnixMilli(f.At).After(most) {
+		v.breach(breachTooNew, "board %d: received %v after the page's time", f.Board, time.UnixMilli(f.At).Sub(most))
+	}
+	if len(f.Plies) == 0 || v.want.hold == 0 {
+		return
+	}
+	table, _ := strconv.Atoi(f.Table)
+	round, _ := strconv.Atoi(f.Round)
+	last, ok := v.truth.plyAt(table, round, f.Keep+len(f.Plies)-1)
+	if ok && now.Sub(last.at) < v.want.hold {
+		v.breach(breachTooNew, "table %d: a move of %v ago, with a hold of %v", table, now.Sub(last.at), v.want.hold)
+	}
+}
+
+// ends holds what the page has, once everything has had time to come, to the truth and to
+// what any page had some time ago.
+func (v *verifier) ends(tables int, marks *marks) {
+	for _, number := range v.want.numbers(tables) {
+		b := v.boards[number]
+		if b == nil {
+			v.breach(breachLost, "board %d never came", number)
+			continue
+		}
+		round, plies, result := v.truth.stands(b.table)
+		if b.round != round || len(b.sans) != plies || b.result != result {
+			v.breach(breachLost, "table %d ends with round %d, %d plies, %s; it stands at round %d, %d plies, %s",
+				b.table, b.round, len(b.sans), b.result, round, plies, result)
+		}
+		if mark := marks.boards[number]; v.want.hold == 0 && b.rev < mark {
+			v.breach(breachLost, "board %d ends with revision %d; %d was there long ago", number, b.rev, mark)
+		}
+	}
+	if v.want.log() && v.line < marks.line {
+		v.breach(breachLost, "the log ends with line %d; %d was there long ago", v.line, marks.line)
+	}
+}
+
+// marks is what some page had at a time.
+type marks struct {
+	boards map[int]uint64 // revisions
+	line   uint64         // of the log
+}
+
+// add takes in what one page that is not held back has.
+func (m *marks) add(v *verifier) {
+	if v.want.hold > 0 {
+		return
+	}
+	for number, b := range v.boards {
+		m.boards[number] = max(m.boards[number], b.rev)
+	}
+	m.line = max(m.line, v.line)
+}
+
+// String names a breach with what it was of, for the list that is printed.
+func (b told) String() string { return fmt.Sprintf("%s: %s: %s", b.kind, b.page, b.text) }
+
+// told is one breach as it is printed.
+type told struct {
+	kind       breach
+	page, text string
+}
