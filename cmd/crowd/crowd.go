@@ -20,7 +20,6 @@ const (
 	comingEvery  = 4 * time.Millisecond // one page after the other
 	sampleEvery  = 5 * time.Second      // of what the relay costs
 	idleSample   = 20 * time.Second     // the same, where the samples themselves must not cost much
-	settleFor    = 5 * time.Second      // what has not come by then is lost
 	herdSize     = 250
 	lineEvery    = time.Minute
 	shutdownWait = 3 * time.Second
@@ -135,6 +134,7 @@ func (c *crowd) withRelay(ctx context.Context, feeds string, stderr io.Writer) e
 // visit lets the crowd come, the games be played, and everybody be judged.
 func (c *crowd) visit(ctx context.Context) error {
 	c.gather()
+	c.head()
 	if err := c.measure(ctx); err != nil {
 		return err
 	}
@@ -161,8 +161,6 @@ func (c *crowd) visit(ctx context.Context) error {
 
 // comeIn lets one page after the other come.
 func (c *crowd) comeIn(ctx context.Context, start func(func(context.Context))) {
-	fmt.Fprintf(c.out, "%d pages, %d of them hostile, on %d boards of %d feeds, %g moves/s for %v, from seed %d\n",
-		c.options.pages, len(c.hostile), c.boards, c.feeds, c.perSecond, c.length, c.seed)
 	for i, p := range c.pages {
 		start(p.live)
 		if i < len(c.hostile) {
@@ -174,19 +172,19 @@ func (c *crowd) comeIn(ctx context.Context, start func(func(context.Context))) {
 
 // judge waits until everything must have come, then holds each page to the truth.
 func (c *crowd) judge(ctx context.Context) {
-	pause(ctx, c.hold+settleFor)
+	pause(ctx, c.hold+c.settle)
 	m := marks{boards: make(map[int]uint64)}
 	for _, p := range c.pages {
 		p.mu.Lock()
 		m.add(&p.verifier)
 		p.mu.Unlock()
 	}
-	pause(ctx, settleFor)
+	pause(ctx, c.settle)
 	if ctx.Err() != nil {
 		return // broken off: nobody knows what would have come
 	}
 	for _, p := range c.pages {
-		p.judge(c.boards, &m, c.now())
+		p.judge(c.boards, &m, c.now().Add(-c.settle))
 	}
 }
 
@@ -211,7 +209,6 @@ func (c *crowd) watch(ctx context.Context) error {
 	samples, minute := time.NewTicker(every), time.NewTicker(lineEvery)
 	defer samples.Stop()
 	defer minute.Stop()
-	c.head()
 	for {
 		select {
 		case <-samples.C:
@@ -221,8 +218,9 @@ func (c *crowd) watch(ctx context.Context) error {
 		case <-minute.C:
 			c.minute()
 		case <-ctx.Done():
+			err := c.measure(context.WithoutCancel(ctx))
 			c.minute()
-			return nil
+			return err
 		}
 	}
 }

@@ -94,7 +94,7 @@ func (o *offender) offend(ctx context.Context, m misdeed) {
 		return
 	}
 	o.counts.came.Add(1)
-	if err := m.do(l); err == nil {
+	if err = m.do(l); err == nil {
 		err = l.conn.SetReadDeadline(time.Now().Add(endureMost))
 	}
 	for err == nil {

@@ -38,6 +38,7 @@ type options struct {
 	pages, feeds, boards         int
 	perSecond                    float64 // moves
 	length, warmUp, hold, every  time.Duration
+	settle                       time.Duration
 	percent                      [tempers]float64 // of pages; the healthy are the rest
 	held                         float64          // percent of scenes
 	mix                          mix
@@ -108,6 +109,7 @@ func (o *options) define(flags *flag.FlagSet) (mixText *string) {
 	flags.DurationVar(&o.length, "for", 30*time.Minute, "how long games are played")
 	flags.DurationVar(&o.warmUp, "warm-up", time.Minute, "what of that does not count for costs")
 	flags.DurationVar(&o.every, "every", time.Second, "how often the relay polls each feed")
+	flags.DurationVar(&o.settle, "settle", 5*time.Second, "what has not come within this time, twice, at the end is lost")
 	flags.Float64Var(&o.percent[slow], "slow", 10, "`percent` of pages that take a few bytes at a time")
 	flags.Float64Var(&o.percent[stalled], "stalled", 1, "`percent` that take nothing")
 	flags.Float64Var(&o.percent[reconnecting], "reconnecting", 5, "`percent` that leave and come back")
@@ -141,7 +143,7 @@ func (o *options) check(rest int, share string) error {
 		return errors.New("it needs either --serve or --relay")
 	case o.pages < 1 || o.feeds < 1 || o.boards < o.feeds || o.boards > 500:
 		return errors.New("it needs a page, a feed, and from one board for each feed to 500 in all")
-	case o.length <= 0 || o.perSecond < 0 || o.hold < 0 || o.every <= 0:
+	case o.length <= 0 || o.perSecond < 0 || o.hold < 0 || o.settle < 0 || o.every <= 0:
 		return errors.New("times and rates are not below 0")
 	}
 	return nil

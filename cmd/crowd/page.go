@@ -248,14 +248,14 @@ func (p *page) send(frame any) error {
 	return p.line.write(opText, data)
 }
 
-// judge holds the page to the truth at the end, if it has been there for a while.
-func (p *page) judge(tables int, m *marks, now time.Time) {
+// judge holds the page to the truth at the end, if it had come by then.
+func (p *page) judge(tables int, m *marks, by time.Time) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	switch {
 	case p.temper == healthy && p.line == nil:
 		p.breach(breachCut, "it is not connected at the end")
-	case (p.temper == healthy || p.temper == reconnecting) && p.line != nil && now.Sub(p.came) >= settleFor+p.verifier.want.hold:
+	case (p.temper == healthy || p.temper == reconnecting) && p.line != nil && !p.came.After(by.Add(-p.verifier.want.hold)):
 		p.verifier.ends(tables, m)
 		p.tally.judged.Add(1)
 	}

@@ -9,9 +9,11 @@ import (
 
 const mega = 1e6
 
-// head is above the lines of the minutes. Times are within which 50 and 99 of a hundred
+// head says what happens, and stands above the lines of the minutes. Times are within which 50 and 99 of a hundred
 // frames were at their page, and all.
 func (c *crowd) head() {
+	fmt.Fprintf(c.out, "%d pages, %d of them hostile, on %d boards of %d feeds, %g moves/s for %v, from seed %d\n",
+		c.options.pages, len(c.hostile), c.boards, c.feeds, c.perSecond, c.length, c.seed)
 	fmt.Fprintf(c.out, "%6s %6s %9s | %-24s | %-24s | %8s | %6s %7s %7s %10s\n",
 		"time", "pages", "frames", "packet to page 50/99/all", "move to page 50/99/all", "breaches", "CPU %", "RSS MB", "heap MB", "goroutines")
 }

@@ -25,10 +25,10 @@ func (t temper) String() string { return temperNames[t] }
 
 // counts is what pages of one kind and temper did. All may use it at the same time.
 type counts struct {
-	pages                                          int // static
-	open                                           atomic.Int64
-	came, left, lost, refused, frames, bytes, late atomic.Uint64
-	breaches                                       [breaches]atomic.Uint64
+	pages                                    int // static
+	open                                     atomic.Int64
+	came, left, lost, refused, frames, bytes atomic.Uint64
+	breaches                                 [breaches]atomic.Uint64
 }
 
 func (c *counts) wrong() (n uint64) {
