@@ -57,6 +57,7 @@ var allowed = map[string][]string{
 	"relay/engine/enginetest": {"relay/bitboard", "golang.org/x/sync/errgroup"},                                           // an engine for tests
 	"relay/remark":            {"relay/bitboard", "relay/facts"},                                                          // facts to what is worth saying of them: no sentences
 	"overlay/wire":            {},                                                                                         // the protocol stands alone, so that anyone can read it
+	"cmd/crowd":               {"relay/bitboard", "overlay/wire", "golang.org/x/sync/errgroup"},                           // a relay's pages and feeds from outside: nothing of the relay but its protocol
 	"static":                  {},
 	"testdata/demo":           {},
 }
@@ -107,6 +108,7 @@ func TestPackageComments(t *testing.T) {
 var starters = map[string]bool{
 	"cmd/clocktell/station.go": true, "cmd/clocktell/lead.go": true, "cmd/clocktell/demo.go": true, "cmd/clocktell/replay.go": true, "cmd/clocktell/prompts_engine.go": true,
 	"relay/feed/growing.go": true, "relay/bus/run.go": true, "relay/bus/ask.go": true, "relay/engine/live.go": true, "relay/engine/enginetest/enginetest.go": true,
+	"cmd/crowd/crowd.go": true,
 	"overlay/server.go": true, "overlay/viewer.go": true,
 	"relay/reference/build/read.go": true, "relay/reference/build/sort.go": true, "relay/reference/build/write.go": true,
 }

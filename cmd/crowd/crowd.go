@@ -172,7 +172,10 @@ func (c *crowd) comeIn(ctx context.Context, start func(func(context.Context))) {
 
 // judge waits until everything must have come, then holds each page to the truth.
 func (c *crowd) judge(ctx context.Context) {
-	pause(ctx, c.hold+c.settle)
+	pause(ctx, c.settle)
+	if c.held > 0 {
+		pause(ctx, c.hold)
+	}
 	m := marks{boards: make(map[int]uint64)}
 	for _, p := range c.pages {
 		p.mu.Lock()

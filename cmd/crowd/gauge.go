@@ -76,6 +76,7 @@ func scrape(ctx context.Context, address string) (map[string]float64, error) {
 	if err != nil {
 		return nil, err
 	}
+	request.Header.Set("Accept-Encoding", "identity") // compressing would cost the relay more than the figures
 	resp, err := http.DefaultClient.Do(request)
 	if err != nil {
 		return nil, err

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"time"
@@ -9,28 +8,7 @@ import (
 	"clocktell/overlay/wire"
 )
 
-// breach is one way in which a relay breaks its word to a page.
-type breach int
-
-// The breaches.
-const (
-	breachLost     breach = iota // something never came, or an update follows on a revision that the page does not hold
-	breachDoubled                // the same came twice
-	breachOrder                  // something older came after something newer
-	breachTooNew                 // newer than the page may see
-	breachUntrue                 // not what has been played
-	breachUnasked                // a board, or a frame, that this page is not sent
-	breachShape                  // no frame of the protocol
-	breachCut                    // a page that did nothing wrong was cut off
-	breachAnswered               // a hostile one was not turned away as it should be
-	breaches                     // how many there are
-)
-
-var breachNames = [breaches]string{"lost", "doubled", "out of order", "too new", "untrue", "unasked", "shape", "cut", "not refused"}
-
-func (b breach) String() string { return breachNames[b] }
-
-// held is a board as a page holds it.
+// heldBoard is a board as a page holds it.
 type heldBoard struct {
 	rev          uint64
 	table, round int
@@ -200,53 +178,4 @@ func (v *verifier) notTooNew(f *boardFrame, now time.Time) {
 	if ok && now.Sub(last.at) < v.want.hold {
 		v.breach(breachTooNew, "table %d: a move of %v ago, with a hold of %v", table, now.Sub(last.at), v.want.hold)
 	}
-}
-
-// ends holds what the page has, once everything has had time to come, to the truth and to
-// what any page had some time ago.
-func (v *verifier) ends(tables int, marks *marks) {
-	for _, number := range v.want.numbers(tables) {
-		b := v.boards[number]
-		if b == nil {
-			v.breach(breachLost, "board %d never came", number)
-			continue
-		}
-		round, plies, result := v.truth.stands(b.table)
-		if b.round != round || len(b.sans) != plies || b.result != result {
-			v.breach(breachLost, "table %d ends with round %d, %d plies, %s; it stands at round %d, %d plies, %s",
-				b.table, b.round, len(b.sans), b.result, round, plies, result)
-		}
-		if mark := marks.boards[number]; v.want.hold == 0 && b.rev < mark {
-			v.breach(breachLost, "board %d ends with revision %d; %d was there long ago", number, b.rev, mark)
-		}
-	}
-	if v.want.log() && v.line < marks.line {
-		v.breach(breachLost, "the log ends with line %d; %d was there long ago", v.line, marks.line)
-	}
-}
-
-// marks is what some page had at a time.
-type marks struct {
-	boards map[int]uint64 // revisions
-	line   uint64         // of the log
-}
-
-// add takes in what one page that is not held back has.
-func (m *marks) add(v *verifier) {
-	if v.want.hold > 0 {
-		return
-	}
-	for number, b := range v.boards {
-		m.boards[number] = max(m.boards[number], b.rev)
-	}
-	m.line = max(m.line, v.line)
-}
-
-// String names a breach with what it was of, for the list that is printed.
-func (b told) String() string { return fmt.Sprintf("%s: %s: %s", b.kind, b.page, b.text) }
-
-// told is one breach as it is printed.
-type told struct {
-	kind       breach
-	page, text string
 }
