@@ -172,3 +172,13 @@ func TestHistoryKeepsAllThatScenesShow(t *testing.T) {
 		}
 	}
 }
+
+// TestPastHoldsNoListOfHealth: what the health page alone is sent is not kept with each of
+// thousands of shows; the list of clock errors is another one after every reading.
+func TestPastHoldsNoListOfHealth(t *testing.T) {
+	show := showOf(1)
+	show.ClockErrors, show.Feeds = []ClockErrorAt{{At: noon}}, []*Feed{{}}
+	if kept := show.aired(nil, nil); kept.ClockErrors != nil || kept.Feeds != nil || show.ClockErrors == nil {
+		t.Errorf("kept: %v, %v", kept.ClockErrors, kept.Feeds)
+	}
+}

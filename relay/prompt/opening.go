@@ -28,9 +28,13 @@ func KnownScore(in Language, move, games, percent int) Prompt {
 // openingWordsMost is how many words of an opening's name are read aloud.
 const openingWordsMost = 9
 
+// nameSigns turns what parts a name as it is written into what parts a sentence. It is made
+// once: a board that waits says its opening every second.
+var nameSigns = strings.NewReplacer(":", ",", ";", ",", ".", "")
+
 // openingName writes a name as it is read aloud, its finer branches left out where there are too many.
 func openingName(name string) string {
-	parts := strings.Split(strings.NewReplacer(":", ",", ";", ",", ".", "").Replace(name), ",")
+	parts := strings.Split(nameSigns.Replace(name), ",")
 	said := strings.TrimSpace(parts[0])
 	for _, part := range parts[1:] {
 		longer := said + ", " + strings.TrimSpace(part)
