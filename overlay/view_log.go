@@ -1,7 +1,9 @@
 package overlay
 
 import (
+	"net/url"
 	"slices"
+	"strconv"
 
 	"clocktell/overlay/wire"
 	"clocktell/relay"
@@ -18,6 +20,16 @@ const (
 type logHeld struct {
 	begun bool
 	seq   uint64 // of the last line sent
+}
+
+// logHeldBy says how far a page has come in the show log, which it may have been sent by another
+// server of the same show. A page that says nothing of it has just come.
+func (s *Server) logHeldBy(query url.Values) logHeld {
+	seq, err := strconv.ParseUint(query.Get("log"), 10, 64)
+	if err != nil || query.Get("run") != s.Run {
+		return logHeld{}
+	}
+	return logHeld{begun: true, seq: min(seq, s.Relay.Show().Log.Total)}
 }
 
 // logFrames brings pages from one place in the show log to the next.

@@ -2,9 +2,7 @@ package overlay
 
 import (
 	"context"
-	"errors"
 	"net/http"
-	"os"
 	"runtime/debug"
 	"strings"
 	"time"
@@ -29,19 +27,6 @@ const (
 
 	closeReasonMost = 123 // bytes; a control frame has 125, two for the code (RFC 6455, 5.5)
 )
-
-var errSilentPage = errors.New("the page has said nothing for 30 seconds")
-
-var (
-	errStops        = errors.New("the relay stops")
-	errTooManyPages = errors.New("too many pages; max_pages in the configuration sets how many")
-)
-
-var errRenewed = errors.New("the token of this page has been renewed; open the page with its new link")
-
-var errMistake = errors.New("a mistake in the relay, which its log tells of")
-
-var errUnknownPage = errors.New("the address names no page or board")
 
 // viewer is one page's socket.
 type viewer struct {
@@ -82,6 +67,10 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	c, refused := s.mayEnter(r, d)
 	if refused != nil {
 		s.refuse(w, r, d, refused)
+		return
+	}
+	if s.cutOff(pageKinds[name]) {
+		s.refuse(w, r, d, &refusal{status: http.StatusServiceUnavailable, text: errCutOff.Error(), retry: cutOffRetry})
 		return
 	}
 	var pings flood
@@ -132,6 +121,7 @@ func (s *Server) newViewer(conn *websocket.Conn, out *outlet, r *http.Request, c
 	}
 	box := newMailbox()
 	return &viewer{
+		log:    s.logHeldBy(query),
 		server: s, kind: kind, parts: partsOfKinds[name], chosen: asked, conn: conn, outlet: out, box: box,
 		me:    &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, box: box},
 		sight: sight{held: held},
@@ -172,30 +162,6 @@ func (v *viewer) unbroken(do func() error) (err error) {
 	return do()
 }
 
-// close says good-bye with the code that tells the page whether to come back.
-func (v *viewer) close(err error) {
-	bad := new(badFrame)
-	switch {
-	case errors.Is(err, errStops):
-		v.conn.Close(websocket.StatusGoingAway, short(err))
-	case errors.Is(err, errTooManyPages):
-		v.conn.Close(websocket.StatusTryAgainLater, short(err))
-	case errors.Is(err, errRenewed):
-		v.conn.Close(wire.CloseTokenRenewed, short(err))
-	case errors.As(err, &bad):
-		v.conn.Close(bad.code, short(err))
-	case errors.Is(err, os.ErrDeadlineExceeded):
-		v.server.pages.wasDropped()
-	}
-	v.conn.CloseNow()
-}
-
-// short is an error as a close reason.
-func short(err error) string {
-	reason := access.Redact(err.Error())
-	return reason[:min(len(reason), closeReasonMost)]
-}
-
 // write is the only place that sends frames to the page. It ends with the reason why the
 // page goes.
 func (v *viewer) write(welcome message) error {
@@ -234,6 +200,9 @@ func (v *viewer) turn() error {
 	requests, over := v.box.take(room[:0])
 	if over != nil {
 		return over
+	}
+	if v.server.cutOff(v.kind) {
+		return errCutOff
 	}
 	var roomOut [4]message
 	out := roomOut[:0]

@@ -6,6 +6,10 @@ type Bus struct {
 	Wrong string // and what to do; "" nothing
 }
 
+// CutOff reports that this process does not hear what happens to the show: what it has may be
+// long past.
+func (b Bus) CutOff() bool { return b.Wrong != "" && b.Role != BusLeads }
+
 // BusRole is what a process does with a show that is shared.
 type BusRole string
 

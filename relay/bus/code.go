@@ -160,6 +160,17 @@ func (it item) read(book func() relay.OpeningBook) (relay.Event, error) {
 		e, err := body[relay.AtDesk](it)
 		e.At = at
 		return e, err
+	case kindOpenings:
+		return relay.OpeningsLoaded{At: at, Book: book()}, nil
+	case kindPassed:
+		return relay.TimePassed{At: at}, nil
+	}
+	return it.readAnswer(at)
+}
+
+// readAnswer reads what took longer than a move may wait.
+func (it item) readAnswer(at time.Time) (relay.Event, error) {
+	switch it.Kind {
 	case kindReference:
 		e, err := body[relay.ReferenceAttached](it)
 		e.At = at
@@ -176,10 +187,6 @@ func (it item) read(book func() relay.OpeningBook) (relay.Event, error) {
 		e, err := body[relay.EngineAnswered](it)
 		e.At = at
 		return e, err
-	case kindOpenings:
-		return relay.OpeningsLoaded{At: at, Book: book()}, nil
-	case kindPassed:
-		return relay.TimePassed{At: at}, nil
 	}
 	return nil, errors.New("a kind of event that this version does not know; run the same version everywhere")
 }

@@ -31,6 +31,8 @@ export class Live {
   #unanswered = 0;
   #first = 0;
   #closed = false;
+  #run = ''; // of the show that was last here
+  #line = 0; // of its log that came last
 
   /**
    * @param {{page: string, board?: number | 'air', boards?: number[]}} want what to ask the relay for; board 0 and no boards: all;
@@ -62,7 +64,12 @@ export class Live {
   }
 
   #open() {
-    const socket = new WebSocket(this.#url);
+    const url = new URL(this.#url);
+    if (this.#line > 0) {
+      url.searchParams.set('run', this.#run);
+      url.searchParams.set('log', String(this.#line));
+    }
+    const socket = new WebSocket(url.href);
     this.#socket = socket;
     socket.onmessage = (m) => this.#receive(JSON.parse(m.data));
     socket.onclose = (c) => {
@@ -104,6 +111,9 @@ export class Live {
         return this.#pong(frame);
       case TYPE.BOARD:
         return this.#board(frame);
+      case TYPE.LOG:
+        this.#line = frame.items.at(-1)?.seq ?? this.#line;
+        return this.#on.log?.(frame);
       default:
         this.#on[frame.type]?.(frame);
     }
@@ -113,6 +123,7 @@ export class Live {
   #welcome(frame) {
     if (frame.version !== VERSION) return location.reload();
     this.#tries = 0;
+    if (frame.run !== this.#run) [this.#run, this.#line] = [frame.run, 0];
     this.#boards.clear();
     this.time.welcome(frame.now, frame.rate);
     this.#on.welcome?.(frame);

@@ -194,3 +194,21 @@ test('a page that is not let in again is loaded anew once the relay says so, a s
   }
   assert.equal(reloads, before + 2);
 });
+
+test('a page that comes back says how far it is in the log, as long as the show is the same', () => {
+  timers.clear();
+  new Live({ page: 'health' }, {});
+  const back = () => {
+    sockets.at(-1).onclose({ code: 1006 });
+    fire();
+    timers.clear();
+    return new URL(sockets.at(-1).url).search;
+  };
+  sockets.at(-1).say(welcome);
+  sockets.at(-1).say({ type: 'log', items: [{ seq: 7 }, { seq: 8 }] });
+  assert.equal(back(), '?page=health&run=r&log=8');
+  sockets.at(-1).say(welcome);
+  assert.equal(back(), '?page=health&run=r&log=8');
+  sockets.at(-1).say({ ...welcome, run: 'another' });
+  assert.equal(back(), '?page=health');
+});
