@@ -60,6 +60,7 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	if err != nil {
 		return errors.Join(err, l.Close())
 	}
+	keepSmall()
 	tell := func(st *station, l net.Listener) {
 		fmt.Fprintf(stdout, "%s, %d feed(s). Open:\n", c.Show.Title, len(c.Feeds))
 		way.printLinks(stdout, l)
