@@ -143,16 +143,16 @@ func (c *crowd) visit(ctx context.Context) error {
 	defer stop()
 	visiting, leave := context.WithCancel(ctx)
 	defer leave()
-	start := func(f func(context.Context), until context.Context) {
-		group.Go(func() error { f(until); return nil })
-	}
-	start(func(ctx context.Context) { c.arena.run(ctx, c.perSecond) }, playing)
+	start := func(f func(context.Context) error) { group.Go(func() error { return f(visiting) }) }
+	group.Go(func() error { c.arena.run(playing, c.perSecond); return nil })
 	group.Go(func() error { return c.watch(playing) })
 	for i := 0; i < len(c.pages); i += herdSize {
-		pages := c.pages[i:min(i+herdSize, len(c.pages))]
-		start(func(ctx context.Context) { herd(ctx, pages, c.now) }, visiting)
+		start(func(ctx context.Context) error {
+			herd(ctx, c.pages[i:min(i+herdSize, len(c.pages))], c.now)
+			return nil
+		})
 	}
-	c.comeIn(playing, func(f func(context.Context)) { start(f, visiting) })
+	c.comeIn(playing, start)
 	<-playing.Done()
 	c.judge(visiting)
 	leave()
@@ -160,11 +160,11 @@ func (c *crowd) visit(ctx context.Context) error {
 }
 
 // comeIn lets one page after the other come.
-func (c *crowd) comeIn(ctx context.Context, start func(func(context.Context))) {
+func (c *crowd) comeIn(ctx context.Context, start func(func(context.Context) error)) {
 	for i, p := range c.pages {
 		start(p.live)
 		if i < len(c.hostile) {
-			start(func(ctx context.Context) { c.hostile[i].live(ctx, i) })
+			start(func(ctx context.Context) error { c.hostile[i].live(ctx, i); return nil })
 		}
 		pause(ctx, comingEvery)
 	}

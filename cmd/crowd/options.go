@@ -23,7 +23,8 @@ Examples:
   go run ./cmd/crowd --serve ./clocktell --for 3m
   go run ./cmd/crowd --serve ./clocktell --idle
 
-For a relay that runs elsewhere, write its configuration first:
+For a relay that runs by itself, write its configuration first, and start it anew for
+each run, since its boards are held to the games of this one:
   go run ./cmd/crowd --write crowd.toml --port 8701 --feeds-at 127.0.0.1:8702
   ./clocktell serve --config crowd.toml
   go run ./cmd/crowd --relay 127.0.0.1:8701 --feeds-at 127.0.0.1:8702

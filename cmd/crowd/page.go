@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"net"
 	"sync"
+	"syscall"
 	"time"
 )
 
@@ -58,12 +59,16 @@ func (p *page) breach(b breach, format string, args ...any) {
 	p.tally.breach(p.counts, b, fmt.Sprintf("%s page %d, %s", p.temper, p.number, p.verifier.want), format, args...)
 }
 
-// live opens the page, and again whenever it was lost, until ctx ends.
-func (p *page) live(ctx context.Context) {
+// live opens the page, and again whenever it was lost, until ctx ends. The error is of this
+// machine, not of the relay.
+func (p *page) live(ctx context.Context) error {
 	for tries := 0; ctx.Err() == nil; {
 		welcomed, err := p.visit(ctx)
-		if ctx.Err() != nil {
-			return
+		switch {
+		case ctx.Err() != nil:
+			return nil
+		case errors.Is(err, syscall.EMFILE):
+			return fmt.Errorf("%w; ulimit -n allows too few for so many pages", err)
 		}
 		if welcomed {
 			tries = 0
@@ -73,6 +78,7 @@ func (p *page) live(ctx context.Context) {
 		tries++
 		pause(ctx, time.Duration(float64(wait)*(0.5+rand.Float64()/2)))
 	}
+	return nil
 }
 
 // judgeEnd counts why a visit ended.
