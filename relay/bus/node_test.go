@@ -39,7 +39,7 @@ type node struct {
 	told  *relay.Intake // as far as Take was told
 	lead  func(ctx context.Context, n *node) error
 	leads atomic.Bool   // Lead runs
-	began chan struct{} // Changed
+	began chan struct{} // a signal that Options.Due may have changed
 
 	mu     sync.Mutex // protects what follows
 	taken  []string   // IDs, in order

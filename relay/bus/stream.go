@@ -114,7 +114,7 @@ func (s *stream) first(ctx context.Context) (uint64, error) {
 // append writes a message behind the last one that this process knows. The error is errElse
 // when there is another behind that, ErrFull, or says that nobody knows whether it was written.
 func (s *stream) append(ctx context.Context, kind string, message []byte) error {
-	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.AckWait) // what has begun is finished
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.AckWait) // what has begun is finished: who leaves has to know the last number
 	defer cancel()
 	m := &nats.Msg{Subject: s.subject + kind, Data: message, Header: nats.Header{headerEpoch: {s.epoch}}}
 	ack, err := s.js.PublishMsg(ctx, m, jetstream.WithExpectLastSequence(s.last), jetstream.WithRetryAttempts(0))

@@ -54,7 +54,7 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 			wr.leave()
 			return nil
 		}
-		if err := wr.put(context.WithoutCancel(ctx), events); err != nil { // whoever leaves has to know what he has written
+		if err := wr.put(ctx, events); err != nil {
 			return err
 		}
 	}
