@@ -42,6 +42,7 @@ func connect(o *Options) (*stream, error) {
 		nats.Name("clocktell "+o.ID), nats.Token(o.Token), nats.Timeout(connectWait), nats.MaxReconnects(-1), nats.ReconnectWait(reconnectGap), nats.ReconnectJitter(reconnectGap/2, reconnectGap/2),
 		nats.ReconnectBufSize(-1), // what waited for the bus is nobody's wish any more when it is back
 		nats.PingInterval(time.Second), nats.MaxPingsOutstanding(2),
+		nats.ErrorHandler(func(_ *nats.Conn, _ *nats.Subscription, err error) { o.Log.Warn("the line to the bus", "err", err) }), // else it writes to standard error
 	)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
