@@ -1,8 +1,11 @@
 package bus
 
 import (
+	"slices"
 	"testing"
 	"time"
+
+	"github.com/nats-io/nats.go/jetstream"
 
 	"clocktell/relay"
 )
@@ -115,4 +118,63 @@ func TestOneOfTwoThatClaimLeads(t *testing.T) {
 		}
 		standbys = rest
 	}
+}
+
+// TestBrokenReaderIsNoSilence takes from a process what it reads the stream by, within a lease
+// that nobody could wait for: it reads on, and does not claim the show.
+func TestBrokenReaderIsNoSilence(t *testing.T) {
+	t.Parallel()
+	s := serve(t, "127.0.0.1:0", t.TempDir())
+	a, b := newNode(t, s.URL(), "a"), newNode(t, s.URL(), "b")
+	a.o.Lease, a.o.BeatEvery, b.o.Lease = time.Hour, time.Hour, time.Hour
+	leading(t, a.start())
+	enters(t, a, b.start(), "before")
+	other, err := connect(&Options{URL: s.URL(), AckWait: soon})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.close()
+	was := consumers(t, other.js)
+	for _, name := range was {
+		if err := other.js.DeleteConsumer(t.Context(), "clocktell-test", name); err != nil {
+			t.Fatal(err)
+		}
+	}
+	until(t, "b reads by something else", func() bool {
+		is := consumers(t, other.js)
+		return len(was) > 0 && len(is) > 0 && !slices.Contains(was, is[0])
+	})
+	enters(t, a, b, "after")
+	if terms := b.bus.Now().Terms; terms > 0 || !a.leads.Load() {
+		t.Errorf("b led %d times; a leads: %v", terms, a.leads.Load())
+	}
+}
+
+// consumers are what processes read the stream by.
+func consumers(t *testing.T, js jetstream.JetStream) (names []string) {
+	t.Helper()
+	stream, err := js.Stream(t.Context(), "clocktell-test")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := stream.ConsumerNames(t.Context())
+	for name := range list.Name() {
+		names = append(names, name)
+	}
+	if list.Err() != nil {
+		t.Fatal(list.Err())
+	}
+	return names
+}
+
+// TestCutOffThenLeads gives the bus back to the one that stood by, first.
+func TestCutOffThenLeads(t *testing.T) {
+	t.Parallel()
+	_, b, lineA, lineB := pair(t)
+	lineB.drop()
+	lineA.drop()
+	until(t, "b is cut off", func() bool { return b.bus.Now().Cut })
+	lineB.heal()
+	leading(t, b)
+	until(t, "all is well", func() bool { return !b.bus.Now().Cut && b.show.Load().Bus == (relay.Bus{Role: relay.BusLeads}) })
 }

@@ -118,7 +118,7 @@ func (b *Bus) follow(ctx context.Context, w way) error {
 			return err
 		}
 		if !b.left && time.Since(f.heard) < b.o.Lease {
-			if !pause(ctx, b.o.Lease/16) {
+			if !pause(ctx, min(b.o.Lease/16, reconnectGap)) {
 				return ctx.Err()
 			}
 			continue // the line broke, and is to be read anew
@@ -179,7 +179,7 @@ type following struct {
 func (f *following) listen(ctx context.Context) error {
 	r, err := f.bus.reader(ctx)
 	if err != nil {
-		if !pause(ctx, f.bus.o.Lease/4) {
+		if !pause(ctx, min(f.bus.o.Lease/4, reconnectGap)) {
 			return ctx.Err()
 		}
 		return errSilent
