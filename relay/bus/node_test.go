@@ -224,3 +224,10 @@ func (n *node) ids() (taken, own []string) {
 	defer n.mu.Unlock()
 	return append([]string(nil), n.taken...), append([]string(nil), n.own...)
 }
+
+// count is how many entries Take was told of.
+func (n *node) count() int {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return len(n.taken)
+}

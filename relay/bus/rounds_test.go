@@ -108,12 +108,11 @@ func goOn(t *testing.T, nodes []*node, what string) {
 	t.Helper()
 	had := make([]int, len(nodes))
 	for i, n := range nodes {
-		taken, _ := n.ids()
-		had[i] = len(taken)
+		had[i] = n.count()
 	}
 	until(t, "all go on after: "+what, func() bool {
 		for i, n := range nodes {
-			if taken, _ := n.ids(); len(taken) < had[i]+3 {
+			if n.count() < had[i]+3 {
 				return false
 			}
 		}
