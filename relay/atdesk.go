@@ -115,3 +115,11 @@ func (g deskGame) Position(ply int) *chess.Position {
 	}
 	return g.board.Plies[ply-1].position
 }
+
+// FEN is known of where the game stands, which is where desks mostly do.
+func (g deskGame) FEN(ply int) string {
+	if ply == len(g.board.Plies) {
+		return g.board.FEN
+	}
+	return g.Position(ply).String()
+}

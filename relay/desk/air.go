@@ -140,7 +140,7 @@ func (s *State) shown(games Games) *Shown {
 // departure fills in where in the game the position shown is, or its side line departs.
 func (s *State) departure(shown *Shown, place Place, game Game) {
 	shown.Ply = min(place.Ply, game.Plies())
-	shown.FEN, shown.Last = game.Position(shown.Ply).String(), stepAt(game, shown.Ply)
+	shown.FEN, shown.Last = game.FEN(shown.Ply), stepAt(game, shown.Ply)
 	path := s.path(place.Move)
 	if len(path) == 0 {
 		return
@@ -168,7 +168,7 @@ func stepAt(game Game, plies int) *Step {
 		return nil
 	}
 	from, to := game.Squares(plies - 1)
-	return &Step{Number: game.HalfMove(plies - 1), SAN: game.SAN(plies - 1), From: from, To: to, FEN: game.Position(plies).String()}
+	return &Step{Number: game.HalfMove(plies - 1), SAN: game.SAN(plies - 1), From: from, To: to, FEN: game.FEN(plies)}
 }
 
 // Stand returns the position at the place and the move that led there, nil at the start;
@@ -181,5 +181,17 @@ func (s *State) Stand(games Games) (fen string, last *Step) {
 	if game == nil || s.Place.Ply > game.Plies() {
 		return "", nil
 	}
-	return game.Position(s.Place.Ply).String(), stepAt(game, s.Place.Ply)
+	return game.FEN(s.Place.Ply), stepAt(game, s.Place.Ply)
+}
+
+// fen returns the position at the place, as Stand does.
+func (s *State) fen(games Games) string {
+	if m := s.move(s.Place.Move); m != nil {
+		return m.FEN
+	}
+	game := games.Game(s.Place.Board)
+	if game == nil || s.Place.Ply > game.Plies() {
+		return ""
+	}
+	return game.FEN(s.Place.Ply)
 }

@@ -57,6 +57,7 @@ func (g *played) takeBack(n int) {
 func (g *played) Number() int                      { return g.number }
 func (g *played) Plies() int                       { return len(g.moves) }
 func (g *played) HalfMove(ply int) int             { return ply + 1 }
+func (g *played) FEN(ply int) string               { return g.positions[ply].String() }
 func (g *played) Position(ply int) *chess.Position { return g.positions[ply] }
 func (g *played) SAN(ply int) string               { return g.sans[ply] }
 func (g *played) Squares(ply int) (from, to string) {

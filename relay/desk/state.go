@@ -59,6 +59,7 @@ type Game interface {
 	Plies() int                       // played
 	HalfMove(ply int) int             // number of the ply at that index, counted from White's first move of the game
 	Position(ply int) *chess.Position // after so many plies; callers change nothing
+	FEN(ply int) string               // of that position
 	SAN(ply int) string               // of the ply at that index
 	Squares(ply int) (from, to string)
 }
@@ -118,7 +119,7 @@ func (s *State) Do(act Act, games Games) (*State, string, error) {
 		return s, "", err
 	}
 	next.Rev++
-	next.look(games)
+	next.look(next.fen(games), games)
 	next.show(s, games)
 	return &next, next.told(action, act), nil
 }
@@ -151,12 +152,12 @@ func (s *State) Follow(games Games, at time.Time) *State {
 	if next.Air.Board == 0 {
 		next.Air.Board = next.Place.Board
 	}
-	next.followGame(games)
+	fen := next.followGame(games)
 	next.followAir(games)
 	next.followChallenge(games)
 	next.followHeat(games, at)
 	next.Quiet = games.Quiet()
-	next.look(games)
+	next.look(fen, games)
 	next.show(s, games)
 	if next.same(s) {
 		return s
@@ -171,11 +172,12 @@ func (s *State) same(o *State) bool {
 }
 
 // followGame moves the place along with its game. Marks go with the next move, unless
-// they are kept; they stay where they were drawn, so not on another position.
-func (s *State) followGame(games Games) {
+// they are kept; they stay where they were drawn, so not on another position. It returns
+// the position at the place.
+func (s *State) followGame(games Games) string {
 	game := games.Game(s.Place.Board)
 	if game == nil {
-		return
+		return s.fen(games)
 	}
 	was := s.Place
 	if was.Game != game.Number() {
@@ -188,10 +190,11 @@ func (s *State) followGame(games Games) {
 	if s.Place.Live || s.Place.Ply > game.Plies() && s.Place.Move == 0 {
 		s.Place.Ply, s.Place.Live = game.Plies(), true
 	}
-	fen, _ := s.Stand(games)
+	fen := s.fen(games)
 	if (s.Place != was || fen != s.seen.fen) && was.Board != 0 && (!s.Keep || s.Place.Game != was.Game) {
 		s.Marks = nil
 	}
+	return fen
 }
 
 // seen is what the desks see of the games besides: it changes when a game is corrected,
@@ -202,8 +205,7 @@ type seen struct {
 	adrift string // IDs of side lines whose departure was not reached
 }
 
-func (s *State) look(games Games) {
-	fen, _ := s.Stand(games)
+func (s *State) look(fen string, games Games) {
 	s.seen = seen{fen: fen, played: s.Played(games)}
 	game := games.Game(s.Place.Board)
 	for _, m := range s.Lines() {
