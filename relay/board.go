@@ -72,6 +72,7 @@ type Board struct {
 	start    startPosition
 	lost     []Ply // taken back, and not replaced yet
 	lostFrom int   // index of the first of them
+	odd      []int // indices of the newest plies whose reading cannot be right, the newest first
 
 	filter0      *tell.Filter     // before the first ply; never changed
 	knownFrom    string           // Reference.Name of the one whose answers the board has
@@ -221,7 +222,7 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 	if b.Rev > 0 && from == len(b.Plies) && len(next.Plies) == from && b.sameHead(next) && !next.liveMoves(b) {
 		same := *b
 		same.Hand, same.Question = next.Hand, next.Question
-		same.fed, same.Plies = next.fed, next.Plies // what the feed itself says of them may be new
+		same.fed, same.Plies, same.odd = next.fed, next.Plies, next.odd // what the feed itself says of them may be new
 		same.live = next.live
 		return &same
 	}

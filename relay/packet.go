@@ -2,7 +2,6 @@ package relay
 
 import (
 	"fmt"
-	"slices"
 	"time"
 )
 
@@ -114,11 +113,15 @@ func (s *Show) place(feed string, numbers []int, slots []slot, half bool) {
 		s.Boards[number-1] = b.withOffer(&moved, s.rank)
 		s.noteOffer(number, o, &moved)
 	}
+	if half {
+		return // what is missing may stand in the other half
+	}
+	stands := make([]bool, len(s.Boards)+1)
+	for _, number := range numbers {
+		stands[number] = true
+	}
 	for _, slot := range slots {
-		if half {
-			break // what is missing may stand in the other half
-		}
-		if !slices.Contains(numbers, slot.number) {
+		if !stands[slot.number] {
 			b := s.Boards[slot.number-1]
 			o := b.offer(feed)
 			gone := o.vanished(s.At)

@@ -12,6 +12,7 @@ import (
 // retime works out again, from the ply at index from on, what follows from the
 // readings: spent times, tells, looks.
 func (next *Board) retime(from int) {
+	defer next.findOdd()
 	for i := from; i < len(next.Plies); i++ {
 		ply := &next.Plies[i]
 		side := next.moverOf(i)

@@ -56,7 +56,10 @@ func newBoard(number int, in prompt.Language) *Board {
 // another one starts anew.
 func (b *Board) taggedBy(g *pgn.Game, defaults Defaults) *Board {
 	next := *b
-	key, start := keyOf(g), startOf(g)
+	key, start := keyOf(g), b.start
+	if g.Tag("FEN") != start.text {
+		start = startOf(g)
+	}
 	if b.another {
 		fresh := newBoard(b.Number, b.in)
 		fresh.Rev, fresh.Game = b.Rev, b.offer(b.Feed).of

@@ -68,13 +68,24 @@ func (o *Offer) unread() []string {
 // oddReadings tells of the newest clocks that cannot be right, if the board follows
 // that feed.
 func (b *Board) oddReadings(feed string) []string {
+	if b.Feed != feed {
+		return nil
+	}
 	var out []string
-	for i := len(b.Plies) - 1; i >= 0 && b.Feed == feed && len(out) < doubtsMost; i-- {
-		if odd := b.Plies[i].odd(); odd != "" {
-			out = append(out, b.moveText(i)+": "+odd)
-		}
+	for _, i := range b.odd {
+		out = append(out, b.moveText(i)+": "+b.Plies[i].odd())
 	}
 	return out
+}
+
+// findOdd notes which plies oddReadings tells of: every packet asks for them, of all boards.
+func (next *Board) findOdd() {
+	next.odd = nil
+	for i := len(next.Plies) - 1; i >= 0 && len(next.odd) < doubtsMost; i-- {
+		if next.Plies[i].odd() != "" {
+			next.odd = append(next.odd, i)
+		}
+	}
 }
 
 // odd says what is wrong with the reading of a ply, or "".
