@@ -54,6 +54,9 @@ type Feed struct {
 	Learnt    Learnt   // of its delay
 	Followed  []Span   // when some board followed it, of the last minutes, oldest first
 	in        prompt.Language
+
+	keys         []Key // of the games of the last packet
+	distinctKeys bool  // each of them once
 }
 
 // LeftOut counts games that are on no board although there is room.

@@ -20,18 +20,13 @@ type shownState struct {
 // it. Nothing is done twice.
 func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 	o := b.offer(b.Feed)
-	receipt, state := Receipt{At: at, Late: defaults.Late}, shownState{feed: b.Feed, entries: b.Hand.entries}
-	if o != nil {
-		state.texts = o.texts
-		receipt.Within = o.Receipt.Within + at.Sub(o.Receipt.At)
-	}
-	awaits := b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
-	state.awaits = awaits && o != nil && b.awaited(o)
-	if !b.Frozen.IsZero() { // the producer's entries count, the feed's do not
-		state.texts, state.awaits = b.shown.texts, b.shown.awaits
-	}
+	state, awaits := b.stateBy(o)
 	if b.shown == state {
 		return b
+	}
+	receipt := Receipt{At: at, Late: defaults.Late}
+	if o != nil {
+		receipt.Within = o.Receipt.Within + at.Sub(o.Receipt.At)
 	}
 	next := *b
 	next.awaits = awaits
@@ -39,6 +34,31 @@ func (b *Board) followed(defaults Defaults, at time.Time) *Board {
 	next.borrowed = len(b.Offers) > 0 && b.Offers[0].Feed != b.Feed && b.Offers[0].of == b.Game
 	next.shown, next.Question = state, nil
 	return next.Apply(next.toShow(), receipt, defaults).noted()
+}
+
+// stateBy returns what a board shows that has taken all of the offer it follows, nil for
+// none, and whether it may have to wait for it.
+func (b *Board) stateBy(o *Offer) (state shownState, awaits bool) {
+	state = shownState{feed: b.Feed, entries: b.Hand.entries}
+	if o != nil {
+		state.texts = o.texts
+	}
+	awaits = b.awaits || b.Feed != b.shown.feed && b.shown.feed != ""
+	state.awaits = awaits && o != nil && b.awaited(o)
+	if !b.Frozen.IsZero() { // the producer's entries count, the feed's do not
+		state.texts, state.awaits = b.shown.texts, b.shown.awaits
+	}
+	return state, awaits
+}
+
+// upToDate reports, of a board whose game only one feed has, that it has taken all that
+// this says: most boards have, whenever their feed answers.
+func (b *Board) upToDate(f *Feed) bool {
+	if len(b.Offers) != 1 || b.Offers[0].Older != nil || b.Offers[0].Feed != f.Name || b.Feed != f.Name {
+		return false
+	}
+	state, _ := b.stateBy(b.Offers[0])
+	return b.shown == state && b.Silent.Equal(b.silence(f))
 }
 
 // toShow returns the game to show: what the feed says, with what was entered by hand.

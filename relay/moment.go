@@ -15,7 +15,7 @@ const lookEvery = time.Second
 
 // Due returns when time alone may next change the board; zero: never.
 func (b *Board) Due() time.Time {
-	if _, running := b.Running(); !running || b.Held() {
+	if b.Over() || b.Held() || len(b.Plies) == 0 { // no clock runs
 		return time.Time{}
 	}
 	return b.checked.Add(lookEvery)

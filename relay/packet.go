@@ -11,7 +11,8 @@ import (
 func (s *Show) takePacket(e PacketRead, at time.Time) {
 	s.Totals.Packets++
 	slots := s.slotsOf(e.Feed)
-	numbers := s.pairAll(e, slots)
+	distinct := s.feed(e.Feed).distinct(e.Keys)
+	numbers := s.pairAll(e, slots, distinct)
 	half := s.breaksOff(e, numbers)
 	receipt, several := Receipt{At: at, Within: s.unheardFor(e.Feed, at)}, s.severalBack(e, numbers)
 	for i := range e.Games {
@@ -26,6 +27,7 @@ func (s *Show) takePacket(e PacketRead, at time.Time) {
 	s.onFeed(e.Feed, func(f *Feed) *Feed {
 		next := f.answered(at, BeatNew)
 		next.Games, next.More = len(e.Keys), e.More
+		next.keys, next.distinctKeys = e.Keys, distinct
 		next.Hidden, next.LeftOut = s.leftOut(e, numbers)
 		return next
 	})
@@ -121,12 +123,12 @@ func (s *Show) place(feed string, numbers []int, slots []slot, half bool) {
 		stands[number] = true
 	}
 	for _, slot := range slots {
-		if !stands[slot.number] {
-			b := s.Boards[slot.number-1]
+		if number := slot.board.Number; !stands[number] {
+			b := s.Boards[number-1]
 			o := b.offer(feed)
 			gone := o.vanished(s.At)
-			s.Boards[slot.number-1] = b.withOffer(gone, s.rank)
-			s.noteOffer(slot.number, o, gone)
+			s.Boards[number-1] = b.withOffer(gone, s.rank)
+			s.noteOffer(number, o, gone)
 		}
 	}
 }

@@ -8,13 +8,11 @@ import (
 	"clocktell/relay/pgn"
 )
 
-// slot is a board as one feed knows it.
+// slot is a board as one feed knows it: what that offers has a game. The board may show
+// another one's.
 type slot struct {
-	number int // of the board
-	key    Key // of the game the feed had there
-	shown  Key // of the game the board shows, which another feed may have told
-	place  int // in the feed's last packet; -1: the feed never had it
-	moves  []pgn.Move
+	board *Board
+	offer *Offer
 }
 
 // slotsOf returns the boards a feed has games of.
@@ -22,7 +20,7 @@ func (s *Show) slotsOf(feed string) []slot {
 	out := make([]slot, 0, len(s.Boards))
 	for _, b := range s.Boards {
 		if o := b.offer(feed); o != nil && o.Game != nil {
-			out = append(out, slot{number: b.Number, key: o.Key, shown: b.Key, place: o.Place, moves: o.Game.Moves})
+			out = append(out, slot{b, o})
 		}
 	}
 	return out
@@ -30,10 +28,13 @@ func (s *Show) slotsOf(feed string) []slot {
 
 // pairAll finds for every game of a packet the board that shows it: the number of a
 // board, or 0 for a game that needs a new one. Games that the feed never had may
-// stand on boards of other feeds of its line, or on boards begun by hand.
-func (s *Show) pairAll(e PacketRead, slots []slot) []int {
-	if numbers := asBefore(e, slots); numbers != nil {
-		return numbers
+// stand on boards of other feeds of its line, or on boards begun by hand. Distinct says
+// that no two games have the same key.
+func (s *Show) pairAll(e PacketRead, slots []slot, distinct bool) []int {
+	if distinct {
+		if numbers := asBefore(e, slots); numbers != nil {
+			return numbers
+		}
 	}
 	numbers := pair(e, slots, len(s.Boards) >= s.plan.MaxBoards)
 	if slices.Contains(numbers, 0) {
@@ -42,22 +43,34 @@ func (s *Show) pairAll(e PacketRead, slots []slot) []int {
 	return numbers
 }
 
+// distinct reports that no two games of a packet have the same key. That is mostly known
+// from the packet before.
+func (f *Feed) distinct(keys []Key) bool {
+	if slices.Equal(keys, f.keys) {
+		return f.distinctKeys
+	}
+	seen := make(map[Key]struct{}, len(keys))
+	for _, key := range keys {
+		seen[key] = struct{}{}
+	}
+	return len(seen) == len(keys)
+}
+
 // asBefore pairs a packet whose games stand in their old places under their old
-// keys, each key once; nil: it is another packet.
+// keys; nil: it is another packet.
 func asBefore(e PacketRead, slots []slot) []int {
 	if len(slots) != len(e.Keys) {
 		return nil
 	}
 	numbers := make([]int, len(e.Keys))
-	seen := make(map[Key]struct{}, len(e.Keys))
 	for _, slot := range slots {
-		if slot.place < 0 || slot.place >= len(e.Keys) || e.Keys[slot.place] != slot.key {
+		place := slot.offer.Place
+		if place < 0 || place >= len(e.Keys) || e.Keys[place] != slot.offer.Key {
 			return nil
 		}
-		numbers[slot.place] = slot.number
-		seen[slot.key] = struct{}{}
+		numbers[place] = slot.board.Number
 	}
-	if len(seen) != len(e.Keys) || slices.Contains(numbers, 0) {
+	if slices.Contains(numbers, 0) {
 		return nil
 	}
 	return numbers
@@ -96,14 +109,14 @@ func pair(e PacketRead, slots []slot, full bool) []int {
 		slices.SortFunc(pairings, better)
 		for _, m := range pairings {
 			if numbers[m.game] == 0 && !taken[m.slot] {
-				numbers[m.game], taken[m.slot] = slots[m.slot].number, true
+				numbers[m.game], taken[m.slot] = slots[m.slot].board.Number, true
 			}
 		}
 	}
 	take(pairings(e, slots, func(m pairing, _ Key, _ slot) bool { return m.likeness > 0 }))
-	take(pairings(e, slots, func(m pairing, _ Key, s slot) bool { return m.common >= surePlies && m.common == len(s.moves) }))
-	take(pairings(e, slots, func(_ pairing, k Key, s slot) bool { return k.sameGame(s.shown) }))
-	take(pairings(e, slots, func(_ pairing, k Key, s slot) bool { return k.Table != "" && k.Table == s.key.Table }))
+	take(pairings(e, slots, func(m pairing, _ Key, s slot) bool { return m.common >= surePlies && m.common == s.offer.plies() }))
+	take(pairings(e, slots, func(_ pairing, k Key, s slot) bool { return k.sameGame(s.board.Key) }))
+	take(pairings(e, slots, func(_ pairing, k Key, s slot) bool { return k.Table != "" && k.Table == s.offer.Key.Table }))
 	take(pairings(e, slots, func(m pairing, _ Key, _ slot) bool { return m.samePlace || full }))
 	return numbers
 }
@@ -114,11 +127,11 @@ func pairings(e PacketRead, slots []slot, may func(pairing, Key, slot) bool) []p
 	var out []pairing
 	for game, key := range e.Keys {
 		for i, s := range slots {
-			m := pairing{game: game, slot: i, likeness: key.likeness(s.key), samePlace: s.place == game}
+			m := pairing{game: game, slot: i, likeness: key.likeness(s.offer.Key), samePlace: s.offer.Place == game}
 			if changed, ok := moves[game]; ok {
-				m.common = sameStart(changed, s.moves)
+				m.common = sameStart(changed, s.offer.Game.Moves)
 			} else if m.samePlace {
-				m.common = len(s.moves) // its text stands as it was
+				m.common = s.offer.plies() // its text stands as it was
 			}
 			if may(m, key, s) {
 				out = append(out, m)

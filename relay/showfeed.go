@@ -42,8 +42,9 @@ func (s *Show) setFeed(i int, next *Feed) {
 
 // followAll lets every board that a feed has a game of follow what it should.
 func (s *Show) followAll(feed string) {
+	f := s.feed(feed)
 	for i, b := range s.Boards {
-		if b.offer(feed) != nil {
+		if b.offer(feed) != nil && !b.upToDate(f) {
 			s.follow(i)
 		}
 	}
