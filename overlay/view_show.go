@@ -53,7 +53,7 @@ func feedView(f *relay.Feed) wire.FeedItem {
 		Name: f.Name, Kind: f.Kind, BackupOf: f.BackupOf, Address: f.Address, State: string(f.State),
 		EveryMs: f.Every.Milliseconds(), StaleMs: f.Stale.Milliseconds(), Games: f.Games,
 		LastGood: milli(f.LastGood), LastNew: milli(f.LastNew), Faults: f.Faults,
-		Reading: append([]string{}, f.Reading...), Rhythm: make([]wire.Beat, 0, len(f.Rhythm)), Followed: []wire.Span{},
+		Reading: append([]string{}, f.Reading...), Rhythm: []wire.Beat{}, Followed: []wire.Span{},
 	}
 	if fault := f.LastFault; fault != nil {
 		item.LastFault = &wire.FeedFault{At: fault.At.UnixMilli(), Reason: fault.Reason, Text: fault.Text}
@@ -62,7 +62,7 @@ func feedView(f *relay.Feed) wire.FeedItem {
 		late := f.Learnt.Late().Milliseconds()
 		item.LateMs = &late
 	}
-	for _, beat := range f.Rhythm {
+	for _, beat := range f.Rhythm() {
 		item.Rhythm = append(item.Rhythm, wire.Beat{At: beat.At.UnixMilli(), Kind: string(beat.Kind)})
 	}
 	for _, span := range f.Followed {

@@ -34,8 +34,9 @@ func (b *Board) withOffer(o *Offer, rank func(feed string) int) *Board {
 	return &next
 }
 
-// doubt says in a few words why an offer should not be followed, or "".
-func (o *Offer) doubt(f *Feed, t time.Time) string {
+// doubt says in a few words why an offer that has been behind since then should not be
+// followed, or "".
+func (o *Offer) doubt(behind time.Time, f *Feed, t time.Time) string {
 	switch {
 	case f.State == FeedStale:
 		return "it is stale"
@@ -47,7 +48,7 @@ func (o *Offer) doubt(f *Feed, t time.Time) string {
 		return "it went back to an older state"
 	case o.Broken != "":
 		return "its moves cannot be played"
-	case !o.behind.IsZero() && t.Sub(o.behind) >= behindAfter:
+	case !behind.IsZero() && t.Sub(behind) >= behindAfter:
 		return "it is behind"
 	}
 	return ""
@@ -61,13 +62,13 @@ func (b *Board) weighed(feed func(string) *Feed, t time.Time) *Board {
 	}
 	offers, changed := b.Offers, false
 	for i, o := range b.Offers {
-		w := *o
-		w.behind = since(o.behind, b.isBehind(o, feed), t)
-		fit := w.doubt(feed(o.Feed), t) == ""
-		w.fit, w.doubted = since(o.fit, fit, t), since(o.doubted, !fit, t)
-		if w.behind.Equal(o.behind) && w.fit.Equal(o.fit) && w.doubted.Equal(o.doubted) {
+		behind := since(o.behind, b.isBehind(o, feed), t)
+		fit := o.doubt(behind, feed(o.Feed), t) == ""
+		if behind.Equal(o.behind) && since(o.fit, fit, t).Equal(o.fit) && since(o.doubted, !fit, t).Equal(o.doubted) {
 			continue
 		}
+		w := *o
+		w.behind, w.fit, w.doubted = behind, since(o.fit, fit, t), since(o.doubted, !fit, t)
 		if !changed {
 			offers, changed = slices.Clone(b.Offers), true
 		}
@@ -159,7 +160,7 @@ func (b *Board) choose(feed func(string) *Feed, t time.Time) (name, why string) 
 	given := !now.doubted.IsZero() && t.Sub(now.doubted) >= differAfter
 	for _, o := range b.Offers {
 		if o != now && b.mayFollow(o) && (given || b.agreesWith(o)) {
-			return o.Feed, now.Feed + ": " + now.doubt(feed(now.Feed), t)
+			return o.Feed, now.Feed + ": " + now.doubt(now.behind, feed(now.Feed), t)
 		}
 	}
 	return b.Feed, ""

@@ -2,7 +2,6 @@ package relay
 
 import (
 	"fmt"
-	"slices"
 	"time"
 
 	"clocktell/relay/prompt"
@@ -28,12 +27,7 @@ const (
 	FeedStale   FeedState = "stale"
 )
 
-// The rhythm kept of a feed.
-const (
-	rhythmSpan = 5 * time.Minute
-	rhythmMost = 900 // beats
-	readingMax = 20  // lines about what could not be read
-)
+const readingMax = 20 // lines about what could not be read
 
 // Feed is one feed at one moment; like a Board it is never changed.
 type Feed struct {
@@ -49,11 +43,11 @@ type Feed struct {
 	LeftOut   LeftOut  // of them, for other reasons
 	More      bool     // the packet has more games than are read
 	Reading   []string // what could not be read in its games
-	Rhythm    []Beat   // last five minutes, oldest first
 	Alert     *Alert   // raised while it is stale
 	Learnt    Learnt   // of its delay
 	Followed  []Span   // when some board followed it, of the last minutes, oldest first
 	in        prompt.Language
+	beats     rhythm
 
 	keys         []Key // of the games of the last packet
 	distinctKeys bool  // each of them once
@@ -73,33 +67,13 @@ type FeedFault struct {
 	Text   string
 }
 
-// BeatKind tells the beats of a rhythm apart.
-type BeatKind string
-
-// The beats.
-const (
-	BeatSame  BeatKind = "same"  // an answer with nothing new
-	BeatNew   BeatKind = "new"   // an answer with something new
-	BeatFault BeatKind = "fault" // no answer, or none of use
-)
-
-// Beat is one answer or failure.
-type Beat struct {
-	At   time.Time
-	Kind BeatKind
-}
-
 func newFeed(plan FeedPlan, in prompt.Language, at time.Time) *Feed {
 	return &Feed{FeedPlan: plan, in: in, State: FeedWaiting, Started: at}
 }
 
 func (f *Feed) beat(at time.Time, kind BeatKind) *Feed {
 	next := *f
-	old := f.Rhythm
-	for len(old) > 0 && (at.Sub(old[0].At) > rhythmSpan || len(old) >= rhythmMost) {
-		old = old[1:]
-	}
-	next.Rhythm = append(slices.Clip(old), Beat{At: at, Kind: kind})
+	next.beats = f.beats.with(Beat{At: at, Kind: kind})
 	return &next
 }
 

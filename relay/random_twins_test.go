@@ -83,7 +83,7 @@ func dump(s *relay.Show) string {
 			alert = fmt.Sprintf("%+v", *f.Alert)
 		}
 		line("feed %s %s, good %v, new %v, fault %s, %d, games %d, hidden %d, left out %+v, %q, %d beats, alert %s, unread %v, playing %v",
-			f.Name, f.State, f.LastGood, f.LastNew, fault, f.Faults, f.Games, f.Hidden, f.LeftOut, f.Reading, len(f.Rhythm), alert, s.Unread(f.Name), s.Playing(f.Name))
+			f.Name, f.State, f.LastGood, f.LastNew, fault, f.Faults, f.Games, f.Hidden, f.LeftOut, f.Reading, len(f.Rhythm()), alert, s.Unread(f.Name), s.Playing(f.Name))
 	}
 	line("said %d", s.Said.Rev)
 	for _, item := range s.Said.Items {

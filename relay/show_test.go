@@ -141,7 +141,7 @@ func TestNothingAtStart(t *testing.T) {
 func TestRhythmIsBounded(t *testing.T) {
 	s := relaytest.NewStage()
 	s.Same(20 * time.Minute)
-	rhythm := s.Show.Feeds[0].Rhythm
+	rhythm := s.Show.Feeds[0].Rhythm()
 	if span := rhythm[len(rhythm)-1].At.Sub(rhythm[0].At); span > 5*time.Minute || len(rhythm) < 250 {
 		t.Errorf("rhythm of %d beats over %v", len(rhythm), span)
 	}

@@ -10,7 +10,7 @@ func (o *Offer) Plies() int { return o.plies() }
 
 // OfferDoubt says in a few words why an offer should not be followed as things
 // stand, or "".
-func (s *Show) OfferDoubt(o *Offer) string { return o.doubt(s.feed(o.Feed), s.At) }
+func (s *Show) OfferDoubt(o *Offer) string { return o.doubt(o.behind, s.feed(o.Feed), s.At) }
 
 // Differs reports whether an offer's moves are others than those shown. One that
 // has not come as far yet does not differ.

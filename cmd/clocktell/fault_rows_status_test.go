@@ -47,7 +47,7 @@ func afterDate(*faultScene) http.HandlerFunc {
 // keptAway looks whether the feed was left alone as long as it asked for, with all that
 // max_wait allows.
 func keptAway(_ *faultScene, show *relay.Show) string {
-	beats := show.Feeds[0].Rhythm
+	beats := show.Feeds[0].Rhythm()
 	for i, beat := range beats[:len(beats)-1] {
 		if wait := beats[i+1].At.Sub(beat.At); beat.Kind == relay.BeatFault && wait < asked {
 			return fmt.Sprintf("after Retry-After the next answer came within %v, want %v or more", wait, asked)
