@@ -41,14 +41,14 @@ func (b *Board) thinkPaces(i int, add addPace) {
 		add("longest", side, false, func() (prompt.Prompt, bool) { return prompt.Longest(b.in, name, number, spent), b.isLongestYet(i) })
 	}
 	quick := func(d time.Duration) bool { return d <= quickMost }
-	if _, ok := b.begins(i, streakQuick, quick); ok && ownMove(i) >= streakFrom {
+	if ownMove(i) >= streakFrom && b.begins(i, streakQuick, quick) {
 		add("quick", side, false, func() (prompt.Prompt, bool) {
 			most, still := b.streak(b.lastOf(side), streakQuick, quick)
 			return prompt.QuickMoves(b.in, name, streakQuick, most[1]), still && b.Levels[side].Level == 0 && !b.mating()
 		})
 	}
 	slow := func(d time.Duration) bool { return d >= slowLeast }
-	if _, ok := b.begins(i, streakSlow, slow); ok {
+	if b.begins(i, streakSlow, slow) {
 		add("slow", side, true, func() (prompt.Prompt, bool) {
 			least, still := b.streak(b.lastOf(side), streakSlow, slow)
 			return prompt.SlowMoves(b.in, name, streakSlow, least[0]), still
@@ -99,17 +99,18 @@ func (b *Board) isLongestYet(i int) bool {
 }
 
 // begins reports whether the ply at an index makes a streak of n, and the one before that many was not such.
-func (b *Board) begins(i, n int, such func(time.Duration) bool) (bounds [2]time.Duration, ok bool) {
+func (b *Board) begins(i, n int, such func(time.Duration) bool) bool {
 	if first := i - 2*n; first < 0 || such(b.Plies[first].Timed.Spent) {
-		return bounds, false
+		return false
 	}
-	return b.streak(i, n, such)
+	_, ok := b.streak(i, n, such)
+	return ok
 }
 
 // streak reports whether the last n own moves up to the ply at an index are such, and the least and most that
 // one of them took.
 func (b *Board) streak(i, n int, such func(time.Duration) bool) (bounds [2]time.Duration, ok bool) {
-	if !b.evenPlies(i, n) {
+	if !such(b.Plies[i].Timed.Spent) || !b.evenPlies(i, n) {
 		return bounds, false
 	}
 	bounds[0] = b.Plies[i].Timed.Spent

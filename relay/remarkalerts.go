@@ -89,12 +89,11 @@ func (b *Board) isNews(r *remark.Remark) bool {
 	if b.Plies[i].Within == unknownWithin && r.Rule.IsEvent() {
 		return false
 	}
-	later := b.Plies[i:]
-	last := slices.IndexFunc(later, func(ply Ply) bool { return !ply.Seen.Equal(seen) })
-	if last < 0 {
-		last = len(later)
+	last := i + 1
+	for last < len(b.Plies) && b.Plies[last].Seen.Equal(seen) {
+		last++
 	}
-	return last-1 <= remarksLate
+	return last-i-1 <= remarksLate
 }
 
 // remarkAlert says a remark; the words of one that stood before are not made again.

@@ -2,6 +2,7 @@ package clock
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -11,10 +12,13 @@ import (
 func Format(d time.Duration) string {
 	total := int64(max(d, 0) / time.Second)
 	h, m, s := total/3600, total/60%60, total%60
+	out := make([]byte, 0, 8) // by hand: every running clock is written a few times a second
 	if h > 0 {
-		return fmt.Sprintf("%d:%02d:%02d", h, m, s)
+		out = append(strconv.AppendInt(out, h, 10), ':', '0'+byte(m/10))
+		m %= 10
 	}
-	return fmt.Sprintf("%d:%02d", m, s)
+	out = append(strconv.AppendInt(out, m, 10), ':', '0'+byte(s/10), '0'+byte(s%10))
+	return string(out)
 }
 
 // String returns the control in words: "10 min + 5 s", "40 moves in 120 min, then

@@ -1,8 +1,8 @@
 package tell
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"clocktell/relay/clock"
@@ -11,7 +11,7 @@ import (
 // span returns a time spent as one says it: "40 s", "2:40".
 func span(d time.Duration) string {
 	if d < time.Minute {
-		return fmt.Sprintf("%d s", d/time.Second)
+		return strconv.Itoa(int(d/time.Second)) + " s"
 	}
 	return clock.Format(d)
 }
@@ -39,7 +39,7 @@ func moves(n int) string {
 	if n == 1 {
 		return "1 move"
 	}
-	return fmt.Sprintf("%d moves", n)
+	return strconv.Itoa(n) + " moves"
 }
 
 // inHundred returns a probability as whole chances in a hundred, never 0 or 100,
