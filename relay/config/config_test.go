@@ -2,6 +2,7 @@ package config
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"reflect"
 	"strings"
@@ -82,6 +83,18 @@ func TestDefaultsFillIn(t *testing.T) {
 	}
 	if c.Feeds[0].Every.Duration != time.Second || c.Server.Listen != "127.0.0.1:8600" {
 		t.Errorf("defaults not filled in: %+v", c)
+	}
+}
+
+// TestLargeShow: 200 boards on 12 feeds are within the limits.
+func TestLargeShow(t *testing.T) {
+	text := "[show]\nmax_boards = 200\n"
+	for i := range 12 {
+		text += fmt.Sprintf("[[feed]]\nname = \"hall-%d\"\nurl = \"http://h%d/games.pgn\"\n", i+1, i+1)
+	}
+	c, err := Parse("f", text, noEnv)
+	if err != nil || c.Show.MaxBoards != 200 || len(c.Feeds) != 12 {
+		t.Errorf("%d boards, %d feeds, %v", c.Show.MaxBoards, len(c.Feeds), err)
 	}
 }
 
