@@ -52,12 +52,13 @@ type Show struct {
 
 	plan     Plan
 	defaults Defaults
-	past     []pastGame // of the match, finished and no longer shown
-	hidden   *hidden    // from scenes; nil: nothing
-	ended    int        // board whose result has changed; 0: none
-	unjudged bool       // something has happened to the match
-	kept     int        // board of which what the engine says has been taken out; 0: none
-	asides   []aside    // opinions on positions off the game, the newest last
+	past     []pastGame  // of the match, finished and no longer shown
+	dues     []time.Time // of the boards, see noteDues
+	hidden   *hidden     // from scenes; nil: nothing
+	ended    int         // board whose result has changed; 0: none
+	unjudged bool        // something has happened to the match
+	kept     int         // board of which what the engine says has been taken out; 0: none
+	asides   []aside     // opinions on positions off the game, the newest last
 }
 
 // FaultKey is one kind of fault of one feed.
@@ -79,21 +80,13 @@ func NewShow(plan Plan, at time.Time) *Show {
 // Due returns when time alone may next change the show; zero: never.
 func (s *Show) Due() time.Time {
 	var due time.Time
-	for _, b := range s.Boards {
-		due = earlier(due, earlier(b.Due(), b.offersDue(s.At)))
+	for _, board := range s.dues {
+		due = earlier(due, board)
 	}
 	for _, f := range s.Feeds {
 		due = earlier(due, f.Due())
 	}
 	return earlier(earlier(earlier(due, s.Said.due()), s.airDue()), s.Desk.Due())
-}
-
-// earlier returns the earlier of two times of which zero means never.
-func earlier(a, b time.Time) time.Time {
-	if a.IsZero() || !b.IsZero() && b.Before(a) {
-		return b
-	}
-	return a
 }
 
 // Advance returns the show as it is at t with no event since.
@@ -105,6 +98,9 @@ func (s *Show) Advance(t time.Time) *Show {
 		}
 	}
 	for i := range next.Boards {
+		if next.waits(i, s, t) {
+			continue
+		}
 		if due := next.Boards[i].offersDue(s.At); !due.IsZero() && !due.After(t) {
 			next.follow(i)
 		}
@@ -119,6 +115,7 @@ func (s *Show) Advance(t time.Time) *Show {
 	next.Desk = s.Desk.Advance(t)
 	next.followAtDesk()
 	next.noteOpinions(s)
+	next.noteDues(s)
 	return next
 }
 
@@ -193,6 +190,7 @@ func (s *Show) Apply(event Event) *Show {
 	next.OnAir = next.aimedAir()
 	next.followAtDesk()
 	next.noteOpinions(s)
+	next.noteDues(s)
 	return next
 }
 

@@ -39,6 +39,9 @@ func (g deskGames) Suggestions() []desk.Suggestion {
 	var out []desk.Suggestion
 	var heats []int
 	for _, b := range g.show.Boards {
+		if len(b.Alerts) == 0 || b.Over() || b.Held() {
+			continue
+		}
 		if suggestion, heat := b.suggested(g.show.At); heat > 0 {
 			i := 0
 			for i < len(out) && (heats[i] > heat || heats[i] == heat && out[i].At.After(suggestion.At)) {
@@ -54,9 +57,6 @@ func (g deskGames) Suggestions() []desk.Suggestion {
 func (b *Board) suggested(now time.Time) (desk.Suggestion, int) {
 	var best desk.Suggestion
 	most := 0
-	if b.Over() || b.Held() {
-		return best, 0
-	}
 	for _, a := range b.Alerts {
 		fire, ok := burns[a.Kind]
 		if !ok || a.Say.Priority == prompt.Silent || fire.lasts > 0 && now.Sub(a.At) > fire.lasts {
