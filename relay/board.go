@@ -243,9 +243,3 @@ func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 	next.Rev, next.Since, next.News = b.Rev+1, at, news
 	return next
 }
-
-// sameHead reports whether everything but the plies looks the same.
-func (b *Board) sameHead(next *Board) bool {
-	return b.Game == next.Game && b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
-		b.Control.Same(next.Control) && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt)
-}

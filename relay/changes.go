@@ -158,3 +158,9 @@ func (s *Show) noteAlerts(was, now []Alert, board int) {
 		}
 	}
 }
+
+// sameHead reports whether everything but the plies looks the same.
+func (b *Board) sameHead(next *Board) bool {
+	return b.Game == next.Game && b.Key == next.Key && b.Players == next.Players && b.Result == next.Result && b.Fault == next.Fault &&
+		b.Control.Same(next.Control) && b.start.text == next.start.text && b.HeldAt.Equal(next.HeldAt)
+}

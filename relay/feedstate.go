@@ -2,6 +2,7 @@ package relay
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"clocktell/relay/prompt"
@@ -140,4 +141,17 @@ func (f *Feed) Due() time.Time {
 		return f.silentSince().Add(f.Stale)
 	}
 	return time.Time{}
+}
+
+// distinct reports that no two games of a packet have the same key. That is mostly known
+// from the packet before.
+func (f *Feed) distinct(keys []Key) bool {
+	if slices.Equal(keys, f.keys) {
+		return f.distinctKeys
+	}
+	seen := make(map[Key]struct{}, len(keys))
+	for _, key := range keys {
+		seen[key] = struct{}{}
+	}
+	return len(seen) == len(keys)
 }

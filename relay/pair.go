@@ -43,19 +43,6 @@ func (s *Show) pairAll(e PacketRead, slots []slot, distinct bool) []int {
 	return numbers
 }
 
-// distinct reports that no two games of a packet have the same key. That is mostly known
-// from the packet before.
-func (f *Feed) distinct(keys []Key) bool {
-	if slices.Equal(keys, f.keys) {
-		return f.distinctKeys
-	}
-	seen := make(map[Key]struct{}, len(keys))
-	for _, key := range keys {
-		seen[key] = struct{}{}
-	}
-	return len(seen) == len(keys)
-}
-
 // asBefore pairs a packet whose games stand in their old places under their old
 // keys; nil: it is another packet.
 func asBefore(e PacketRead, slots []slot) []int {
