@@ -8,7 +8,7 @@ import "slices"
 func (s *Show) aired(was, keeps *Show) *Show {
 	next := *s
 	next.Feeds, next.Log, next.Entries, next.Said, next.Table, next.Totals = nil, Notes{}, nil, Prompts{}, Table{}, Totals{}
-	next.asides, next.ClockErrors = nil, nil
+	next.asides, next.ClockErrors, next.dues = nil, nil, nil
 	next.Boards = make([]*Board, len(s.Boards))
 	for i, b := range s.Boards {
 		switch {

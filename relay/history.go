@@ -9,7 +9,7 @@ import (
 // HistoryMost is how many states of boards and shows are kept for scenes that are held
 // back. Past it, what is older than the newest quarter is thinned out: how finely it is
 // known gets coarser, by as little as will do, but not how far back it reaches.
-const HistoryMost = 50_000
+const HistoryMost = 20_000
 
 // finestGrain is how near to each other shows are that are left out first.
 const finestGrain = 10 * time.Millisecond

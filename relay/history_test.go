@@ -173,12 +173,12 @@ func TestHistoryKeepsAllThatScenesShow(t *testing.T) {
 	}
 }
 
-// TestPastHoldsNoListOfHealth: what the health page alone is sent is not kept with each of
-// thousands of shows; the list of clock errors is another one after every reading.
+// TestPastHoldsNoListOfHealth: what the health page alone is sent, and what only the loop looks
+// at, is not kept with each of thousands of shows; these lists are others after every move.
 func TestPastHoldsNoListOfHealth(t *testing.T) {
 	show := showOf(1)
-	show.ClockErrors, show.Feeds = []ClockErrorAt{{At: noon}}, []*Feed{{}}
-	if kept := show.aired(nil, nil); kept.ClockErrors != nil || kept.Feeds != nil || show.ClockErrors == nil {
-		t.Errorf("kept: %v, %v", kept.ClockErrors, kept.Feeds)
+	show.ClockErrors, show.Feeds, show.dues = []ClockErrorAt{{At: noon}}, []*Feed{{}}, []time.Time{noon}
+	if kept := show.aired(nil, nil); kept.ClockErrors != nil || kept.Feeds != nil || kept.dues != nil || show.ClockErrors == nil {
+		t.Errorf("kept: %v, %v, %v", kept.ClockErrors, kept.Feeds, kept.dues)
 	}
 }
