@@ -40,6 +40,11 @@ export class ShowTime {
     return this.#offset() + this.#gone(this.pageNow());
   }
 
+  /** How far now() may be off at most, wall milliseconds; Infinity until a ping has come back. */
+  get unsureMs() {
+    return this.known ? (this.#high - this.#low) / 2 / this.#rate : Infinity;
+  }
+
   #offset() {
     if (!this.known) return 0;
     return this.#high < Infinity ? (this.#low + this.#high) / 2 : this.#low;

@@ -31,7 +31,7 @@ class Scene {
         board: (b) => this.#heard(b),
         air: (a) => this.#turn(a),
         show: (s) => this.#show(s),
-        time: () => this.pulse.beat(),
+        time: () => this.pulse.measured(),
         state: (s) => this.#state(s),
       },
     );

@@ -30,6 +30,7 @@ export class Card {
   #square = el('div', { class: 'board', role: 'img' });
   #why;
   /** @type {Board | null} */ #board = null;
+  /** What the words of its place were written of. @type {unknown[]} */ #at = [];
   /** Wall time at which it changes by itself. */
   due = Infinity;
 
@@ -73,9 +74,13 @@ export class Card {
     if (!board) return;
     const { now, wall, rate } = moment;
     const fix = told(board, now);
-    const [where, look] = at(board, fix, moment.heldAt !== null);
-    write(this.#move, where);
-    mark(this.#move, 'data-look', look);
+    const of = [board, fix, moment.heldAt];
+    if (of.some((part, i) => part !== this.#at[i])) {
+      const [where, look] = at(board, fix, moment.heldAt !== null);
+      write(this.#move, where);
+      mark(this.#move, 'data-look', look);
+    }
+    this.#at = of;
     const waits = [this.#rows.clocks(board, moment), fix ? fix.at + CORRECTION_MS - now + 1 : Infinity];
     this.due = wall + Math.min(...waits) / rate;
   }

@@ -5,6 +5,7 @@
 /** @typedef {import('./layout.js').Box} Box */
 import { mark } from '../../lib/dom.js';
 import { Card } from './card.js';
+import { dueAt } from './together.js';
 
 /** As --window in tokens.css. */
 const RISE_MS = 400;
@@ -63,10 +64,11 @@ export class Lifted {
     this.#board = board;
   }
 
-  /** Returns the wall time at which it changes by itself. @param {Moment} moment */
-  tick(moment) {
+  /** Returns the wall time at which it changes by itself. @param {Moment} moment @param {number} by what is due by then, wall time, is drawn now */
+  tick(moment, by) {
     if (!this.#board) return Infinity;
-    if (moment.heldAt !== this.#held || moment.wall >= this.#card.due) this.#card.tick(moment);
+    if (moment.anew || moment.heldAt !== this.#held) this.#card.tick(moment);
+    else if (by >= this.#card.due) this.#card.tick(dueAt(moment, this.#card.due));
     this.#held = moment.heldAt;
     return this.#card.due;
   }

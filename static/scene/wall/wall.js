@@ -11,6 +11,7 @@ import { Cell } from './cell.js';
 import { Chooser } from './choose.js';
 import { MOST, layout } from './layout.js';
 import { Lifted } from './lifted.js';
+import { reachOf, together } from './together.js';
 
 /** After a line has opened the boards come one by one: none is lifted before they are there, wall time. */
 const SETTLE_MS = 400;
@@ -24,9 +25,11 @@ class Scene {
   /** @type {Cell[]} */ #cells = [];
   /** @type {Lifted | null} */ #lifted = null;
   #settled = Infinity;
+  /** Of the board that came last. */
+  #rev = 0;
   /** Of show time, in which the tell lines moved last. */
   #second = NaN;
-  /** Wall time at which a card changes by itself. */
+  /** Wall time at which cards change by themselves, together. */
   #due = Infinity;
   #chooser = new Chooser();
   #quiet = false;
@@ -43,7 +46,7 @@ class Scene {
     if (options.get('safe') === 'on') drawSafeAreas(this.#stage);
     this.live = new Live(
       { page: 'scene/wall', boards: this.named },
-      { board: (b) => this.#update(b), show: (s) => this.#show(s), time: () => this.pulse.beat(), state: (s) => this.#state(s) },
+      { board: (b) => this.#update(b), show: (s) => this.#show(s), time: () => this.pulse.measured(), state: (s) => this.#state(s) },
     );
     this.pulse = new Pulse(this.live.time, (moment) => this.#tick(moment));
     document.fonts.ready.then(() => [...this.#cells, this.#lifted].forEach((c) => c?.refit()));
@@ -51,16 +54,18 @@ class Scene {
 
   /** @param {Board} board */
   #update(board) {
+    const before = this.#boards.get(board.board);
     this.#boards.set(board.board, board);
     this.pulse.heard();
-    document.body.dataset.rev = String(board.rev);
+    this.#rev = board.rev;
     this.#place();
     this.#tag(board);
     this.#cellOf(board.board)?.update(board);
     const moment = this.pulse.moment;
     this.#lifted?.update(board, moment);
     if (moment.wall >= this.#settled) this.#settled = moment.wall + BURST_MS;
-    this.pulse.beat();
+    if (before?.plies === board.plies) this.pulse.soon();
+    else this.pulse.beat();
   }
 
   /** @param {import('../../lib/wire.js').Show} show */
@@ -109,15 +114,19 @@ class Scene {
     // What nobody knows is no reason to lift another board.
     const ready = moment.heldAt === null && moment.wall >= this.#settled;
     const until = !this.#lifted ? Infinity : ready ? this.#choose(this.#lifted, moment) : this.#settled;
-    const due = [...this.#cells, this.#lifted].map((c) => c?.tick(moment) ?? Infinity);
-    if (moment.wall >= this.#due) this.#moveLines(moment);
-    this.#due = Math.min(...due);
+    mark(document.body, 'data-rev', this.#rev || null);
+    const looks = moment.wall >= this.#due;
+    const reach = reachOf(moment.unsure);
+    const by = moment.wall + (looks ? reach : 0);
+    const dues = [...this.#cells, this.#lifted].map((c) => c?.tick(moment, by) ?? Infinity);
+    if (looks) this.#moveLines(moment);
+    this.#due = together(dues, reach);
     return Math.min(until, this.#due) - moment.wall;
   }
 
   /**
-   * Every clock changes at its own moment, but all tell lines move together once a second, in a
-   * frame that the change of a clock makes anyway: a frame costs more than what is in it.
+   * Clocks change at their own moments, or with those near them, but all tell lines move together once
+   * a second, in a frame that the change of a clock makes anyway.
    *
    * @param {Moment} moment
    */
