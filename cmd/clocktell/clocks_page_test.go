@@ -7,6 +7,7 @@ import (
 	"net"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -27,6 +28,38 @@ func pagesOf(t *testing.T, games ...shownGame) string {
 		f.Delay.Duration, f.StaleAfter.Duration = g.delay, time.Hour
 		c.Feeds = append(c.Feeds, f)
 	}
+	st, url := served(t, c)
+	for i, g := range games {
+		writeGame(t, c.Feeds[i].File, g.Game, 0)
+		waitShow(t, st, func(s *relay.Show) bool { return len(s.Boards) > i })
+		for n := range len(strings.Fields(g.Moves)) {
+			writeGame(t, c.Feeds[i].File, g.Game, n+1)
+			waitShow(t, st, func(s *relay.Show) bool { return len(s.Boards[i].Plies) > n })
+		}
+	}
+	return url
+}
+
+// pagesOfOne shows games from one feed that has them all, as a round has; their moves come together.
+func pagesOfOne(t *testing.T, games ...relaytest.Game) string {
+	t.Helper()
+	c, f := config.Default(), config.DefaultFeed()
+	f.Name, f.URL, f.File = "feed", "", filepath.Join(t.TempDir(), "round.pgn")
+	f.Delay.Duration, f.StaleAfter.Duration = 0, time.Hour
+	c.Feeds = append(c.Feeds, f)
+	st, url := served(t, c)
+	for n := range len(strings.Fields(games[0].Moves)) + 1 {
+		writeRound(t, f.File, n, games...)
+		waitShow(t, st, func(s *relay.Show) bool {
+			return len(s.Boards) == len(games) && !slices.ContainsFunc(s.Boards, func(b *relay.Board) bool { return len(b.Plies) < n })
+		})
+	}
+	return url
+}
+
+// served runs a station until the test ends, and returns the address of its pages.
+func served(t *testing.T, c config.Config) (*station, string) {
+	t.Helper()
 	st, err := newStation(t.Context(), c, relay.NewTimebase(1), slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
@@ -44,15 +77,7 @@ func pagesOf(t *testing.T, games ...shownGame) string {
 			t.Error(err)
 		}
 	})
-	for i, g := range games {
-		writeGame(t, c.Feeds[i].File, g.Game, 0)
-		waitShow(t, st, func(s *relay.Show) bool { return len(s.Boards) > i })
-		for n := range len(strings.Fields(g.Moves)) {
-			writeGame(t, c.Feeds[i].File, g.Game, n+1)
-			waitShow(t, st, func(s *relay.Show) bool { return len(s.Boards[i].Plies) > n })
-		}
-	}
-	return "http://" + l.Addr().String()
+	return st, "http://" + l.Addr().String()
 }
 
 // shownGame is a game and the simple delay it is played with.
@@ -64,8 +89,17 @@ type shownGame struct {
 // writeGame puts the first plies of a game in the place of a file.
 func writeGame(t *testing.T, file string, g relaytest.Game, plies int) {
 	t.Helper()
-	g.Moves = strings.Join(strings.Fields(g.Moves)[:plies], " ")
-	if err := os.WriteFile(file+".new", []byte(relaytest.Packet(g)), 0o600); err != nil {
+	writeRound(t, file, plies, g)
+}
+
+// writeRound does so with several games.
+func writeRound(t *testing.T, file string, plies int, games ...relaytest.Game) {
+	t.Helper()
+	round := slices.Clone(games)
+	for i := range round {
+		round[i].Moves = strings.Join(strings.Fields(round[i].Moves)[:plies], " ")
+	}
+	if err := os.WriteFile(file+".new", []byte(relaytest.Packet(round...)), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Rename(file+".new", file); err != nil {

@@ -75,29 +75,56 @@ func underWay(moves string) shownGame {
 	return shownGame{Game: relaytest.Game{Control: "3600+30", Moves: moves, Clocks: []string{"0:59:58", "0:59:57", "0:57:30", "0:57:40"}}}
 }
 
+func fourUnderWay() []shownGame {
+	return []shownGame{underWay("e4 e5 Nf3 Nc6"), underWay("d4 d5 c4 e6"), underWay("c4 c5 Nc3 Nf6"), underWay("Nf3 d5 g3 Nf6")}
+}
+
+// roundUnderWay is a feed with all four, as of one round: their clocks are read at the same moments.
+func roundUnderWay(t *testing.T) string {
+	t.Helper()
+	var games []relaytest.Game
+	for i, g := range fourUnderWay() {
+		g.Table, g.White = strconv.Itoa(i+1), fmt.Sprintf("Weiss, Wanda %d", i+1)
+		games = append(games, g.Game)
+	}
+	return pagesOfOne(t, games...)
+}
+
+// apartShareMost is the limit of a wall whose clocks all change at other moments: a frame for each.
+func apartShareMost() float64 {
+	if *aMinute {
+		return idleShareMost
+	}
+	return wallShareMost
+}
+
 // TestRunningClocksCostNothing: while clocks run and nobody moves, no scene lays anything out,
-// or takes more than a hundredth of a core; a wall takes twice that in its first seconds. Only
+// or takes more than a hundredth of a core; a wall of boards from several feeds takes twice that in its first seconds. Only
 // where a tell line comes to the end of its scale it is drawn anew, and laid out once.
 func TestRunningClocksCostNothing(t *testing.T) {
 	length := idleLength()
-	ctx := browserFor(t, patience+4*length)
-	url := pagesOf(t, underWay("e4 e5 Nf3 Nc6"), underWay("d4 d5 c4 e6"), underWay("c4 c5 Nc3 Nf6"), underWay("Nf3 d5 g3 Nf6"))
+	ctx := browserFor(t, patience+5*length)
+	apart, round := pagesOf(t, fourUnderWay()...), roundUnderWay(t)
 	page(t, ctx, "metrics on", command(performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks}))
 	visit(t, ctx, bare(t))
 	floor := during(t, ctx, length)
 	t.Logf("a bare page takes %.2f %% of a core", 100*floor["TaskDuration"]/length.Seconds())
 	for _, s := range []struct {
-		scene  string
-		boards int
-	}{{"board", 1}, {"clocks", 1}, {"wall?lift=off", 4}} {
+		url, scene, boardsOf string
+		boards               int
+		most                 float64
+	}{
+		{apart, "board", "", 1, idleShareMost}, {apart, "clocks", "", 1, idleShareMost},
+		{round, "wall?lift=off", " of one feed", 4, idleShareMost}, {apart, "wall?lift=off", " of four feeds", 4, apartShareMost()},
+	} {
 		scene, boards := s.scene, s.boards
-		visit(t, ctx, url+"/scene/"+scene)
+		visit(t, ctx, s.url+"/scene/"+scene)
 		waitFor(t, ctx, "the clocks", fmt.Sprintf("document.querySelectorAll('.clock[data-state=running]').length === %d && document.fonts.status === 'loaded' && !document.getAnimations().length", boards))
 		evaluate[chromedp.Void](t, ctx, watchClock)
 		evaluate[chromedp.Void](t, ctx, watchScales)
 		got := during(t, ctx, length)
-		checkIdle(t, scene, boards, length, got, evaluate[int](t, ctx, "window.clockTexts.size"), evaluate[int](t, ctx, "window.newScales"))
-		checkNewScale(t, ctx, scene)
+		checkIdle(t, scene+s.boardsOf, boards, s.most, length, got, evaluate[int](t, ctx, "window.clockTexts.size"), evaluate[int](t, ctx, "window.newScales"))
+		checkNewScale(t, ctx, scene+s.boardsOf)
 	}
 }
 
@@ -128,7 +155,7 @@ const watchScales = `
 	for (const line of document.querySelectorAll('.tellline')) window.scaleWatch.observe(line, { childList: true, subtree: true });`
 
 // checkIdle looks at what a scene took while clocks ran, of which one showed so many texts.
-func checkIdle(t *testing.T, scene string, boards int, length time.Duration, got map[string]float64, texts, scales int) {
+func checkIdle(t *testing.T, scene string, boards int, most float64, length time.Duration, got map[string]float64, texts, scales int) {
 	t.Helper()
 	share := got["TaskDuration"] / length.Seconds()
 	t.Logf("%s: %v of running clocks, %d texts shown, %d new scales: %g layouts, %g style recalculations, %.2f %% of a core on the main thread, of it script %.2f %%",
@@ -138,10 +165,6 @@ func checkIdle(t *testing.T, scene string, boards int, length time.Duration, got
 	}
 	if scales > boards || got["LayoutCount"] > float64(scales) { // the least scale lasts longer than a minute
 		t.Errorf("%s: %g layouts for %d new scales, want none without a new scale, and of that one a board at most", scene, got["LayoutCount"], scales)
-	}
-	most := idleShareMost
-	if boards > 1 && !*aMinute {
-		most = wallShareMost
 	}
 	if share > most {
 		t.Errorf("%s: the main thread took %.2f %% of a core, want at most %.0f %%", scene, 100*share, 100*most)
