@@ -51,6 +51,8 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 			retry.Reset(retryEvery) // however long that took
 			continue
 		case <-ctx.Done():
+		}
+		if ctx.Err() != nil { // whatever else has come: nobody would be told of it here
 			wr.leave()
 			return nil
 		}
