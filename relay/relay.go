@@ -96,6 +96,9 @@ func (r *Relay) History() HistoryNow { return r.past.now() }
 func (r *Relay) Run(ctx context.Context, events <-chan Event) error {
 	timer := time.NewTimer(0)
 	defer timer.Stop()
+	if r.shared {
+		timer.Stop() // not even the time since the last event passes by itself
+	}
 	for {
 		select {
 		case event := <-events:

@@ -45,8 +45,14 @@ type child struct {
 
 func startChild(t testing.TB, program string, args ...string) *child {
 	t.Helper()
+	return startChildTo(t, os.Stderr, program, args...)
+}
+
+// startChildTo is startChild for a process whose log is kept elsewhere.
+func startChildTo(t testing.TB, log io.Writer, program string, args ...string) *child {
+	t.Helper()
 	c := &child{t: t, command: exec.Command(program, args...), ended: make(chan struct{})}
-	c.command.Stderr = os.Stderr
+	c.command.Stderr = log
 	var err error
 	if c.out, err = c.command.StdoutPipe(); err != nil {
 		t.Fatal(err)

@@ -15,6 +15,7 @@ import (
 
 func TestMain(m *testing.M) {
 	enginetest.PlayIfAsked()
+	serveBusIfAsked()
 	goleak.VerifyTestMain(m)
 }
 

@@ -1,0 +1,130 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"net/http"
+	"sync"
+	"time"
+
+	"clocktell/overlay/wire"
+)
+
+// entering enters moves on a board led by hand and notes at the table, one after the other,
+// each at any of the processes, and again under its ID at any other until it is acknowledged.
+type entering struct {
+	party  *party
+	client http.Client
+	stop   chan struct{}
+	wg     sync.WaitGroup
+
+	mu          sync.Mutex // protects following
+	random      *rand.Rand
+	moves       []string // acknowledged
+	notes       int      // acknowledged
+	again       int      // attempts that were not acknowledged
+	refused     []string
+	notEntering map[string]bool // members that nobody enters anything at
+}
+
+// enterMost is how long a person waits for the answer to an entry before sending it again.
+const enterMost = 1500 * time.Millisecond
+
+// againAfter is how long they wait before that, when they are told that it was not done.
+const againAfter = 100 * time.Millisecond
+
+// startEntering begins; end waits until the last entries have been acknowledged.
+func startEntering(p *party) *entering {
+	e := &entering{party: p, client: http.Client{Timeout: enterMost, Transport: &http.Transport{DisableKeepAlives: true}}, stop: make(chan struct{}), random: rand.New(rand.NewPCG(3, 5))}
+	e.wg.Go(func() {
+		e.each(func(n int) (string, any) {
+			return "/by-hand", wire.Entry{ID: fmt.Sprint("move-", n), Board: handBoard, Act: "move", Ply: n + 1, SAN: there[n%len(there)]}
+		}, func(n int) { e.moves = append(e.moves, there[n%len(there)]) })
+	})
+	e.wg.Go(func() {
+		e.each(func(n int) (string, any) {
+			return "/at-panel", wire.PanelAct{ID: fmt.Sprint("note-", n), Who: "Ada", Act: "note", Text: fmt.Sprint("note ", n)}
+		}, func(n int) { e.notes = n + 1 })
+	})
+	return e
+}
+
+func (e *entering) end() {
+	close(e.stop)
+	e.wg.Wait()
+	e.stop = nil
+}
+
+func (e *entering) each(entry func(n int) (path string, body any), done func(n int)) {
+	for n := 0; ; {
+		path, body := entry(n)
+		if e.try(path, body) {
+			e.mu.Lock()
+			done(n)
+			e.mu.Unlock()
+			n++
+		} else {
+			e.mu.Lock()
+			e.again++
+			e.mu.Unlock()
+			continue // what was begun is brought to its end
+		}
+		select {
+		case <-e.stop:
+			return
+		case <-time.After(e.pause()):
+		}
+	}
+}
+
+// pause is how long a person does nothing.
+func (e *entering) pause() time.Duration {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return 50*time.Millisecond + time.Duration(e.random.Int64N(int64(400*time.Millisecond)))
+}
+
+// somewhere is the address of one of the processes.
+func (e *entering) somewhere() string {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	for {
+		if m := e.party.members[e.random.IntN(len(e.party.members))]; !e.notEntering[m.name] {
+			return m.address
+		}
+	}
+}
+
+// try sends an entry and reports whether it was acknowledged.
+func (e *entering) try(path string, body any) bool {
+	text, err := json.Marshal(body)
+	if err != nil {
+		panic(err)
+	}
+	resp, err := e.client.Post("http://"+e.somewhere()+path, "application/json", bytes.NewReader(text))
+	if err != nil {
+		<-time.After(againAfter)
+		return false
+	}
+	defer resp.Body.Close()
+	var reply wire.EntryReply
+	if resp.StatusCode >= http.StatusInternalServerError || json.NewDecoder(resp.Body).Decode(&reply) != nil {
+		<-time.After(againAfter)
+		return false
+	}
+	if !reply.Done {
+		e.mu.Lock()
+		defer e.mu.Unlock()
+		e.refused = append(e.refused, fmt.Sprintf("%s: %s", text, reply.Error))
+	}
+	return true
+}
+
+// acknowledged returns the moves acknowledged so far, and how many notes.
+func (e *entering) acknowledged() ([]string, int) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.moves[:len(e.moves):len(e.moves)], e.notes
+}

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// member is a process of a show that several share, behind its own way to the bus.
+type member struct {
+	t       *testing.T
+	name    string
+	address string // of its pages
+	proxy   *proxy
+	log     string // its file
+	start   func() *child
+	*child
+
+	panel, health *watched
+}
+
+// party is a show that several processes share.
+type party struct {
+	t       *testing.T
+	program string
+	dir     string
+	bus     *busChild
+	feed    *parade
+	watch   *watch
+	members []*member
+}
+
+func newParty(t *testing.T) *party {
+	p := &party{t: t, program: buildProgram(t), dir: t.TempDir(), feed: newParade(t)}
+	p.bus = newBusChild(t, filepath.Join(p.dir, "bus"))
+	p.watch = newWatch(t)
+	return p
+}
+
+// serve starts a process that reads the feed. Flags are those that a test adds.
+func (p *party) serve(name string, flags ...string) *member {
+	config := filepath.Join(p.dir, name+".toml")
+	text := fmt.Sprintf("[server]\nlisten = \"127.0.0.1:0\"\n[journal]\ndir = %q\n[log]\nlevel = \"info\"\n"+
+		"[[feed]]\nname = \"arena\"\nurl = %q\nevery = \"250ms\"\nlate_after = \"1h\"\nstale_after = \"1h\"\n", p.journal(name), p.feed.url)
+	if err := os.WriteFile(config, []byte(text), 0o644); err != nil {
+		p.t.Fatal(err)
+	}
+	return p.add(name, append([]string{"serve", "--config", config}, flags...)...)
+}
+
+func (p *party) journal(name string) string { return filepath.Join(p.dir, "journal-"+name) }
+
+func (p *party) edge(name string) *member { return p.add(name, "edge") }
+
+// add starts a process with the way to the bus, and opens pages at it.
+func (p *party) add(name string, args ...string) *member {
+	p.t.Helper()
+	m := &member{t: p.t, name: name, address: freeAddress(p.t), proxy: newProxy(p.t, p.bus.address), log: filepath.Join(p.dir, name+".log")}
+	args = append(args, "--bus", m.proxy.url(), "--listen", m.address)
+	m.start = func() *child {
+		log, err := os.OpenFile(m.log, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o644)
+		if err != nil {
+			p.t.Fatal(err)
+		}
+		defer log.Close()
+		return startChildTo(p.t, log, p.program, args...)
+	}
+	p.t.Cleanup(m.tellLog)
+	m.child = m.start()
+	m.waitForAddress()
+	at := func() string { return m.address }
+	m.panel, m.health = p.watch.open(name, "panel", at), p.watch.open(name, "health", at)
+	p.members = append(p.members, m)
+	return m
+}
+
+// again starts the process again.
+func (m *member) again() {
+	m.child = m.start()
+	m.waitForAddress()
+}
+
+func (m *member) signal(s syscall.Signal) {
+	m.t.Helper()
+	if err := m.command.Process.Signal(s); err != nil {
+		m.t.Fatalf("%s: %v", m.name, err)
+	}
+}
+
+// terminate ends the process as a supervisor does, and waits for it.
+func (m *member) terminate() {
+	m.t.Helper()
+	m.once.Do(func() {
+		m.signal(syscall.SIGTERM)
+		if err := m.command.Wait(); err != nil {
+			m.t.Errorf("%s, told to end: %v", m.name, err)
+		}
+		close(m.ended)
+	})
+}
+
+// tellLog shows the end of the log of a process when the test has failed.
+func (m *member) tellLog() {
+	if !m.t.Failed() {
+		return
+	}
+	text, _ := os.ReadFile(m.log)
+	lines := slices.DeleteFunc(strings.Split(string(text), "\n"), func(line string) bool {
+		return strings.Contains(line, "entry refused") || strings.Contains(line, "page ")
+	})
+	m.t.Logf("%s said:\n%s", m.name, strings.Join(lines[max(0, len(lines)-60):], "\n"))
+}
+
+// leads returns the member that leads, by what the bus holds; nil: none of these.
+func (p *party) leads(by string) *member {
+	for _, m := range p.members {
+		if by == fmt.Sprintf("%s, process %d", hostName(), m.command.Process.Pid) {
+			return m
+		}
+	}
+	return nil
+}
+
+func hostName() string {
+	host, err := os.Hostname()
+	if err != nil {
+		return "here"
+	}
+	return host
+}
+
+// within waits until something holds, and fails the test if it does not in time.
+func (p *party) within(d time.Duration, what string, holds func() bool) {
+	p.t.Helper()
+	for end := time.Now().Add(d); !holds(); {
+		if time.Now().After(end) {
+			p.t.Fatalf("%s: not within %v", what, d)
+		}
+		<-time.After(10 * time.Millisecond)
+	}
+}
