@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"net/http"
+	"slices"
 	"sync"
+	"testing"
 	"time"
 
 	"clocktell/overlay/wire"
@@ -35,7 +37,16 @@ const enterMost = 1500 * time.Millisecond
 // againAfter is how long they wait before that, when they are told that it was not done.
 const againAfter = 100 * time.Millisecond
 
-// startEntering begins; end waits until the last entries have been acknowledged.
+// enter begins to enter; the end of it waits until the last entries have been acknowledged.
+func (p *party) enter() {
+	p.entering = startEntering(p)
+	p.t.Cleanup(func() {
+		if p.entering.stop != nil {
+			p.entering.end()
+		}
+	})
+}
+
 func startEntering(p *party) *entering {
 	e := &entering{party: p, client: http.Client{Timeout: enterMost, Transport: &http.Transport{DisableKeepAlives: true}}, stop: make(chan struct{}), random: rand.New(rand.NewPCG(3, 5))}
 	e.wg.Go(func() {
@@ -127,4 +138,28 @@ func (e *entering) acknowledged() ([]string, int) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	return e.moves[:len(e.moves):len(e.moves)], e.notes
+}
+
+// check reports entries that were refused.
+func (e *entering) check(t *testing.T) {
+	t.Helper()
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	for _, refused := range e.refused {
+		t.Errorf("refused: %s", refused)
+	}
+}
+
+// exact: a process shows what was acknowledged and nothing else; none of it twice.
+func (e *entering) exact(t *testing.T, m *member) {
+	t.Helper()
+	moves, notes := e.acknowledged()
+	if shown := m.panel.hand(); !slices.Equal(shown, moves) {
+		t.Errorf("%s shows %d moves by hand, acknowledged were %d", m.name, len(shown), len(moves))
+	}
+	m.panel.sees(func() {
+		if last := m.panel.table.Notes[len(m.panel.table.Notes)-1].Text; last != fmt.Sprint("note ", notes-1) {
+			t.Errorf("the last of %d notes at %s is %s", notes, m.name, last)
+		}
+	})
 }

@@ -33,6 +33,9 @@ type party struct {
 	feed    *parade
 	watch   *watch
 	members []*member
+
+	entering *entering
+	wanderer *watched // a page that goes from process to process; nil: there is none
 }
 
 func newParty(t *testing.T) *party {
@@ -143,4 +146,31 @@ func (p *party) within(d time.Duration, what string, holds func() bool) {
 		}
 		<-time.After(10 * time.Millisecond)
 	}
+}
+
+// settle waits until all pages show what the feed has told and what was acknowledged.
+func (p *party) settle(after string) {
+	p.t.Helper()
+	plies := p.feed.plies()
+	moves, _ := p.entering.acknowledged()
+	for _, page := range p.pages() {
+		p.within(2*takeoverMost, fmt.Sprintf("%s after %s: ply %d", page.name, after, plies), func() bool { n, _ := page.plies(0); return n >= plies })
+		p.within(takeoverMost, fmt.Sprintf("%s after %s: what was acknowledged", page.name, after), func() bool {
+			have := page.hand()
+			return len(have) >= len(moves) && slices.Equal(have[:len(moves)], moves)
+		})
+	}
+	p.watch.check()
+	p.entering.check(p.t)
+}
+
+// pages returns all pages of all processes.
+func (p *party) pages() (pages []*watched) {
+	if p.wanderer != nil {
+		pages = append(pages, p.wanderer)
+	}
+	for _, m := range p.members {
+		pages = append(pages, m.panel, m.health)
+	}
+	return pages
 }

@@ -36,13 +36,16 @@ func (p *pair) end() {
 	}
 	leader.terminate()
 	p.watch.close()
+	if len(p.watch.runs) != 1 {
+		p.t.Errorf("the show has been begun %d times", len(p.watch.runs))
+	}
 	p.compareJournals()
 	p.tell()
 }
 
 // same compares the revisions that pages hold of all there is: of one revision they were
 // compared already.
-func (p *pair) same() {
+func (p *party) same() {
 	p.t.Helper()
 	of := func(m *member) (revs map[string]uint64) {
 		m.panel.sees(func() { revs = maps.Clone(m.panel.revs) })
@@ -58,9 +61,6 @@ func (p *pair) same() {
 	}
 	if revs := of(first); len(revs) < handBoard+3 {
 		p.t.Errorf("only %v were compared", revs)
-	}
-	if len(p.watch.runs) != 1 {
-		p.t.Errorf("the show has been begun %d times", len(p.watch.runs))
 	}
 }
 

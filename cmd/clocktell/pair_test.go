@@ -4,7 +4,6 @@ import (
 	"flag"
 	"fmt"
 	"math/rand/v2"
-	"slices"
 	"syscall"
 	"testing"
 	"time"
@@ -38,14 +37,12 @@ func TestPair(t *testing.T) {
 // pair is a show of two processes, one of which leads, and an edge.
 type pair struct {
 	*party
-	a, b, e  *member
-	wanderer *watched // a page that goes from process to process
-	entering *entering
-	random   *rand.Rand
-	took     []time.Duration
-	counts   map[string]int
-	late     []string
-	away     *member // where the wanderer does not go
+	a, b, e *member
+	random  *rand.Rand
+	took    []time.Duration
+	counts  map[string]int
+	late    []string
+	away    *member // where the wanderer does not go
 }
 
 // pairFault makes one fault and mends it. It ends when the show goes on.
@@ -76,12 +73,7 @@ func newPair(t *testing.T) *pair {
 	p.e = p.party.edge("edge")
 	p.e.proxy.slow(5 * time.Millisecond)
 	p.within(10*time.Second, "both boards of the feed", func() bool { n, _ := p.e.panel.plies(0); return n > 4 })
-	p.entering = startEntering(p.party)
-	t.Cleanup(func() {
-		if p.entering.stop != nil {
-			p.entering.end()
-		}
-	})
+	p.enter()
 	at := 0
 	p.wanderer = p.watch.open("wanderer", "health", func() string {
 		for at++; p.members[at%3] == p.awayNow(); at++ {
@@ -182,37 +174,4 @@ func (p *pair) withoutBus() {
 	<-time.After(time.Duration(p.random.Int64N(int64(2 * time.Second))))
 	p.bus.start()
 	p.shows(time.Now(), p.feed.plies()+1, nil)
-}
-
-// settle waits until all pages show what the feed has told and what was acknowledged.
-func (p *pair) settle(after string) {
-	p.t.Helper()
-	plies := p.feed.plies()
-	moves, _ := p.entering.acknowledged()
-	for _, page := range p.pages() {
-		p.within(2*takeoverMost, fmt.Sprintf("%s after %s: ply %d", page.name, after, plies), func() bool { n, _ := page.plies(0); return n >= plies })
-		p.within(takeoverMost, fmt.Sprintf("%s after %s: what was acknowledged", page.name, after), func() bool {
-			have := page.hand()
-			return len(have) >= len(moves) && slices.Equal(have[:len(moves)], moves)
-		})
-	}
-	p.watch.check()
-	p.entering.check(p.t)
-}
-
-func (p *pair) pages() []*watched {
-	pages := []*watched{p.wanderer}
-	for _, m := range p.members {
-		pages = append(pages, m.panel, m.health)
-	}
-	return pages
-}
-
-func (e *entering) check(t *testing.T) {
-	t.Helper()
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	for _, refused := range e.refused {
-		t.Errorf("refused: %s", refused)
-	}
 }

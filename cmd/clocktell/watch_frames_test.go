@@ -52,11 +52,12 @@ func read[F any](data []byte) (frame F) {
 // welcome: another run is another show, of which the page knows nothing.
 func (p *watched) welcome(f wire.Welcome) {
 	if f.Run != p.run {
-		p.run, p.line = f.Run, 0
+		p.run, p.line, p.pliesAt = f.Run, 0, nil
+		p.ran++
 		clear(p.revs)
 		if !slices.Contains(p.w.runs, f.Run) {
 			p.w.runs = append(p.w.runs, f.Run)
-			clear(p.w.lines)
+			p.w.lines[f.Run] = make(map[uint64]wire.LogLine)
 		}
 	}
 }
@@ -99,9 +100,10 @@ func (p *watched) board(b wire.Board) {
 // log: a page leaves out the lines that it has. Of the others none is missing, unless more
 // have come meanwhile than it is sent when it comes.
 func (p *watched) log(f wire.Log) {
+	lines := p.w.lines[p.run]
 	for _, line := range f.Items {
 		if line.Seq <= p.line {
-			if was, known := p.w.lines[line.Seq]; known && was != line {
+			if was, known := lines[line.Seq]; known && was != line {
 				p.w.wrong("%s: line %d is %+v, and was %+v", p.name, line.Seq, line, was)
 			}
 			continue
@@ -111,10 +113,10 @@ func (p *watched) log(f wire.Log) {
 		}
 		p.line = line.Seq
 		p.w.told++
-		if was, known := p.w.lines[line.Seq]; known && was != line {
+		if was, known := lines[line.Seq]; known && was != line {
 			p.w.wrong("%s: line %d is %+v, elsewhere %+v", p.name, line.Seq, line, was)
 		}
-		p.w.lines[line.Seq] = line
+		lines[line.Seq] = line
 	}
 }
 

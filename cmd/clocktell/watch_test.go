@@ -23,8 +23,8 @@ type watch struct {
 
 	mu     sync.Mutex // protects following, and what pages hold
 	faults []string
-	shown  map[string]string       // by run, frame and revision: what it was
-	lines  map[uint64]wire.LogLine // of the newest run
+	shown  map[string]string                  // by run, frame and revision: what it was
+	lines  map[string]map[uint64]wire.LogLine // of the show log, by run
 	runs   []string
 	frames int
 	told   int // lines of the show log, on all pages
@@ -33,7 +33,7 @@ type watch struct {
 }
 
 func newWatch(t *testing.T) *watch {
-	w := &watch{t: t, shown: make(map[string]string), lines: make(map[uint64]wire.LogLine)}
+	w := &watch{t: t, shown: make(map[string]string), lines: make(map[string]map[uint64]wire.LogLine)}
 	w.ctx, w.stop = context.WithCancel(context.Background())
 	t.Cleanup(w.close)
 	return w
@@ -87,7 +87,7 @@ type watched struct {
 	feeds   wire.Feeds
 	table   wire.Table
 	pliesAt []time.Time // when so many plies of the feed were there at first
-	came    int
+	ran     int         // shows that it has been shown
 	conn    *websocket.Conn
 	clocks  []clockSeen
 }
@@ -121,7 +121,6 @@ func (p *watched) visit() {
 	conn.SetReadLimit(1 << 26)
 	p.w.mu.Lock()
 	p.conn = conn
-	p.came++
 	clear(p.boards) // it is sent whole ones
 	p.w.mu.Unlock()
 	pinging := make(chan struct{})
