@@ -43,14 +43,15 @@ type busChild struct {
 	t       *testing.T
 	address string
 	dir     string
+	disk    *smallDisk // that dir is on; nil: a usual one
 	command *exec.Cmd
 	end     io.Closer
 	conn    *nats.Conn
 	js      jetstream.JetStream
 }
 
-func newBusChild(t *testing.T, dir string) *busChild {
-	b := &busChild{t: t, address: freeAddress(t), dir: dir}
+func newBusChild(t *testing.T, dir string, disk *smallDisk) *busChild {
+	b := &busChild{t: t, address: freeAddress(t), dir: dir, disk: disk}
 	b.start()
 	t.Cleanup(b.kill)
 	var err error
@@ -66,7 +67,8 @@ func newBusChild(t *testing.T, dir string) *busChild {
 
 func (b *busChild) start() {
 	b.t.Helper()
-	b.command = exec.Command(os.Args[0])
+	program, args := b.disk.command(os.Args[0])
+	b.command = exec.Command(program, args...)
 	b.command.Env = append(os.Environ(), busAsked+"="+b.address+" "+b.dir)
 	b.command.Stderr = os.Stderr
 	in, err := b.command.StdinPipe()

@@ -10,19 +10,20 @@ import (
 // for the bus. Whoever follows it says that it stands still, and has everything afterwards;
 // also what happened when the process was killed before the bus was back.
 func TestLoneLeader(t *testing.T) {
+	t.Parallel()
 	p := newParty(t)
 	a, edge := p.serve("a"), p.edge("edge")
 	p.within(10*time.Second, "both boards of the feed", func() bool { n, _ := edge.panel.plies(0); return n > 4 })
 	p.enter()
 	p.bus.kill()
-	p.goesOnAlone(a, edge)
+	p.goesOnAlone(a, edge, "does not answer")
 	p.bus.start()
 	p.within(2*takeoverMost, "all is well again", func() bool { return !a.alarmed("bus") && !edge.alarmed("bus") })
 	p.settle("the bus was away")
 	p.same()
 
 	p.bus.kill()
-	p.goesOnAlone(a, edge)
+	p.goesOnAlone(a, edge, "does not answer")
 	p.entering.end() // what is acknowledged now is in the journal alone
 	shown, _ := a.panel.plies(0)
 	a.kill()
@@ -38,10 +39,10 @@ func TestLoneLeader(t *testing.T) {
 
 // goesOnAlone: the process that leads shows what comes, and says what is wrong; the other
 // says that it stands still.
-func (p *party) goesOnAlone(leader, follower *member) {
+func (p *party) goesOnAlone(leader, follower *member, says string) {
 	p.t.Helper()
 	moves, notes := p.entering.acknowledged()
-	p.within(2*takeoverMost, "both tell what is wrong", func() bool { return leader.alarmed("goes on by itself") && follower.alarmed("does not answer") })
+	p.within(2*takeoverMost, "both tell what is wrong", func() bool { return leader.alarmed("goes on by itself") && follower.alarmed(says) })
 	stood, _ := follower.panel.plies(0)
 	plies := p.feed.plies() + 6
 	p.within(2*takeoverMost, "the show goes on", func() bool { n, _ := leader.panel.plies(0); return n >= plies })

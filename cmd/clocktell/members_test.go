@@ -18,6 +18,7 @@ type member struct {
 	address string // of its pages
 	proxy   *proxy
 	log     string // its file
+	disk    *smallDisk
 	start   func() *child
 	*child
 
@@ -30,6 +31,8 @@ type party struct {
 	program string
 	dir     string
 	bus     *busChild
+	most    string     // of its stream, as the configuration says it
+	disk    *smallDisk // that the next process keeps its journal on; nil: a usual one
 	feed    *parade
 	watch   *watch
 	members []*member
@@ -38,9 +41,22 @@ type party struct {
 	wanderer *watched // a page that goes from process to process; nil: there is none
 }
 
-func newParty(t *testing.T) *party {
+func newParty(t *testing.T) *party { return newPartyOn(t, 0) }
+
+// newPartyOn is newParty with a bus on a disk of so many bytes; 0: a usual one.
+func newPartyOn(t *testing.T, bytes int) *party {
+	t.Helper()
+	if os.Getenv("CLOCKTELL_TESTS") == "relay" {
+		t.Skip("CLOCKTELL_TESTS=relay leaves out what is tested in processes of their own: they have no race detector")
+	}
 	p := &party{t: t, program: buildProgram(t), dir: t.TempDir(), feed: newParade(t)}
-	p.bus = newBusChild(t, filepath.Join(p.dir, "bus"))
+	dir := filepath.Join(p.dir, "bus")
+	if bytes > 0 {
+		p.disk = newSmallDisk(t, dir, bytes)
+		p.most = fmt.Sprintf("[bus]\nmax_bytes = %d\n", bytes/4) // a server promises no more than three quarters of its disk
+	}
+	p.bus = newBusChild(t, dir, p.disk)
+	p.disk = nil
 	p.watch = newWatch(t)
 	return p
 }
@@ -48,7 +64,7 @@ func newParty(t *testing.T) *party {
 // serve starts a process that reads the feed. Flags are those that a test adds.
 func (p *party) serve(name string, flags ...string) *member {
 	config := filepath.Join(p.dir, name+".toml")
-	text := fmt.Sprintf("[server]\nlisten = \"127.0.0.1:0\"\n[journal]\ndir = %q\n[log]\nlevel = \"info\"\n"+
+	text := p.most + fmt.Sprintf("[server]\nlisten = \"127.0.0.1:0\"\n[journal]\ndir = %q\n[log]\nlevel = \"info\"\n"+
 		"[[feed]]\nname = \"arena\"\nurl = %q\nevery = \"250ms\"\nlate_after = \"1h\"\nstale_after = \"1h\"\n", p.journal(name), p.feed.url)
 	if err := os.WriteFile(config, []byte(text), 0o644); err != nil {
 		p.t.Fatal(err)
@@ -63,7 +79,7 @@ func (p *party) edge(name string) *member { return p.add(name, "edge") }
 // add starts a process with the way to the bus, and opens pages at it.
 func (p *party) add(name string, args ...string) *member {
 	p.t.Helper()
-	m := &member{t: p.t, name: name, address: freeAddress(p.t), proxy: newProxy(p.t, p.bus.address), log: filepath.Join(p.dir, name+".log")}
+	m := &member{t: p.t, name: name, address: freeAddress(p.t), proxy: newProxy(p.t, p.bus.address), log: filepath.Join(p.dir, name+".log"), disk: p.disk}
 	args = append(args, "--bus", m.proxy.url(), "--listen", m.address)
 	m.start = func() *child {
 		log, err := os.OpenFile(m.log, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o644)
@@ -71,7 +87,8 @@ func (p *party) add(name string, args ...string) *member {
 			p.t.Fatal(err)
 		}
 		defer log.Close()
-		return startChildTo(p.t, log, p.program, args...)
+		program, args := m.disk.command(p.program, args...)
+		return startChildTo(p.t, log, program, args...)
 	}
 	p.t.Cleanup(m.tellLog)
 	m.child = m.start()

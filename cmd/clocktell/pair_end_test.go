@@ -67,7 +67,6 @@ func (p *party) same() {
 // compareJournals: both journals hold the same events, and make the same show.
 func (p *pair) compareJournals() {
 	var snapshots [][]byte
-	var events [][]relay.Event
 	for _, name := range []string{"a", "b"} {
 		file := filepath.Join(p.dir, name+".json")
 		if code, _, stderr := call(p.t, "replay", p.journal(name), "--snapshot", file); code != exitFine {
@@ -77,24 +76,31 @@ func (p *pair) compareJournals() {
 		if err != nil {
 			p.t.Fatal(err)
 		}
-		snapshots, events = append(snapshots, data), append(events, p.recorded(name))
+		snapshots = append(snapshots, data)
 	}
 	if at := differAt(snapshots[0], snapshots[1]); at != "" || !bytes.Equal(snapshots[0], snapshots[1]) {
 		p.t.Errorf("the journals make two shows: %s", at)
 	}
-	if len(events[0]) != len(events[1]) {
-		p.t.Errorf("%d and %d events in the journals", len(events[0]), len(events[1]))
+	p.compareEntries(p.compareRecords())
+}
+
+// compareRecords: both journals hold the same events in the same order, which it returns.
+func (p *party) compareRecords() []relay.Event {
+	p.t.Helper()
+	a, b := p.recorded("a"), p.recorded("b")
+	if len(a) != len(b) || len(a) == 0 {
+		p.t.Errorf("%d and %d events in the journals", len(a), len(b))
 	}
-	for i := range min(len(events[0]), len(events[1])) {
-		if !sameRecord(events[0][i], events[1][i]) {
-			p.t.Fatalf("event %d is %+v in one journal, %+v in the other", i, events[0][i], events[1][i])
+	for i := range min(len(a), len(b)) {
+		if !reflect.DeepEqual(a[i], b[i]) {
+			p.t.Fatalf("event %d is %+v in one journal, %+v in the other", i, a[i], b[i])
 		}
 	}
-	p.compareEntries(events[0])
+	return a
 }
 
 // recorded returns the events of a journal.
-func (p *pair) recorded(name string) (events []relay.Event) {
+func (p *party) recorded(name string) (events []relay.Event) {
 	recording, err := journal.Read(p.t.Context(), p.journal(name))
 	if err != nil {
 		p.t.Fatal(err)
@@ -149,7 +155,5 @@ func (p *pair) tell() {
 		p.t.Logf("from the fault to the first change by who leads then: %v in the middle, %v at the worst, of %d", p.took[len(p.took)/2].Round(time.Millisecond), p.took[len(p.took)-1].Round(time.Millisecond), len(p.took))
 	}
 	p.t.Logf("%d frames and %d lines of the show log on %d pages; %d plies of the feed", p.watch.frames, p.watch.told, len(p.pages()), p.feed.plies())
+	p.t.Logf("a page moved %d times from process to process, and was shown an older state for %v at most", p.wanderer.came, p.wanderer.older)
 }
-
-// sameRecord compares two events as the journal holds them.
-func sameRecord(a, b relay.Event) bool { return reflect.DeepEqual(a, b) }

@@ -20,6 +20,7 @@ const takeoverMost = 5 * time.Second
 // people enter moves and notes anywhere, and lets one of them or the bus fail again and again.
 // Every page holds what it is shown against what all others are: see watch.
 func TestPair(t *testing.T) {
+	t.Parallel()
 	p := newPair(t)
 	kinds := pairFaults()
 	for n := range *rounds {
@@ -75,7 +76,7 @@ func newPair(t *testing.T) *pair {
 	p.within(10*time.Second, "both boards of the feed", func() bool { n, _ := p.e.panel.plies(0); return n > 4 })
 	p.enter()
 	at := 0
-	p.wanderer = p.watch.open("wanderer", "health", func() string {
+	p.wanderer = p.watch.openMoving("wanderer", "health", func() string {
 		for at++; p.members[at%3] == p.awayNow(); at++ {
 		}
 		return p.members[at%3].address

@@ -54,6 +54,7 @@ func (p *watched) welcome(f wire.Welcome) {
 	if f.Run != p.run {
 		p.run, p.line, p.pliesAt = f.Run, 0, nil
 		p.ran++
+		p.behind = make(map[string]time.Time)
 		clear(p.revs)
 		if !slices.Contains(p.w.runs, f.Run) {
 			p.w.runs = append(p.w.runs, f.Run)
@@ -67,7 +68,9 @@ var seed = maphash.MakeSeed()
 // newer holds a frame of a revision against what this page was shown before, and against
 // what others were shown of that revision.
 func (p *watched) newer(what string, rev uint64, content string) {
-	if rev < p.revs[what] {
+	if p.moves {
+		p.seeBehind(what, rev < p.revs[what])
+	} else if rev < p.revs[what] {
 		p.w.wrong("%s: %s of revision %d after %d", p.name, what, rev, p.revs[what])
 	}
 	p.revs[what] = max(p.revs[what], rev)
@@ -76,6 +79,24 @@ func (p *watched) newer(what string, rev uint64, content string) {
 		p.w.wrong("%s: %s %d differs from what another page was shown:\n%.1200s\nand\n%.1200s", p.name, what, rev, content, was[min(len(was), len(sum)):])
 	} else if !known {
 		p.w.shown[key] = sum + content[:min(len(content), 1200)]
+	}
+}
+
+// behindMost is how long a page that has moved may be shown what is older than what it was
+// shown where it came from: processes read the bus at their own pace.
+const behindMost = 500 * time.Millisecond
+
+func (p *watched) seeBehind(what string, older bool) {
+	since, was := p.behind[what]
+	switch {
+	case older && !was:
+		p.behind[what] = time.Now()
+	case !older && was:
+		delete(p.behind, what)
+		p.older = max(p.older, time.Since(since))
+		if time.Since(since) > behindMost {
+			p.w.wrong("%s: was shown an older %s for %v after it had moved", p.name, what, time.Since(since))
+		}
 	}
 }
 

@@ -18,8 +18,9 @@ import (
 // revision of a show is the same everywhere, none comes after a later one, and the show log
 // is whole on each page.
 type watch struct {
-	t  *testing.T
-	wg sync.WaitGroup
+	t         *testing.T
+	wg        sync.WaitGroup
+	pingEvery time.Duration
 
 	mu     sync.Mutex // protects following, and what pages hold
 	faults []string
@@ -33,7 +34,7 @@ type watch struct {
 }
 
 func newWatch(t *testing.T) *watch {
-	w := &watch{t: t, shown: make(map[string]string), lines: make(map[string]map[uint64]wire.LogLine)}
+	w := &watch{t: t, pingEvery: time.Second, shown: make(map[string]string), lines: make(map[string]map[uint64]wire.LogLine)}
 	w.ctx, w.stop = context.WithCancel(context.Background())
 	t.Cleanup(w.close)
 	return w
@@ -79,6 +80,9 @@ type watched struct {
 	page string // "panel" or "health"
 	at   func() string
 
+	pause time.Duration // before it comes again
+	moves bool          // from process to process, which may be behind each other for a moment
+
 	// Protected by watch.mu.
 	run     string
 	boards  map[int]wire.Board
@@ -86,15 +90,27 @@ type watched struct {
 	line    uint64 // of the show log, the newest
 	feeds   wire.Feeds
 	table   wire.Table
-	pliesAt []time.Time // when so many plies of the feed were there at first
-	ran     int         // shows that it has been shown
+	pliesAt []time.Time          // when so many plies of the feed were there at first
+	behind  map[string]time.Time // since when it is shown what is older than what it was shown elsewhere
+	older   time.Duration        // the longest such time
+	came    int
+	ran     int // shows that it has been shown
 	conn    *websocket.Conn
 	clocks  []clockSeen
 }
 
 // open opens a page at the address that at returns whenever the page comes.
 func (w *watch) open(name, page string, at func() string) *watched {
-	p := &watched{w: w, name: name + "/" + page, page: page, at: at, boards: make(map[int]wire.Board), revs: make(map[string]uint64)}
+	return w.openTo(&watched{w: w, name: name + "/" + page, page: page, at: at, boards: make(map[int]wire.Board), revs: make(map[string]uint64), pause: 20 * time.Millisecond})
+}
+
+// openMoving opens a page that goes to another process each time, and comes again after the
+// shortest time in which ours do (live.js).
+func (w *watch) openMoving(name, page string, at func() string) *watched {
+	return w.openTo(&watched{w: w, name: name + "/" + page, page: page, at: at, boards: make(map[int]wire.Board), revs: make(map[string]uint64), pause: 125 * time.Millisecond, moves: true})
+}
+
+func (w *watch) openTo(p *watched) *watched {
 	w.wg.Go(p.stay)
 	return p
 }
@@ -104,7 +120,7 @@ func (p *watched) stay() {
 	for p.w.ctx.Err() == nil {
 		p.visit()
 		select {
-		case <-time.After(20 * time.Millisecond):
+		case <-time.After(p.pause):
 		case <-p.w.ctx.Done():
 		}
 	}
@@ -121,6 +137,7 @@ func (p *watched) visit() {
 	conn.SetReadLimit(1 << 26)
 	p.w.mu.Lock()
 	p.conn = conn
+	p.came++
 	clear(p.boards) // it is sent whole ones
 	p.w.mu.Unlock()
 	pinging := make(chan struct{})
@@ -152,7 +169,7 @@ func (p *watched) ping(ctx context.Context, conn *websocket.Conn) {
 			return
 		}
 		select {
-		case <-time.After(time.Second):
+		case <-time.After(p.w.pingEvery):
 		case <-ctx.Done():
 			return
 		}
