@@ -23,8 +23,9 @@ func TestStandbyWithWrongClock(t *testing.T) {
 	t.Parallel()
 	for _, wrong := range []time.Duration{-time.Hour, time.Hour} {
 		s := newStep(t)
-		aAt, stopA := s.station(relay.NewTimebase(1))
-		bAt, stopB := s.station(relay.NewTimebaseAt(time.Now().Add(wrong), 1))
+		right, other := relay.NewTimebase(1), relay.NewTimebaseAt(time.Now().Add(wrong), 1)
+		aAt, stopA := s.station(right)
+		bAt, stopB := s.station(other)
 		a, b := s.watch.open("a", "health", func() string { return aAt }), s.watch.open("b", "health", func() string { return bAt })
 		shows := func(p *watched, plies int) {
 			t.Helper()
@@ -45,6 +46,31 @@ func TestStandbyWithWrongClock(t *testing.T) {
 		s.watch.close()
 		stopB()
 	}
+}
+
+// TestFollowerIsSetByBeats lets the clock of a follower fall behind while the show changes more
+// often than beats come: it is right again with the next one.
+func TestFollowerIsSetByBeats(t *testing.T) {
+	t.Parallel()
+	s := newStep(t)
+	right, other := relay.NewTimebase(1), relay.NewTimebase(1)
+	_, stopA := s.station(right)
+	bAt, stopB := s.station(other)
+	b := s.watch.open("b", "health", func() string { return bAt })
+	plies := 0
+	for began := time.Now(); plies < 6; <-time.After(10 * time.Millisecond) {
+		if plies, _ = b.plies(0); time.Since(began) > 10*time.Second {
+			t.Fatalf("only %d plies", plies)
+		}
+	}
+	other.Set(right.Now().Add(-time.Minute))
+	for began := time.Now(); right.Now().Sub(other.Now()).Abs() > clockJumpMost; <-time.After(10 * time.Millisecond) {
+		if time.Since(began) > 3*time.Second {
+			t.Fatalf("still behind by %v", right.Now().Sub(other.Now()))
+		}
+	}
+	stopB()
+	stopA()
 }
 
 // step is a show of two stations in this process.
@@ -105,7 +131,7 @@ func (s *step) compare(wrong time.Duration, a, b *watched) {
 	var most, unsure time.Duration
 	first := a.clocks[0]
 	for _, p := range []*watched{a, b} {
-		if len(p.clocks) < 20 {
+		if len(p.clocks) < 10 {
 			s.t.Errorf("%s: only %d pongs", p.name, len(p.clocks))
 		}
 		for _, c := range p.clocks {

@@ -88,42 +88,43 @@ func (p *party) busy(plies int) {
 // TestFullDiskOfBus: the bus has no more room. A pair stands still and says why; who leads
 // alone goes on. When there is room the show goes on everywhere with all that was acknowledged.
 func TestFullDiskOfBus(t *testing.T) {
-	t.Parallel()
-	for _, pair := range []bool{true, false} {
-		p := newPartyOn(t, diskBytes)
-		flags := []string{"--pair"}
-		if !pair {
-			flags = nil
-		}
-		a := p.serve("a", flags...)
-		if pair {
-			p.serve("b", flags...)
-		}
-		edge := p.edge("edge")
-		p.within(10*time.Second, "both boards of the feed", func() bool { n, _ := edge.panel.plies(0); return n > 4 })
-		p.enter()
-		p.busy(1)
-		p.bus.disk.fill()
-		if pair {
-			p.standsStill()
-		} else {
-			p.goesOnAlone(a, edge, "leads the show")
-		}
-		p.bus.disk.free()
-		p.bus.kill() // a server that has once had no room takes nothing before it is started again
-		p.bus.start()
-		p.within(3*takeoverMost, "all is well again", func() bool { return !a.alarmed("bus") && !edge.alarmed("bus") })
-		p.busy(2)
-		p.settle("the bus has room again")
-		p.entering.end()
-		p.feed.hold()
-		p.settle("the end")
-		p.entering.exact(t, edge)
-		p.same()
-		moves, notes := p.entering.acknowledged()
-		t.Logf("pair %t: %d entries acknowledged, %d attempts sent again; none lost, none doubled", pair, len(moves)+notes, p.entering.again)
-		p.quit()
+	for name, flags := range map[string][]string{"pair": {"--pair"}, "alone": nil} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			fullBus(t, flags)
+		})
 	}
+}
+
+func fullBus(t *testing.T, flags []string) {
+	p := newPartyOn(t, diskBytes)
+	a := p.serve("a", flags...)
+	if len(flags) > 0 {
+		p.serve("b", flags...)
+	}
+	edge := p.edge("edge")
+	p.within(10*time.Second, "both boards of the feed", func() bool { n, _ := edge.panel.plies(0); return n > 4 })
+	p.enter()
+	p.busy(1)
+	p.bus.disk.fill()
+	if len(flags) > 0 {
+		p.standsStill()
+	} else {
+		p.goesOnAlone(a, edge, "leads the show")
+	}
+	p.bus.disk.free()
+	p.bus.kill() // a server that has once had no room takes nothing before it is started again
+	p.bus.start()
+	p.within(3*takeoverMost, "all is well again", func() bool { return !a.alarmed("bus") && !edge.alarmed("bus") })
+	p.busy(2)
+	p.settle("the bus has room again")
+	p.entering.end()
+	p.feed.hold()
+	p.settle("the end")
+	p.entering.exact(t, edge)
+	p.same()
+	moves, notes := p.entering.acknowledged()
+	t.Logf("%d entries acknowledged, %d attempts sent again; none lost, none doubled", len(moves)+notes, p.entering.again)
 }
 
 // standsStill: every process says that nothing goes on, and shows nothing new.
@@ -140,13 +141,4 @@ func (p *party) standsStill() {
 		}
 		p.t.Logf("%s: %s", m.name, m.verdict())
 	}
-}
-
-// quit ends all that a party has started, for the next one.
-func (p *party) quit() {
-	p.watch.close()
-	for _, m := range p.members {
-		m.kill()
-	}
-	p.bus.kill()
 }

@@ -150,10 +150,14 @@ func edgeOf(ctx context.Context, o edgeOptions, s *sharing, tb *relay.Timebase, 
 	if err := json.Unmarshal([]byte(past.begin.Plan), &plan); err != nil {
 		return nil, fmt.Errorf("the plan of the show on the bus: %w", err)
 	}
-	if err := s.bus.Past(ctx, func(e relay.Event) { past.events = append(past.events, e) }); err != nil {
+	take := func(e relay.Event) { past.events = append(past.events, e) }
+	if err := s.bus.Past(ctx, take); err != nil {
 		return nil, err
 	}
 	*tb = relay.NewTimebaseAt(s.bus.Latest(), past.begin.Rate)
+	if _, err := s.bus.Led(ctx, take); err != nil { // by now the time is exact, if anybody tells it
+		return nil, err
+	}
 	r := past.fold(plan, tb.Now())
 	s.epoch = past.begin.Epoch
 	st := newStage(relay.NewAfter(r.past, r.show, *tb), *tb, log, newFigures())

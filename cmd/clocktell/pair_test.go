@@ -10,7 +10,7 @@ import (
 )
 
 // rounds is how many faults TestPair makes: go test ./cmd/clocktell -run TestPair -args -rounds 200
-var rounds = flag.Int("rounds", 7, "how many faults TestPair makes")
+var rounds = flag.Int("rounds", 8, "how many faults TestPair makes")
 
 // takeoverMost is how long nothing may change anywhere after a fault of the process that leads:
 // the goal that the project has set itself.

@@ -82,7 +82,7 @@ func (b *Bus) Beginning() (Beginning, bool) { return b.begin, b.beginAt > 0 }
 func (b *Bus) Latest() time.Time { return b.latest }
 
 // Led reports whether a process leads the show: it is heard within the lease. What it says is
-// read and told to take.
+// read and told to take, and show time is set by it: pages come before the next beat does.
 func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
 	r, err := b.reader(ctx)
 	if err != nil {
@@ -92,6 +92,7 @@ func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
 	events, err := r.next(ctx)
 	for _, e := range events {
 		take(e)
+		b.o.Set(saidAt(e))
 	}
 	if errors.Is(err, errSilent) {
 		return false, nil

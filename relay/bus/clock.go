@@ -27,7 +27,7 @@ func (c *clockOf) follow(o *Options, leader string, events []relay.Event) {
 	}
 	for _, e := range events {
 		if beat, ok := e.(relay.TimePassed); ok {
-			c.sample(o, beat.At.Add(relay.Lag))
+			c.sample(o, saidAt(beat))
 		}
 	}
 }
@@ -44,4 +44,12 @@ func (c *clockOf) sample(o *Options, theirs time.Time) {
 	for i := range c.behind {
 		c.behind[i] -= step
 	}
+}
+
+// saidAt is what time it was where an event comes from, when it was sent.
+func saidAt(e relay.Event) time.Time {
+	if beat, ok := e.(relay.TimePassed); ok {
+		return beat.At.Add(relay.Lag)
+	}
+	return e.When()
 }

@@ -21,6 +21,7 @@ type writing struct {
 	bus  *Bus
 	way  way
 	beat *time.Timer
+	last time.Time // wall, of the last beat
 
 	// Of a process that goes on alone.
 	kept   []message // that wait for the bus
@@ -42,6 +43,7 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 			events = batch(e, in)
 		case <-wr.beat.C:
 			events = []relay.Event{relay.TimePassed{At: b.o.Now().Add(-relay.Lag)}}
+			wr.last = time.Now()
 			wr.beat.Reset(b.o.BeatEvery)
 		case <-changed:
 			wr.plan()
@@ -79,11 +81,12 @@ func (wr *writing) leave() {
 	}
 }
 
-// plan lets the next beat come when time changes something.
+// plan lets the next beat come when time changes something, and however often the show
+// changes no later than it had to: by beats alone others know what time it is.
 func (wr *writing) plan() {
-	due := wr.bus.o.Due()
-	if due < 0 || due > wr.bus.o.BeatEvery {
-		due = wr.bus.o.BeatEvery
+	due, latest := wr.bus.o.Due(), wr.bus.o.BeatEvery-time.Since(wr.last)
+	if due < 0 || due > latest {
+		due = latest
 	}
 	wr.beat.Reset(max(due, beatLeast))
 }
