@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 )
@@ -140,5 +141,23 @@ func (p *party) standsStill() {
 			p.t.Errorf("%s shows %d plies, %s %d", m.name, n, p.members[0].name, stood)
 		}
 		p.t.Logf("%s: %s", m.name, m.verdict())
+	}
+}
+
+// TestBusTooSmall: the bus has less room than the stream of a show may take; who starts the
+// show is told what to do.
+func TestBusTooSmall(t *testing.T) {
+	t.Parallel()
+	notUnderRace(t)
+	dir := t.TempDir()
+	b := newBusChild(t, filepath.Join(dir, "bus"), newSmallDisk(t, filepath.Join(dir, "bus"), diskBytes))
+	config := filepath.Join(dir, "large.toml")
+	text := "[[feed]]\nname = \"arena\"\nurl = \"http://127.0.0.1:1/\"\n"
+	if err := os.WriteFile(config, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	code, _, stderr := call(t, "serve", "--config", config, "--listen", "127.0.0.1:0", "--bus", "nats://"+b.address)
+	if code != exitFailed || !strings.Contains(stderr, "max_bytes") {
+		t.Errorf("exit %d: %s", code, stderr)
 	}
 }

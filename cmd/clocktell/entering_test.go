@@ -19,7 +19,8 @@ import (
 type entering struct {
 	party  *party
 	client http.Client
-	stop   chan struct{}
+	stop   chan struct{} // closed: no more entries
+	over   chan struct{} // closed: those that were begun are given up
 	wg     sync.WaitGroup
 
 	mu          sync.Mutex // protects following
@@ -41,14 +42,13 @@ const againAfter = 100 * time.Millisecond
 func (p *party) enter() {
 	p.entering = startEntering(p)
 	p.t.Cleanup(func() {
-		if p.entering.stop != nil {
-			p.entering.end()
-		}
+		close(p.entering.over)
+		p.entering.wg.Wait()
 	})
 }
 
 func startEntering(p *party) *entering {
-	e := &entering{party: p, client: http.Client{Timeout: enterMost, Transport: &http.Transport{DisableKeepAlives: true}}, stop: make(chan struct{}), random: rand.New(rand.NewPCG(3, 5))}
+	e := &entering{party: p, client: http.Client{Timeout: enterMost, Transport: &http.Transport{DisableKeepAlives: true}}, stop: make(chan struct{}), over: make(chan struct{}), random: rand.New(rand.NewPCG(3, 5))}
 	e.wg.Go(func() {
 		e.each(func(n int) (string, any) {
 			return "/by-hand", wire.Entry{ID: fmt.Sprint("move-", n), Board: handBoard, Act: "move", Ply: n + 1, SAN: there[n%len(there)]}
@@ -65,7 +65,6 @@ func startEntering(p *party) *entering {
 func (e *entering) end() {
 	close(e.stop)
 	e.wg.Wait()
-	e.stop = nil
 }
 
 func (e *entering) each(entry func(n int) (path string, body any), done func(n int)) {
@@ -80,9 +79,16 @@ func (e *entering) each(entry func(n int) (path string, body any), done func(n i
 			e.mu.Lock()
 			e.again++
 			e.mu.Unlock()
-			continue // what was begun is brought to its end
+			select {
+			case <-e.over:
+				return
+			default:
+				continue // what was begun is brought to its end
+			}
 		}
 		select {
+		case <-e.over:
+			return
 		case <-e.stop:
 			return
 		case <-time.After(e.pause()):

@@ -46,9 +46,7 @@ func newParty(t *testing.T) *party { return newPartyOn(t, 0) }
 // newPartyOn is newParty with a bus on a disk of so many bytes; 0: a usual one.
 func newPartyOn(t *testing.T, bytes int) *party {
 	t.Helper()
-	if os.Getenv("CLOCKTELL_TESTS") == "relay" {
-		t.Skip("CLOCKTELL_TESTS=relay leaves out what is tested in processes of their own: they have no race detector")
-	}
+	notUnderRace(t)
 	p := &party{t: t, program: buildProgram(t), dir: t.TempDir(), feed: newParade(t)}
 	dir := filepath.Join(p.dir, "bus")
 	if bytes > 0 {
@@ -59,6 +57,15 @@ func newPartyOn(t *testing.T, bytes int) *party {
 	p.disk = nil
 	p.watch = newWatch(t)
 	return p
+}
+
+// notUnderRace skips a test of processes of their own where tests run for the race detector,
+// which those do not have.
+func notUnderRace(t *testing.T) {
+	t.Helper()
+	if os.Getenv("CLOCKTELL_TESTS") == "relay" {
+		t.Skip("CLOCKTELL_TESTS=relay leaves out what is tested in processes of their own: they have no race detector")
+	}
 }
 
 // serve starts a process that reads the feed. Flags are those that a test adds.

@@ -66,8 +66,12 @@ func (s *stream) make(ctx context.Context) error {
 		Storage: jetstream.FileStorage, Retention: jetstream.LimitsPolicy, Discard: jetstream.DiscardNew,
 		MaxBytes: s.o.MaxBytes, Replicas: s.o.Replicas, Duplicates: s.o.Lease, AllowDirect: true,
 	})
-	if errors.Is(err, jetstream.ErrStreamNameAlreadyInUse) {
+	refused := new(jetstream.APIError)
+	switch {
+	case errors.Is(err, jetstream.ErrStreamNameAlreadyInUse):
 		return nil
+	case errors.As(err, &refused) && refused.ErrorCode == codeNoRoom:
+		return fmt.Errorf("the bus has no room for %d bytes: give its disk more, or set max_bytes of [bus] lower", s.o.MaxBytes)
 	}
 	return err
 }
@@ -185,6 +189,9 @@ const (
 // codeStoreFailed is what the server says when it cannot keep a message, so when a stream that
 // discards nothing is full; the client library has no name for it. Seen of nats-server 2.15.
 const codeStoreFailed = 10077
+
+// codeNoRoom is what it says when its disk has not so much room as a stream may take; seen likewise.
+const codeNoRoom = 10047
 
 // readAfter reads messages from the one after a number on.
 func (s *stream) readAfter(ctx context.Context, seq uint64) (jetstream.MessagesContext, error) {
