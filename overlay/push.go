@@ -3,6 +3,8 @@ package overlay
 import (
 	"net/http"
 	"time"
+
+	"clocktell/relay"
 )
 
 // pushWait is how long a push and its answer may take together: a feed may give its body ten
@@ -15,7 +17,11 @@ const pushWait = 21 * time.Minute
 func (s *Server) pushed(w http.ResponseWriter, r *http.Request) {
 	feed, ok := s.Push[r.PathValue("feed")]
 	if !ok {
-		http.Error(w, "no feed of this name takes what is pushed; set push = true for it in the configuration", http.StatusNotFound)
+		text := "no feed of this name takes what is pushed; set push = true for it in the configuration"
+		if s.Relay.Show().Bus.Role == relay.BusFollows {
+			text = "an edge takes nothing that is pushed; push to the process that leads the show"
+		}
+		http.Error(w, text, http.StatusNotFound)
 		return
 	}
 	if err := s.origins.Check(r); err != nil {

@@ -27,6 +27,7 @@ func feedsFrame(show *relay.Show, kept string, note func(feed string) string) wi
 	verdict, fine := show.Verdict()
 	frame := wire.Feeds{
 		Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{}, Engine: engineView(show.Engine), Second: engineView(show.Second),
+		Bus: wire.Bus{Role: string(show.Bus.Role), Leader: show.Bus.Leader, Wrong: show.Bus.Wrong, Waiting: show.Bus.Waiting},
 	}
 	for _, f := range show.Feeds {
 		item := feedView(f)

@@ -197,6 +197,29 @@ func TestSourcesFollow(t *testing.T) {
 	})
 }
 
+// TestBusView: pages are told what the process that they came to has to do with the show.
+func TestBusView(t *testing.T) {
+	s := relaytest.NewStage()
+	if got := feedsFrame(s.Show, "", nil); got.Bus != (wire.Bus{}) || !got.Fine {
+		t.Errorf("not shared: %+v", got)
+	}
+	before := s.Show.FeedsRev
+	s.Apply(relay.BusState{Bus: relay.Bus{Role: relay.BusStandsBy, Leader: "yard, process 7"}})
+	if got, want := feedsFrame(s.Show, "", nil), (wire.Bus{Role: wire.BusStandsBy, Leader: "yard, process 7"}); got.Bus != want || !got.Fine || got.Rev == before {
+		t.Errorf("%+v, want %+v under another revision than %d", got, want, before)
+	}
+	s.Apply(relay.BusState{Bus: relay.Bus{Role: relay.BusLeads, Wrong: "it takes nothing", Waiting: 3}})
+	got := feedsFrame(s.Show, "", nil)
+	if want := (wire.Bus{Role: wire.BusLeads, Wrong: "it takes nothing", Waiting: 3}); got.Bus != want || got.Fine || !strings.Contains(got.Verdict, want.Wrong) {
+		t.Errorf("%+v, want %+v in a verdict that says so", got, want)
+	}
+	for role, on := range map[relay.BusRole]string{relay.BusNone: wire.BusNone, relay.BusLeads: wire.BusLeads, relay.BusStandsBy: wire.BusStandsBy, relay.BusFollows: wire.BusFollows} {
+		if string(role) != on {
+			t.Errorf("%q is %q on the wire", role, on)
+		}
+	}
+}
+
 func TestJournalView(t *testing.T) {
 	s := relaytest.NewStage()
 	for _, test := range []struct {

@@ -2,8 +2,10 @@ package relay
 
 // Bus is how a process shares the show with others.
 type Bus struct {
-	Role  BusRole
-	Wrong string // and what to do; "" nothing
+	Role    BusRole
+	Leader  string // the process that leads, for people, as far as this one knows; "" it does not
+	Wrong   string // and what to do; "" nothing
+	Waiting int    // messages that are kept until the bus takes them again
 }
 
 // CutOff reports that this process does not hear what happens to the show: what it has may be

@@ -2,7 +2,7 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 6
+const Version = 7
 
 // Frame types, relay to page.
 const (
@@ -468,6 +468,23 @@ type Feeds struct {
 	Items   []FeedItem `json:"items"`
 	Engine  Engine     `json:"engine"`
 	Second  Engine     `json:"second"` // that it is compared with
+	Bus     Bus        `json:"bus"`
+}
+
+// What a process does with a show that is shared.
+const (
+	BusNone     = ""         // it is not shared
+	BusLeads    = "leads"    // it hears the feeds, and what it takes is the show
+	BusStandsBy = "standsBy" // it follows, and leads when the other does not
+	BusFollows  = "follows"  // an edge: it serves pages and never leads
+)
+
+// Bus is how the process that a page came to shares the show with others.
+type Bus struct {
+	Role    string `json:"role"`    // one of those
+	Leader  string `json:"leader"`  // the process that leads, as far as this one knows, or ""
+	Wrong   string `json:"wrong"`   // what is wrong and what to do, or ""
+	Waiting int    `json:"waiting"` // messages that are kept until the bus takes them again
 }
 
 // States of an engine.

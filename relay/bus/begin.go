@@ -72,6 +72,7 @@ func (b *Bus) find(ctx context.Context) error {
 	}
 	b.beginAt, b.latest = m.Sequence, b.begin.Began
 	b.stream.last, b.stream.epoch = m.Sequence, b.begin.Epoch
+	b.state.ledBy(b.begin.By) // until the stream tells of another
 	return nil
 }
 

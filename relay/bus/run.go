@@ -107,13 +107,14 @@ func (b *Bus) claim(ctx context.Context) error {
 func (b *Bus) follow(ctx context.Context, w way) error {
 	f := following{bus: b, way: w, heard: time.Now(), began: time.Now()}
 	b.state.set(func(n *Now) { n.Role = b.rests() })
-	b.say(w, b.rests(), "")
+	f.say("")
 	for {
 		if !b.left {
 			if err := f.listen(ctx); !errors.Is(err, errSilent) {
 				return err
 			}
 		}
+		f.say(f.told.Wrong) // the one that led may have left
 		if err := b.lost(ctx); err != nil {
 			return err
 		}
@@ -162,7 +163,8 @@ func (b *Bus) rests() relay.BusRole {
 
 // say tells the show of this process how the bus is.
 func (b *Bus) say(w way, role relay.BusRole, wrong string) {
-	w.send(relay.BusState{Bus: relay.Bus{Role: role, Wrong: wrong}})
+	now := b.Now()
+	w.send(relay.BusState{Bus: relay.Bus{Role: role, Leader: now.Leader, Wrong: wrong, Waiting: now.Kept}})
 }
 
 // following is one time of following.
@@ -171,7 +173,7 @@ type following struct {
 	way   way
 	began time.Time // when somebody else was first heard without a silence; wall
 	heard time.Time // when the last message came; wall
-	wrong string    // that the show was told
+	told  relay.Bus // that the show was told
 	clock clockOf
 }
 
@@ -191,7 +193,7 @@ func (f *following) listen(ctx context.Context) error {
 			return err
 		}
 		f.heard = time.Now()
-		f.right()
+		f.say("")
 		if f.bus.waiting == 0 { // what waited tells nothing of now
 			f.clock.follow(&f.bus.o, f.bus.leader, events)
 		}
@@ -210,13 +212,15 @@ func (f *following) mayStay() error {
 	return nil
 }
 
-// right tells the show that the others are heard again.
-func (f *following) right() {
-	if f.wrong != "" {
-		f.wrong = ""
-		f.bus.state.set(func(n *Now) { n.Cut = false })
-		f.bus.say(f.way, f.bus.rests(), "")
+// say tells the show how the bus is, if that is news.
+func (f *following) say(wrong string) {
+	is := relay.Bus{Role: f.bus.rests(), Leader: f.bus.Now().Leader, Wrong: wrong}
+	if is == f.told {
+		return
 	}
+	f.told = is
+	f.bus.state.set(func(n *Now) { n.Cut = wrong != "" })
+	f.way.send(relay.BusState{Bus: is})
 }
 
 // tell tells the show that nobody has been heard for too long.
@@ -227,13 +231,12 @@ func (f *following) tell(err error) {
 	} else if !f.bus.stream.conn.IsConnected() {
 		wrong = fmt.Sprintf("the bus at %s does not answer", redacted(f.bus.o.URL))
 	}
-	if time.Since(f.heard) < cutAfter*f.bus.o.Lease || wrong == f.wrong {
+	wrong += "; what is shown is of " + f.bus.latest.Format(time.TimeOnly) + " UTC"
+	if time.Since(f.heard) < cutAfter*f.bus.o.Lease || wrong == f.told.Wrong {
 		return
 	}
-	f.wrong = wrong
-	f.bus.state.set(func(n *Now) { n.Cut = true })
 	f.bus.o.Log.Error("the show stands still", "why", wrong)
-	f.bus.say(f.way, f.bus.rests(), wrong+"; what is shown is of "+f.bus.latest.Format(time.TimeOnly)+" UTC")
+	f.say(wrong)
 }
 
 // cutAfter is after how many leases without a message a process says that it is cut off. Until

@@ -15,8 +15,8 @@ type Now struct {
 	Last     uint64 // number of the last message it knows
 	Terms    uint64 // how often this process has begun to lead
 	Appended uint64 // messages
-	Kept     int    // events that wait for the bus
-	Dropped  uint64 // events for which there was no room
+	Kept     int    // messages that wait for the bus
+	Dropped  uint64 // messages that it will never have: there was no room, or no way back
 	Cut      bool   // it does not hear the others
 }
 

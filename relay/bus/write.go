@@ -26,6 +26,7 @@ type writing struct {
 	// Of a process that goes on alone.
 	kept   []message // that wait for the bus
 	bytes  int       // of those
+	wrong  string    // why they wait
 	cut    bool
 	broken bool // there is no way back to the bus
 }
@@ -151,8 +152,9 @@ func (wr *writing) cutOff(err error) {
 }
 
 func (wr *writing) say(wrong string) {
+	wr.wrong = wrong
 	wr.bus.state.set(func(n *Now) { n.Cut = true })
-	wr.bus.say(wr.way, relay.BusLeads, wrong)
+	wr.bus.say(wr.way, relay.BusLeads, wr.wrong)
 }
 
 // keep keeps messages for when the bus is back.
@@ -201,6 +203,8 @@ func (wr *writing) retry(ctx context.Context) {
 		b.say(wr.way, relay.BusLeads, "")
 	case errors.Is(err, errElse) || b.lost(ctx) != nil:
 		wr.breakOff(otherwise)
+	default:
+		b.say(wr.way, relay.BusLeads, wr.wrong) // more is kept than was told
 	}
 }
 

@@ -23,6 +23,7 @@ import { LookedUp } from './lookedup.js';
 import { Pages } from './pages.js';
 import { poster } from '../surface/post.js';
 import { Quiet } from './quiet.js';
+import { Sharing } from './sharing.js';
 import { StartMark } from './startmark.js';
 import { Verdict } from './verdict.js';
 
@@ -43,6 +44,7 @@ class Health {
   #holds = new Holds(this.#post);
   #quiet = new Quiet(this.#post);
   #journal = new JournalView(byId('journal'));
+  #sharing = new Sharing();
   #lookedUp = new LookedUp(byId('reference'));
   #engine = new EngineLine(byId('engine'));
   #other = new EngineLine(byId('second-engine'), true);
@@ -105,7 +107,8 @@ class Health {
     this.#feeds.update(frame.items);
     this.#engine.update(frame.engine, this.live?.time.now() ?? 0);
     this.#other.update(frame.second, this.live?.time.now() ?? 0);
-    this.#journal.update(frame.journal, frame.verdict);
+    this.#journal.update(frame.journal, frame.verdict, frame.bus.role);
+    this.#sharing.update(frame.bus, frame.verdict);
     this.#second = -1;
     this.#tick();
   }

@@ -2,7 +2,7 @@
 /** @typedef {import('../lib/wire.js').Journal} Journal */
 import { el, mark, write } from '../lib/dom.js';
 import { icon } from '../surface/dom.js';
-import { JOURNAL } from '../lib/wire.js';
+import { BUS, JOURNAL } from '../lib/wire.js';
 
 /**
  * Whether what happens is written down, in words.
@@ -34,11 +34,11 @@ export class JournalView {
     root.append(this.#sign, el('span', { class: 'journal-words', role: 'status' }, this.#word, ' ', this.#text));
   }
 
-  /** @param {Journal} journal @param {string} verdict */
-  update(journal, verdict) {
+  /** @param {Journal} journal @param {string} verdict @param {string} role of this process in a show that is shared */
+  update(journal, verdict, role) {
     const [word, text] = journalWords(journal, verdict);
     if (this.#root.dataset.state !== journal.state) this.#sign.replaceChildren(icon(journal.state === JOURNAL.FAILING ? 'warning' : 'journal'));
-    mark(this.#root, 'hidden', false);
+    mark(this.#root, 'hidden', role === BUS.FOLLOWS && journal.state === JOURNAL.OFF); // an edge has nothing to lose
     mark(this.#root, 'data-state', journal.state);
     write(this.#word, word);
     write(this.#text, text);

@@ -1,7 +1,7 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 6;
+export const VERSION = 7;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
@@ -122,6 +122,13 @@ export const ENGINE = Object.freeze({
   NONE: 'none',
   READY: 'ready',
   FAULT: 'fault',
+});
+
+export const BUS = Object.freeze({
+  NONE: '',
+  LEADS: 'leads',
+  STANDS_BY: 'standsBy',
+  FOLLOWS: 'follows',
 });
 
 /**
@@ -541,6 +548,17 @@ export const ENGINE = Object.freeze({
  * @property {FeedItem[]} items
  * @property {Engine} engine
  * @property {Engine} second that it is compared with
+ * @property {Bus} bus
+ */
+
+/**
+ * Bus is how the process that a page came to shares the show with others.
+ *
+ * @typedef {object} Bus
+ * @property {string} role one of those
+ * @property {string} leader the process that leads, as far as this one knows, or ""
+ * @property {string} wrong what is wrong and what to do, or ""
+ * @property {number} waiting messages that are kept until the bus takes them again
  */
 
 /**

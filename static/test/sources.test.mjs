@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { nextName } from '../health/begin.js';
 import { journalWords } from '../health/journal.js';
+import { busWords } from '../health/sharing.js';
 import { answerWords } from '../health/question.js';
 import { errorWords, followWords, isNotable, isSought, isSound, nextWords, offerWords, sumWords } from '../health/sources.js';
 import { plyFor, plyName } from '../health/tool-clock.js';
@@ -95,6 +96,19 @@ test('the journal in words', () => {
   assert.deepEqual(journalWords({ state: 'failing', text: 'disk full' }, 'Viewers are fine.'), ['Journal fails, nothing is written down', 'disk full']);
   assert.equal(journalWords({ state: 'failing', text: 'disk full' }, 'but nothing is being kept: disk full')[1], '', 'said twice');
   assert.equal(journalWords({ state: 'off', text: '' }, '')[0], 'No journal');
+});
+
+test('how the show is shared, in words', () => {
+  const bus = { role: '', leader: '', wrong: '', waiting: 0 };
+  const yard = 'yard, process 7';
+  assert.equal(busWords(bus, '').look, 'off');
+  assert.deepEqual(busWords({ ...bus, role: 'leads', leader: yard }, ''), { look: 'kept', word: 'Leads the show', text: 'what happens is shared over the bus' });
+  assert.deepEqual(busWords({ ...bus, role: 'standsBy', leader: yard }, ''), { look: 'kept', word: 'Stands by', text: 'led by yard, process 7' });
+  assert.equal(busWords({ ...bus, role: 'follows', leader: yard }, '').text, 'led by yard, process 7: feeds are heard there, and what you enter goes there');
+  assert.equal(busWords({ ...bus, role: 'standsBy' }, '').text, 'nobody is known to lead');
+  const cut = { ...bus, role: 'leads', wrong: 'the bus takes nothing', waiting: 2 };
+  assert.deepEqual(busWords(cut, 'Viewers are fine.'), { look: 'failing', word: 'Leads the show, but the bus fails', text: 'the bus takes nothing; 2 messages kept until the bus is back' });
+  assert.equal(busWords(cut, 'It is not shared: the bus takes nothing').text, '2 messages kept until the bus is back', 'said twice');
 });
 
 test('by how much the clock was off', () => {
