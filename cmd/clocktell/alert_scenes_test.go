@@ -28,6 +28,8 @@ type alertScene struct {
 	backup bool
 	adjust func(t *testing.T, c *config.Config)
 	engine func() metrics.EngineFigures // nil: there is none
+	bus    func() metrics.Bus           // nil: as it is
+	ofShow bool                         // the alert is of the show, not of one relay
 	before func(s *faultScene)          // once the show runs
 	begin  func(s *faultScene)          // once Prometheus has scraped all
 }

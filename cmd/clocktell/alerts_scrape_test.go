@@ -65,7 +65,29 @@ var alertScenes = []alertScene{
 	{alert: "EngineUnsteady", engine: func() metrics.EngineFigures {
 		return metrics.EngineFigures{Running: true, Restarts: unsteady.Add(1)}
 	}},
+	// Two that lead a show have no fault of their own, nor has the show a relay of its own.
+	{alert: "TwoLead", ofShow: true, bus: shares("twins", relay.BusLeads, false)},
+	{alert: "TwoLead", ofShow: true, bus: shares("twins", relay.BusLeads, false)},
+	{alert: "NobodyLeads", ofShow: true, bus: shares("orphan", relay.BusFollows, true)},
+	{alert: "", bus: shares("hall", relay.BusLeads, false)},
+	{alert: "BusCut", bus: shares("hall", relay.BusFollows, true)},
+	{alert: "LeadsAlone", adjust: busInside("alone"), begin: func(s *faultScene) { s.st.sharing.server.Close() }},
+	{alert: "BusKeptLong", bus: func() metrics.Bus {
+		return metrics.Bus{Show: "lonely", Role: relay.BusLeads, Cut: true, Kept: 60_000} // takes hours
+	}},
 	{alert: "ReferenceFailing", adjust: func(t *testing.T, c *config.Config) { c.Reference.File = write(t, "games.ref", "no reference") }},
+}
+
+// shares is a process's part in a show.
+func shares(show string, role relay.BusRole, cut bool) func() metrics.Bus {
+	return func() metrics.Bus { return metrics.Bus{Show: show, Role: role, Cut: cut} }
+}
+
+// busInside shares the show over a bus inside the relay.
+func busInside(show string) func(*testing.T, *config.Config) {
+	return func(t *testing.T, c *config.Config) {
+		c.Bus.Listen, c.Bus.Dir, c.Bus.Show = "127.0.0.1:0", t.TempDir(), show
+	}
 }
 
 // unsteady counts the restarts of an engine that never lasts until the next scrape.
@@ -86,7 +108,9 @@ func TestPrometheusRaisesAlerts(t *testing.T) {
 	for i := range alertScenes {
 		scenes[i] = alertScenes[i].open(t)
 		targets = append(targets, scenes[i].address())
-		if alert := alertScenes[i].alert; alert != "" {
+		if alert := alertScenes[i].alert; alertScenes[i].ofShow {
+			want[raised{"", alert}] = true
+		} else if alert != "" {
 			want[raised{scenes[i].address(), alert}] = true
 		}
 	}
@@ -117,6 +141,11 @@ func TestPrometheusRaisesAlerts(t *testing.T) {
 			}
 		}
 	}
+	for _, name := range namesOf(got, "") {
+		if !want[raised{"", name}] && name != "RelayDown" { // which nobody is before the first scrape
+			t.Errorf("%s was raised of a show", name)
+		}
+	}
 	if normal := scenes[0].st.relay.Show(); len(normal.Boards) != 2 || len(normal.Boards[0].Plies) != len(goodLine) || normal.Totals.Packets < 4 {
 		t.Errorf("the normal match was none: %s", told(normal))
 	}
@@ -133,7 +162,7 @@ func TestPrometheusRaisesAlerts(t *testing.T) {
 // open starts the show of a scene.
 func (a *alertScene) open(t *testing.T) *faultScene {
 	t.Helper()
-	s := newFaultScene(t, &faultRow{name: a.alert, backup: a.backup, rate: a.rate, wire: func(st *station) { st.figures.Engine = a.engine }, adjust: func(c *config.Config) {
+	s := newFaultScene(t, &faultRow{name: a.alert, backup: a.backup, rate: a.rate, wire: a.wire, adjust: func(c *config.Config) {
 		for i := range c.Feeds {
 			c.Feeds[i].Every.Duration, c.Feeds[i].MaxWait.Duration = 100*time.Millisecond, 100*time.Millisecond
 		}
@@ -146,6 +175,14 @@ func (a *alertScene) open(t *testing.T) *faultScene {
 		a.before(s)
 	}
 	return s
+}
+
+// wire puts the figures of a scene in place of those of the relay.
+func (a *alertScene) wire(st *station) {
+	st.figures.Engine = a.engine
+	if a.bus != nil {
+		st.figures.Bus = a.bus
+	}
 }
 
 func (s *faultScene) address() string { return strings.TrimPrefix(s.pages, "http://") }

@@ -14,6 +14,15 @@ func newFigures() *metrics.Metrics {
 	return metrics.New(metrics.Sources{Reasons: reasons(), Version: version(), Protocol: strconv.Itoa(wire.Version)})
 }
 
+// figures are those of this process's part in the show.
+func (s *sharing) figures() metrics.Bus {
+	now := s.bus.Now()
+	return metrics.Bus{
+		Show: s.options.Show, Role: now.Role, Last: now.Last, Terms: now.Terms, Appended: now.Appended,
+		Kept: now.Kept, Dropped: now.Dropped, Cut: now.Cut,
+	}
+}
+
 func journalFigures(kept *journal.Journal, c config.Journal) metrics.Journal {
 	s := kept.Stats()
 	figures := metrics.Journal{

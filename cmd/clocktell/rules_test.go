@@ -22,7 +22,7 @@ import (
 )
 
 // scraped returns the metrics of a relay that has everything there is: two feeds, a
-// journal, an engine.
+// journal, an engine, a bus.
 func scraped(t *testing.T) string {
 	t.Helper()
 	c := config.Default()
@@ -38,6 +38,7 @@ func scraped(t *testing.T) string {
 	}
 	defer st.close()
 	st.figures.Engine = func() metrics.EngineFigures { return metrics.EngineFigures{Faults: map[string]uint64{"crash": 0}} }
+	st.figures.Bus = func() metrics.Bus { return metrics.Bus{Show: "show"} }
 	w := httptest.NewRecorder()
 	st.figures.Handler().ServeHTTP(w, httptest.NewRequest("GET", "/metrics", nil))
 	body, err := io.ReadAll(w.Body)
@@ -100,8 +101,8 @@ func selects(series []string, matchers string) bool {
 			has[pair[1]] = pair[3]
 		}
 		for _, m := range labelPair.FindAllStringSubmatch(matchers, -1) {
-			if m[1] == "job" || m[1] == "instance" {
-				continue // of the scrape
+			if m[1] == "job" || m[1] == "instance" || m[1] == "show" {
+				continue // of the scrape; of a configuration
 			}
 			value, known := has[m[1]]
 			pattern := regexp.QuoteMeta(m[3])

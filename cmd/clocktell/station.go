@@ -104,6 +104,9 @@ func (st *station) serve(c config.Config, way entrance) {
 	if len(st.engines) > 0 {
 		st.figures.Engine = st.engines[0].figures
 	}
+	if st.sharing != nil {
+		st.figures.Bus = st.sharing.figures
+	}
 	if st.library != nil {
 		st.library.took = st.figures.Lookup
 	}

@@ -44,6 +44,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	m.collectPrompts(out, show.Said.Shown)
 	m.collectJournal(out, show.Journal != "")
 	m.collectEngine(out)
+	m.collectBus(out)
 	out <- gauge(build, 1, m.Version, m.Protocol, runtime.Version())
 	m.polls.Collect(out)
 }

@@ -42,6 +42,7 @@ type Sources struct {
 	Conns   func() Conns         // nil: nothing is told of them
 	Journal func() Journal       // nil: there is none
 	Engine  func() EngineFigures // nil: there is none
+	Bus     func() Bus           // nil: nobody else has the show
 	Reasons []string             // the words a feed's fault may have, so that each is there from the start
 
 	Version, Protocol string // what runs

@@ -26,8 +26,11 @@ func newMetrics(r *relay.Relay) *Metrics {
 	engine := func() EngineFigures {
 		return EngineFigures{Searches: 12, Restarts: 1, Faults: map[string]uint64{"crash": 1, "timeout": 0}, Queue: 2, Running: true}
 	}
+	shared := func() Bus {
+		return Bus{Show: "show", Role: relay.BusStandsBy, Last: 812, Terms: 1, Appended: 400, Kept: 5, Dropped: 6, Cut: true}
+	}
 	return New(Sources{
-		Relay: r, Pages: pages, Journal: journal, Engine: engine, Reasons: []string{"timeout", "status"}, Version: "v9", Protocol: "6",
+		Relay: r, Pages: pages, Journal: journal, Engine: engine, Bus: shared, Reasons: []string{"timeout", "status"}, Version: "v9", Protocol: "6",
 	})
 }
 
@@ -92,6 +95,9 @@ func TestFigures(t *testing.T) {
 			`clocktell_prompts_total{kind="feed",priority="now"} 0`, `clocktell_prompts_total{kind="match",priority="background"} 0`,
 			`clocktell_engine_searches_total 12`, `clocktell_engine_restarts_total 1`, `clocktell_engine_running 1`, `clocktell_engine_queue_length 2`,
 			`clocktell_engine_faults_total{reason="crash"} 1`, `clocktell_engine_faults_total{reason="timeout"} 0`,
+			`clocktell_bus_role{role="standsBy",show="show"} 1`, `clocktell_bus_role{role="leads",show="show"} 0`, `clocktell_bus_role{role="follows",show="show"} 0`,
+			`clocktell_bus_cut{show="show"} 1`, `clocktell_bus_last_message{show="show"} 812`, `clocktell_bus_appended_messages_total{show="show"} 400`,
+			`clocktell_bus_terms_total{show="show"} 1`, `clocktell_bus_kept_messages{show="show"} 5`, `clocktell_bus_dropped_messages_total{show="show"} 6`,
 			`clocktell_reference_failing 0`, `clocktell_build_info{goversion="`+runtime.Version()+`",protocol="6",version="v9"} 1`,
 			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 0`,
 			`clocktell_past_seconds 0`, `clocktell_past_states 1`, `clocktell_past_thinned_total 0`,
