@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"io"
 	"time"
 
@@ -15,8 +16,9 @@ const checkHelp = `Usage: clocktell check --config FILE [flags]
 Look before a show whether anything would fail in it: read the configuration, read its
 reference whole, ask every feed once and tell what each of its games holds (players,
 moves, clocks, time control, what is broken), compare this machine's clock with the
-feed's, try the journal's folder and disk, the port and the engine, and list the links
-for the streaming software. Nothing is changed.
+feed's, try the journal's folder and disk, the port and the engine, ask the bus what
+there is of the show and who leads it, and list the links for the streaming software.
+Nothing is changed.
 
 The exit code is 0 if all will work, 1 if something would fail, 2 for wrong use.
 Warnings do not fail. With --json the same is told as one JSON object, which the README
@@ -39,6 +41,7 @@ type checker struct {
 func runCheck(ctx context.Context, args []string, stdout, stderr io.Writer) error {
 	flags := flag.NewFlagSet("check", flag.ContinueOnError)
 	file := flags.String("config", "", "configuration `FILE`")
+	shared := busFlags(flags)
 	asJSON := flags.Bool("json", false, "tell it as JSON")
 	if err := parseFlags(flags, checkHelp, args, stdout, stderr); err != nil {
 		return err
@@ -46,6 +49,12 @@ func runCheck(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 	c, err := loadConfig(*file, "check", stderr)
 	if err != nil && (*file == "" || !*asJSON) {
 		return err
+	}
+	if err == nil {
+		if err = shared.into(&c); err != nil {
+			fmt.Fprintf(stderr, "clocktell check: %v\n", err)
+			return errUsage
+		}
 	}
 	k := &checker{config: c, report: newCheckReport(*file), now: time.Now, free: diskFree}
 	if err != nil {
@@ -62,6 +71,7 @@ func (k *checker) all(ctx context.Context) {
 	k.add(checkPort(k.config.Server.Listen))
 	k.add(checkEntrance(k.config))
 	k.checkJournal()
+	k.checkBus(ctx)
 	k.checkEngines(ctx)
 	k.add(checkReference(k.config.Reference))
 	for _, f := range k.config.Feeds {

@@ -132,6 +132,10 @@ var checkRows = []checkRow{
 	{name: "a full disk", free: journalLeast - 1, area: areaDisk, state: stateFails, says: "67 MB left", do: "free some space"},
 	{name: "a disk that will be full", free: journalLeast, area: areaDisk, state: stateWarning, says: "may still take 1.1 GB", do: "max_bytes"},
 	{name: "a disk with just enough", free: 1 << 30},
+	{name: "no bus", more: "[bus]\nurl = \"nats://127.0.0.1:1\"", area: areaBus, state: stateFails, says: "does not answer", do: "start the bus"},
+	{name: "a bus in this process", more: "[bus]\nlisten = \"127.0.0.1:0\""},
+	{name: "a bus at an address of another machine", more: "[bus]\nlisten = \"192.0.2.1:4222\"\ntoken_env = \"PATH\"", area: areaBus, state: stateFails, says: "192.0.2.1:4222", do: "listen under [bus]"}, // any token does
+	{name: "a bus below a file", more: "[bus]\nlisten = \"127.0.0.1:0\"\ndir = \"FILE/bus\"", area: areaBus, state: stateFails, says: "not a directory", do: "dir under [bus]"},
 	{name: "no such reference", more: "[reference]\nfile = \"no/such.ref\"", area: areaReference, state: stateFails, says: "no/such.ref", do: "reference build"},
 	{name: "a reference that is none", more: "[reference]\nfile = \"FILE\"", area: areaReference, state: stateFails, says: "file.txt", do: "reference build"},
 	{name: "no such engine", more: "[engine]\ncommand = \"no-such-engine\"", area: areaEngine, state: stateFails, says: "no-such-engine", do: "[engine]"},

@@ -28,6 +28,7 @@ const (
 	areaAccess    = "access" // tokens and certificate
 	areaJournal   = "journal"
 	areaDisk      = "disk"
+	areaBus       = "bus"
 	areaEngine    = "engine"
 	areaReference = "reference"
 	areaFeed      = "feed"
