@@ -226,10 +226,10 @@ func (f *following) say(wrong string) {
 // tell tells the show that nobody has been heard for too long.
 func (f *following) tell(err error) {
 	wrong := "no process leads the show; start one with clocktell serve"
-	if !errors.Is(err, errSilent) {
+	if !f.bus.stream.conn.IsConnected() {
+		wrong = fmt.Sprintf("the bus at %s does not answer; see whether it runs and can be reached", redacted(f.bus.o.URL))
+	} else if !errors.Is(err, errSilent) {
 		wrong = fmt.Sprintf("the bus at %s takes nothing: %v", redacted(f.bus.o.URL), err)
-	} else if !f.bus.stream.conn.IsConnected() {
-		wrong = fmt.Sprintf("the bus at %s does not answer", redacted(f.bus.o.URL))
 	}
 	wrong += "; what is shown is of " + f.bus.latest.Format(time.TimeOnly) + " UTC"
 	if time.Since(f.heard) < cutAfter*f.bus.o.Lease || wrong == f.told.Wrong {

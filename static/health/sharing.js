@@ -51,6 +51,7 @@ export class Sharing {
   update(bus, verdict) {
     const { look, word, text } = busWords(bus, verdict);
     if (this.#root.dataset.state !== look) this.#sign.replaceChildren(icon(look === 'failing' ? 'warning' : 'bus'));
+    mark(document.body, 'data-cut', look === 'failing' && bus.role !== BUS.LEADS);
     mark(this.#root, 'hidden', look === 'off');
     mark(this.#ownPages, 'hidden', look === 'off');
     mark(this.#root, 'data-state', look);
