@@ -46,7 +46,12 @@ func (f sharedFlags) into(c *config.Config) error {
 
 // print tells how others come to the show.
 func (s *sharing) print(w io.Writer) {
-	if s != nil {
-		fmt.Fprintf(w, "  more pages: clocktell edge --bus %s --show %s --listen HOST:PORT\n", s.options.URL, s.options.Show)
+	if s == nil {
+		return
 	}
+	token := ""
+	if s.options.Token != "" {
+		token = " --token-env NAME"
+	}
+	fmt.Fprintf(w, "  more pages: clocktell edge --bus %s --show %s%s --listen HOST:PORT\n", s.options.URL, s.options.Show, token)
 }

@@ -56,11 +56,11 @@ func TestAloneGoesOnWithoutTheBus(t *testing.T) {
 	if a.bus.Now().Kept == 0 {
 		t.Error("nothing is kept")
 	}
-	until(t, "the follower says that it hears nobody", func() bool { return strings.Contains(b.show.Load().Bus.Wrong, "does not answer; what is shown is of ") })
+	until(t, "the follower says that it hears nobody", func() bool { return strings.Contains(b.show.Load().Bus.Wrong, "does not answer; see whether it runs and can be reached; what is shown is of ") })
 	s = serve(t, listen, dir)
 	until(t, "the follower has all of it", func() bool { return b.has(ids[len(ids)-1]) })
 	until(t, "all is well", func() bool {
-		return a.show.Load().Bus == (relay.Bus{Role: relay.BusLeads}) && b.show.Load().Bus == (relay.Bus{Role: relay.BusFollows}) && !a.bus.Now().Cut && a.bus.Now().Kept == 0
+		return a.show.Load().Bus == (relay.Bus{Role: relay.BusLeads, Leader: "a"}) && b.show.Load().Bus == (relay.Bus{Role: relay.BusFollows, Leader: "a"}) && !a.bus.Now().Cut && a.bus.Now().Kept == 0
 	})
 	enters(t, a, b, "after")
 	wantWritten(t, s, append(ids, "after"))

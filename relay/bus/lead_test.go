@@ -39,7 +39,9 @@ func TestFollowerTakesOverWhenTheLineOfTheLeaderIsCut(t *testing.T) {
 	until(t, "a says that it is cut off", func() bool { return a.bus.Now().Cut && a.show.Load().Bus.Wrong != "" })
 	line.heal()
 	until(t, "a has what was entered meanwhile", func() bool { return a.has("meanwhile") })
-	until(t, "a is well", func() bool { return !a.bus.Now().Cut && a.show.Load().Bus == (relay.Bus{Role: relay.BusStandsBy}) })
+	until(t, "a is well", func() bool {
+		return !a.bus.Now().Cut && a.show.Load().Bus == (relay.Bus{Role: relay.BusStandsBy, Leader: "b"})
+	})
 	if now := a.bus.Now(); now.Leader != "b" || now.Role != relay.BusStandsBy || now.Last == 0 {
 		t.Errorf("a: %+v", now)
 	}

@@ -225,7 +225,7 @@ func (f *following) say(wrong string) {
 
 // tell tells the show that nobody has been heard for too long.
 func (f *following) tell(err error) {
-	wrong := "no process leads the show; start one with clocktell serve"
+	wrong := "no process leads the show; start one with clocktell serve, or see whether the bus has lost servers"
 	if !f.bus.stream.conn.IsConnected() {
 		wrong = fmt.Sprintf("the bus at %s does not answer; see whether it runs and can be reached", redacted(f.bus.o.URL))
 	} else if !errors.Is(err, errSilent) {

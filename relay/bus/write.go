@@ -148,7 +148,11 @@ func (wr *writing) cutOff(err error) {
 		wr.breakOff(otherwise)
 		return
 	}
-	wr.say(fmt.Sprintf("the bus at %s takes nothing (%v); this process goes on by itself, and tells the others when it is back", redacted(wr.bus.o.URL), err))
+	why := "takes nothing: " + err.Error()
+	if errors.Is(err, ErrNoBus) {
+		why = "does not answer" // why not is in the log
+	}
+	wr.say(fmt.Sprintf("the bus at %s %s; this process goes on by itself, and tells the others when it is back", redacted(wr.bus.o.URL), why))
 }
 
 func (wr *writing) say(wrong string) {
