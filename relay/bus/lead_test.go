@@ -65,6 +65,9 @@ func TestNextLeadsAtOnceWhenTheLeaderStops(t *testing.T) {
 	if err := b.stop(); err != nil {
 		t.Fatal(err)
 	}
+	if last := b.bus.Now().Last; last != b.bus.stream.last {
+		t.Errorf("the last message that it knows is %d, it says %d", b.bus.stream.last, last)
+	}
 	again := newNode(t, s.URL(), "c") // finds that the last one has left
 	again.o.Lease = time.Hour
 	leading(t, again.start())

@@ -80,6 +80,7 @@ func (wr *writing) leave() {
 	if err != nil {
 		b.o.Log.Warn("that this process leaves could not be told", "err", err) // others notice by its silence
 	}
+	b.state.set(func(n *Now) { n.Last = b.stream.last })
 }
 
 // plan lets the next beat come when time changes something, and however often the show
