@@ -30,7 +30,7 @@ func TestCutOff(t *testing.T) {
 		for name, p := range pages {
 			if name == "health" {
 				var feeds wire.Feeds
-				for feeds.Fine || feeds.Verdict == "" || feeds.Rev < h.server.Relay.Show().FeedsRev {
+				for feeds.Fine || feeds.Verdict == "" || feeds.Rev < feedsRev(h.server.Relay.Show()) {
 					p.until(wire.TypeFeeds, &feeds)
 				}
 				continue

@@ -25,7 +25,7 @@ var parts = [partsMost]struct {
 	view func(*frames, *relay.Show) any
 }{
 	partShow:     {func(s *relay.Show) uint64 { return s.HeadRev }, func(_ *frames, s *relay.Show) any { return showFrame(s) }},
-	partFeeds:    {func(s *relay.Show) uint64 { return s.FeedsRev }, func(f *frames, s *relay.Show) any { return feedsFrame(s, f.journal, f.note) }},
+	partFeeds:    {feedsRev, func(f *frames, s *relay.Show) any { return feedsFrame(s, f.journal, f.note) }},
 	partSources:  {func(s *relay.Show) uint64 { return s.SourcesRev }, func(_ *frames, s *relay.Show) any { return sourcesFrame(s) }},
 	partAir:      {func(s *relay.Show) uint64 { return s.Desk.AirRev }, func(_ *frames, s *relay.Show) any { return airFrame(s) }},
 	partPrompts:  {func(s *relay.Show) uint64 { return s.Said.Rev }, func(_ *frames, s *relay.Show) any { return promptsFrame(s) }},

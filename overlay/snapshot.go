@@ -23,8 +23,12 @@ type snapshot struct {
 
 // Snapshot returns the whole show as indented JSON: the frames that a page which
 // gets everything would be sent, and the show log. Equal shows give equal bytes.
-// Where a journal is kept is no part of a show, only that it fails.
+// Where a journal is kept is no part of a show, only that it fails; nor is how this process
+// shares it with others.
 func Snapshot(show *relay.Show) []byte {
+	alike := *show
+	alike.Bus, alike.HereRev = relay.Bus{}, 0
+	show = &alike
 	s := snapshot{
 		Show: showFrame(show), Boards: make([]wire.Board, 0, len(show.Boards)), Prompts: promptsFrame(show),
 		Table: tableFrame(show), Caption: captionFrame(show),

@@ -26,7 +26,7 @@ func showFrame(show *relay.Show) wire.Show {
 func feedsFrame(show *relay.Show, kept string, note func(feed string) string) wire.Feeds {
 	verdict, fine := show.Verdict()
 	frame := wire.Feeds{
-		Type: wire.TypeFeeds, Rev: show.FeedsRev, Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{}, Engine: engineView(show.Engine), Second: engineView(show.Second),
+		Type: wire.TypeFeeds, Rev: feedsRev(show), Verdict: verdict, Fine: fine, Journal: journalView(show, kept), Items: []wire.FeedItem{}, Engine: engineView(show.Engine), Second: engineView(show.Second),
 		Bus: wire.Bus{Role: string(show.Bus.Role), Leader: show.Bus.Leader, Wrong: show.Bus.Wrong, Waiting: show.Bus.Waiting},
 	}
 	for _, f := range show.Feeds {
@@ -38,6 +38,9 @@ func feedsFrame(show *relay.Show, kept string, note func(feed string) string) wi
 	}
 	return frame
 }
+
+// feedsRev grows with whatever feedsFrame tells.
+func feedsRev(show *relay.Show) uint64 { return show.FeedsRev + show.HereRev }
 
 func journalView(show *relay.Show, kept string) wire.Journal {
 	switch {

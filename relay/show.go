@@ -45,8 +45,9 @@ type Show struct {
 	Match       *Match // nil: none is planned
 	Totals      Totals
 	ClockErrors []ClockErrorAt // of the last minutes, oldest first
-	// Revisions of the parts that are sent as a whole.
-	HeadRev, FeedsRev, SourcesRev, OpinionsRev uint64
+	// Revisions of the parts that are sent as a whole. HereRev is of what is of this process
+	// alone, its journal and its bus; they are sent with the feeds.
+	HeadRev, FeedsRev, SourcesRev, OpinionsRev, HereRev uint64
 
 	Recordings []StartMark // that were marked as begun, the earliest first
 
@@ -179,10 +180,10 @@ func (s *Show) Apply(event Event) *Show {
 		next.takeAtDesk(e)
 	case JournalState:
 		next.Journal = e.Text
-		next.FeedsRev++
+		next.HereRev++
 	case BusState:
 		next.Bus = e.Bus
-		next.FeedsRev++
+		next.HereRev++
 	default:
 		next.takeSlow(event, at)
 	}

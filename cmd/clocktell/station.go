@@ -121,22 +121,34 @@ func (st *station) serve(c config.Config, way entrance) {
 // run lets the show go on until ctx ends, and closes the station.
 func (st *station) run(ctx context.Context, l net.Listener) error {
 	group, ctx := errgroup.WithContext(ctx)
+	taking, taken := context.WithCancel(context.WithoutCancel(ctx)) // of journal and loop
+	defer taken()
 	events := st.heard
 	if st.sharing != nil {
 		shared := make(chan relay.Event)
-		group.Go(func() error { return st.sharing.run(ctx, st, shared) })
+		group.Go(func() error {
+			defer taken() // what is on the bus is in the journal first
+			return st.sharing.run(ctx, st, shared)
+		})
 		group.Go(func() error { return st.sharing.bus.People(ctx, st.server.People, st.server.PeopleElsewhere) })
 		events = shared
 	} else {
-		group.Go(func() error { return st.lead(ctx) })
+		group.Go(func() error {
+			err := st.lead(ctx)
+			if err == nil {
+				<-ctx.Done() // a recording has no feeds
+			}
+			taken()
+			return err
+		})
 	}
 	if st.journal != nil {
 		kept, in := make(chan relay.Event), events
-		group.Go(func() error { return st.journal.Run(ctx, in, kept) })
+		group.Go(func() error { return st.journal.Run(taking, in, kept) })
 		group.Go(func() error { return st.keepLog(ctx) })
 		events = kept
 	}
-	group.Go(func() error { return st.relay.Run(ctx, events) })
+	group.Go(func() error { return st.relay.Run(taking, events) })
 	group.Go(func() error { return st.watchShow(ctx) })
 	group.Go(func() error { return st.server.Serve(ctx, l) })
 	return errors.Join(group.Wait(), st.close())

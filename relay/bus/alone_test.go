@@ -56,7 +56,9 @@ func TestAloneGoesOnWithoutTheBus(t *testing.T) {
 	if a.bus.Now().Kept == 0 {
 		t.Error("nothing is kept")
 	}
-	until(t, "the follower says that it hears nobody", func() bool { return strings.Contains(b.show.Load().Bus.Wrong, "does not answer; see whether it runs and can be reached; what is shown is of ") })
+	until(t, "the follower says that it hears nobody", func() bool {
+		return strings.Contains(b.show.Load().Bus.Wrong, "does not answer; see whether it runs and can be reached; what is shown is of ")
+	})
 	s = serve(t, listen, dir)
 	until(t, "the follower has all of it", func() bool { return b.has(ids[len(ids)-1]) })
 	until(t, "all is well", func() bool {

@@ -181,5 +181,7 @@ func TestCutOffThenLeads(t *testing.T) {
 	until(t, "b is cut off", func() bool { return b.bus.Now().Cut })
 	lineB.heal()
 	leading(t, b)
-	until(t, "all is well", func() bool { return !b.bus.Now().Cut && b.show.Load().Bus == (relay.Bus{Role: relay.BusLeads}) })
+	until(t, "all is well", func() bool {
+		return !b.bus.Now().Cut && b.show.Load().Bus == (relay.Bus{Role: relay.BusLeads, Leader: "b"})
+	})
 }

@@ -16,27 +16,21 @@ import (
 var errDeposed = errors.New("this process leads no more")
 
 // way is how events go on.
-type way struct {
-	out  chan<- relay.Event
-	done <-chan struct{}
-}
+type way chan<- relay.Event
 
 func (w way) send(events ...relay.Event) {
 	for _, e := range events {
-		select {
-		case w.out <- e:
-		case <-w.done:
-			return
-		}
+		w <- e
 	}
 }
 
 // Run sends to out what happens to the show, in order, until ctx ends: what is read from the
 // stream while another process leads, and what is taken from in and has been appended while
-// this one does. A signal on changed tells that Options.Due may have another answer. The
+// this one does. Whoever reads out must do so until Run returns: what has been appended is to be
+// known here, too. A signal on changed tells that Options.Due may have another answer. The
 // error is ErrAnew, ErrLed, or that of Options.Lead.
 func (b *Bus) Run(ctx context.Context, in <-chan relay.Event, out chan<- relay.Event, changed <-chan struct{}) error {
-	w := way{out: out, done: ctx.Done()}
+	w := way(out)
 	for ctx.Err() == nil {
 		if !b.leads {
 			if err := b.follow(ctx, w); err != nil {
@@ -86,7 +80,7 @@ func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, changed <-chan st
 	group, leading := errgroup.WithContext(ctx)
 	group.Go(func() error { return b.o.Lead(leading) })
 	group.Go(func() error { return b.answer(leading) })
-	group.Go(func() error { return b.write(leading, in, changed, way{w.out, leading.Done()}) })
+	group.Go(func() error { return b.write(leading, in, changed, w) })
 	return group.Wait()
 }
 
