@@ -93,20 +93,6 @@ func (wr *writing) plan() {
 	wr.beat.Reset(max(due, beatLeast))
 }
 
-// batch returns an event and those that wait behind it.
-func batch(first relay.Event, in <-chan relay.Event) []relay.Event {
-	events := []relay.Event{first}
-	for len(events) < batchMost {
-		select {
-		case e := <-in:
-			events = append(events, e)
-		default:
-			return events
-		}
-	}
-	return events
-}
-
 // put appends events and passes them on. The error says that this process leads no more.
 func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 	b := wr.bus
