@@ -23,25 +23,11 @@ export class Digits {
   /** @param {string} text */
   write(text) {
     if (text === this.#shown) return;
-    const go = this.#goOn(text);
     this.#shown = text;
-    if (go) return;
     const shape = text.replace(FIGURE, '0');
     const figures = text.match(FIGURE) ?? [];
     if (shape !== this.#shape) this.#build(shape, figures.length);
     figures.forEach((figure, i) => this.#figures[i].show(Number(figure)));
-  }
-
-  /** Of the same shape, as nearly every text is, only the figures that differ are touched; false: it is another. @param {string} text */
-  #goOn(text) {
-    const before = this.#shown;
-    if (text.length !== before.length) return false;
-    for (let i = 0, figure = 0; i < text.length; i++) {
-      const is = isFigure(text, i);
-      if (is !== isFigure(before, i) || (!is && text[i] !== before[i])) return false;
-      if (is) this.#figures[figure++].show(Number(text[i]));
-    }
-    return true;
   }
 
   /** @param {string} shape @param {number} count */
@@ -52,11 +38,6 @@ export class Digits {
     let next = 0;
     this.#root.replaceChildren(...[...shape].map((c) => (c === '0' ? this.#figures[next++].root : c)));
   }
-}
-
-/** @param {string} text @param {number} i */
-function isFigure(text, i) {
-  return text[i] >= '0' && text[i] <= '9';
 }
 
 /** Figure is the place of one figure. */

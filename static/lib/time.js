@@ -42,7 +42,7 @@ export class ShowTime {
 
   /** How far now() may be off at most, wall milliseconds; Infinity until a ping has come back. */
   get unsureMs() {
-    return this.known ? (this.#high - this.#low) / 2 / this.#rate : Infinity;
+    return (this.#high - this.#low) / 2 / this.#rate;
   }
 
   #offset() {

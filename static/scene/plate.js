@@ -16,8 +16,7 @@ const NEARLY = 'M2 13C7 4 13 4 18 10S29 16 34 7M2 27C7 18 13 18 18 24S29 30 34 2
 const HELD = 'M11 3V31M25 3V31';
 
 /**
- * What of a clock is not another every second; a new object for every state of the board.
- * @typedef {{state: string, step: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} Time
+ * @typedef {{state: string, left: number, step: number, stands: number, mark: string, known: boolean, veiled: boolean, exact: boolean, trouble: number, point: string}} Time
  *
  * Plate is one player's row of the foot: side mark, name, tell, clock.
  */
@@ -41,8 +40,7 @@ export class Plate {
   #figures = [this.#big, this.#small, this.#big2, this.#small2].map((part) => new Digits(part));
   #fitted = '';
   /** @type {unknown[]} */ #told = [];
-  /** @type {unknown[]} */ #looks = [];
-  #read = '';
+  #looks = '';
 
   /** @param {'white' | 'black'} side */
   constructor(side) {
@@ -106,42 +104,37 @@ export class Plate {
     this.#fit(player); // a word may stand where the name had room
   }
 
-  /** @param {Time} c @param {number} left milliseconds @param {number} stands so much longer because of a delay */
-  time(c, left, stands) {
-    const parts = c.known ? figures(left, c.step).flat() : [c.veiled ? '—' : word('no clock'), ''];
-    const size = c.veiled ? 'long' : c.known ? (parts[0].length > 5 || parts.length > 2 ? 'long' : 'full') : 'words';
-    const delay = stands > 0 ? String(Math.ceil(stands / 1000)) : '';
-    const read = parts.join('');
-    const another = c !== this.#looks[0] || size !== this.#looks[1] || delay !== this.#looks[2];
-    if (another || read !== this.#read) this.#write(c, parts, (this.#read = read));
-    if (another) this.#look(c, size, delay);
-    if (another) this.#looks = [c, size, delay];
-  }
-
-  /** @param {Time} c @param {string[]} parts @param {string} read the same in one */
-  #write(c, parts, read) {
-    this.#figures.forEach((part, i) => part.write(parts[i] ?? ''));
+  /** @param {Time} c */
+  time(c) {
+    const [[big, small], [big2, small2] = ['', '']] = c.known ? figures(c.left, c.step) : [[c.veiled ? '—' : word('no clock'), '']];
+    [big, small, big2, small2].forEach((text, i) => this.#figures[i].write(text));
+    const read = big + small + big2 + small2;
     const held = c.known && c.state === 'held';
     const text = (c.exact || !c.known ? '' : held ? '‖' : '≈') + read;
     mark(this.clock, 'data-text', text);
     mark(this.clock, 'aria-label', held ? `${word('held')} ${read}` : text); // the figures are drawn, not written
+    const size = c.veiled ? 'long' : c.known ? (big.length > 5 || big2 ? 'long' : 'full') : 'words';
+    const looks = JSON.stringify({ ...c, left: 0, size });
+    if (looks !== this.#looks) this.#look(c, size);
+    this.#looks = looks;
   }
 
-  /** What is not another every second. @param {Time} c @param {string} size @param {string} delay seconds that it still stands, or "" */
-  #look(c, size, delay) {
+  /** What is not another every second. @param {Time} c @param {string} size */
+  #look(c, size) {
     write(this.#point, c.point);
     mark(this.clock, 'data-state', c.state);
-    mark(this.clock, 'data-exact', String(c.exact || !c.known || delay !== ''));
+    mark(this.clock, 'data-exact', String(c.exact || !c.known || c.stands > 0));
     mark(this.clock, 'data-trouble', String(c.trouble));
     mark(this.#nearly, 'd', c.state === 'held' ? HELD : NEARLY);
     mark(this.clock, 'data-size', size);
     mark(this.clock, 'data-minutes', c.known && c.step === STEP.MINUTE);
     mark(this.clock, 'data-point', c.point);
-    this.#besides(c, delay);
+    this.#besides(c);
   }
 
-  /** Why the clock stands, or rises, or is not simply what the feed says. @param {Time} c @param {string} delay */
-  #besides(c, delay) {
+  /** Why the clock stands, or rises, or is not simply what the feed says. @param {Time} c */
+  #besides(c) {
+    const delay = c.stands > 0 ? String(Math.ceil(c.stands / 1000)) : '';
     const sign = !c.known || delay || c.state === 'over' ? '' : c.state === 'rising' ? 'rising' : c.mark;
     write(this.#delay, delay && word('delay'));
     write(this.#rest, delay);

@@ -1,18 +1,14 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('./pulse.js').Moment} Moment */
-/** @typedef {import('./plate.js').Time} Time */
 /** @typedef {'white' | 'black'} Side */
 import { STEP, Steady, spentAt, standsFor, stepOf, untilChange } from '../lib/clock.js';
 import { point } from '../lib/san.js';
 import { TellLine } from '../lib/tellline.js';
-import { QUALITY } from '../lib/wire.js';
 import { inTrouble } from '../lib/tellmap.js';
 import { Plate } from './plate.js';
 import { isHeld, isOver, isVeiled } from './words.js';
 
-/** States in which a clock shows the same until the board is another. */
-const RESTS = new Set(['stopped', 'over']);
 const SIDES = /** @type {const} */ (['white', 'black']);
 
 /** Rows is a game without its board: a row for each player, and the tell line of both. */
@@ -21,8 +17,6 @@ export class Rows {
   #steady = { white: new Steady(), black: new Steady() };
   #line;
   #second = '';
-  /** @type {Record<Side, Time | null>} */ #times = { white: null, black: null };
-  /** What they are of. @type {unknown[]} */ #of = [];
   /** @type {number | null} */ #heldAt = null;
 
   /**
@@ -57,9 +51,8 @@ export class Rows {
   /** The same without the tell line, which line() moves. @param {Board} board @param {Moment} moment */
   clocks(board, moment) {
     if (moment.heldAt !== this.#heldAt) this.#drawLine(board, moment);
-    if (board !== this.#of[0] || moment.heldAt !== this.#of[1]) this.#times = { white: null, black: null };
-    this.#of = [board, moment.heldAt];
-    return Math.min(this.#clock(board, 'white', moment), this.#clock(board, 'black', moment), isHeld(board, moment.heldAt) ? 1000 : Infinity);
+    const waits = SIDES.map((side) => this.#clock(board, side, moment));
+    return Math.min(...waits, isHeld(board, moment.heldAt) ? 1000 : Infinity);
   }
 
   /** The tell line up to a moment. @param {Moment} moment */
@@ -69,27 +62,20 @@ export class Rows {
 
   /** @param {Board} board @param {Side} side @param {Moment} moment */
   #clock(board, side, { now, heldAt }) {
-    const before = this.#times[side];
-    if (before && before.known && RESTS.has(before.state)) return Infinity; // it shows what it did
-    const time = before ?? (this.#times[side] = this.#state(board, side, heldAt));
-    const left = this.#steady[side].next(board, side, heldAt ?? now);
-    const stands = time.state === 'running' ? standsFor(board, side, now) : 0;
-    this.#plates[side].time(time, left, stands);
-    if (!time.known || (time.state !== 'running' && time.state !== 'rising')) return Infinity;
-    if (stands > 0) return (stands % 1000) + 1;
-    return Math.min(untilChange(left, time.step, time.state === 'rising'), time.step === STEP.MINUTE ? 1000 : Infinity); // the tell line goes on meanwhile
-  }
-
-  /** What the time does not change, and with it the tell. @param {Board} board @param {Side} side @param {number | null} heldAt @returns {Time} */
-  #state(board, side, heldAt) {
     const { clock, tell } = board[side];
-    const [over, held] = [isOver(board), isHeld(board, heldAt)];
-    this.#plates[side].says(board[side], held, over);
+    const [over, held, plate] = [isOver(board), isHeld(board, heldAt), this.#plates[side]];
+    const left = this.#steady[side].next(board, side, heldAt ?? now);
     const state = over ? 'over' : held ? 'held' : clock.state;
+    const stands = state === 'running' ? standsFor(board, side, now) : 0;
+    const step = stepOf(clock);
+    const exact = state !== 'held' && clock.quality !== 'estimated';
+    const known = clock.quality !== 'none';
     const trouble = over || held || !inTrouble(tell) ? 0 : tell.trouble;
-    const exact = state !== 'held' && clock.quality !== QUALITY.ESTIMATED;
-    const known = clock.quality !== QUALITY.NONE;
-    return { state, step: stepOf(clock), mark: clock.mark, known, veiled: isVeiled(board), exact, trouble, point: point(board.result, side) };
+    plate.time({ state, left, step, stands, mark: clock.mark, known, veiled: isVeiled(board), exact, trouble, point: point(board.result, side) });
+    plate.says(board[side], held, over);
+    if (!known || (state !== 'running' && state !== 'rising')) return Infinity;
+    if (stands > 0) return (stands % 1000) + 1;
+    return Math.min(untilChange(left, step, state === 'rising'), step === STEP.MINUTE ? 1000 : Infinity); // the tell line goes on meanwhile
   }
 
   /** @param {Board} board @param {Moment} moment */

@@ -10,7 +10,7 @@ import { dueAt, reachOf, together } from '../scene/wall/together.js';
 
 const PING_EVERY_MS = 2000; // overlay/viewer.go
 const FIRST_PINGS = 8; // live.js
-const MOVED_MS = 5; // scene/pulse.js
+const MOVED_MS = 5; // scene/wall/wall.js
 const GOAL_MS = 100;
 const SAMPLES = 200;
 

@@ -58,7 +58,7 @@ class Scene {
         air: (a) => this.#turn(a),
         show: (s) => this.#show(s),
         caption: (f) => this.onAir.take(f),
-        time: () => this.pulse.measured(),
+        time: () => this.pulse.beat(),
         state: (s) => this.#state(s),
       },
     );

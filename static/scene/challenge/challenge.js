@@ -40,7 +40,7 @@ class Scene {
         board: (b) => this.#boards.set(b.board, b) && this.#heard(),
         air: (a) => this.#air(a),
         show: (s) => this.#show(s),
-        time: () => this.pulse.measured(),
+        time: () => this.pulse.beat(),
         state: (s) => this.pulse.line(s),
       },
     );

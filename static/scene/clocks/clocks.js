@@ -31,7 +31,7 @@ class Scene {
         board: (b) => this.#heard(b),
         air: (a) => this.#turn(a),
         show: (s) => this.#show(s),
-        time: () => this.pulse.measured(),
+        time: () => this.pulse.beat(),
         state: (s) => this.#state(s),
       },
     );

@@ -9,6 +9,7 @@ import { word } from '../../lib/language.js';
 import { moveNumber, resultText } from '../../lib/san.js';
 import { gist } from '../news.js';
 import { Rows } from '../rows.js';
+import { dueAt } from './together.js';
 import { CORRECTION_MS, description, isNear, isOver, tableOf, told } from '../words.js';
 
 /** Pixels of a square below which lines and clocks need other shares of their room. */
@@ -30,7 +31,7 @@ export class Card {
   #square = el('div', { class: 'board', role: 'img' });
   #why;
   /** @type {Board | null} */ #board = null;
-  /** What the words of its place were written of. @type {unknown[]} */ #at = [];
+  /** @type {number | null} */ #held = null;
   /** Wall time at which it changes by itself. */
   due = Infinity;
 
@@ -68,19 +69,23 @@ export class Card {
     this.tick(moment);
   }
 
+  /** Draw what is due; returns the wall time at which it changes by itself. @param {Moment} moment @param {number} by what is due by then, wall time, is drawn now @param {boolean} anew whether all is */
+  upTo(moment, by, anew) {
+    if (anew || moment.heldAt !== this.#held) this.tick(moment);
+    else if (by >= this.due) this.tick(dueAt(moment, this.due));
+    return this.due;
+  }
+
   /** @param {Moment} moment */
   tick(moment) {
     const board = this.#board;
     if (!board) return;
     const { now, wall, rate } = moment;
+    this.#held = moment.heldAt;
     const fix = told(board, now);
-    const of = [board, fix, moment.heldAt];
-    if (of.some((part, i) => part !== this.#at[i])) {
-      const [where, look] = at(board, fix, moment.heldAt !== null);
-      write(this.#move, where);
-      mark(this.#move, 'data-look', look);
-    }
-    this.#at = of;
+    const [where, look] = at(board, fix, moment.heldAt !== null);
+    write(this.#move, where);
+    mark(this.#move, 'data-look', look);
     const waits = [this.#rows.clocks(board, moment), fix ? fix.at + CORRECTION_MS - now + 1 : Infinity];
     this.due = wall + Math.min(...waits) / rate;
   }

@@ -6,7 +6,6 @@ import { el, mark, write } from '../../lib/dom.js';
 import { word } from '../../lib/language.js';
 import { hasGame, roundOf, tableNumber } from '../words.js';
 import { Card } from './card.js';
-import { dueAt } from './together.js';
 
 /** Cell is the place of one board in the wall: its card, or that it is seen large, or that it is awaited. */
 export class Cell {
@@ -17,7 +16,6 @@ export class Cell {
   #round = el('span');
   /** @type {Board | null} */ #board = null;
   /** @type {Board | null} */ #drawn = null;
-  /** @type {number | null} */ #held = null;
   #away = false;
 
   /**
@@ -48,15 +46,12 @@ export class Cell {
     this.#mark();
   }
 
-  /** Returns the wall time at which it changes by itself. @param {Moment} moment @param {number} by what is due by then, wall time, is drawn now */
-  tick(moment, by) {
+  /** Returns the wall time at which it changes by itself. @param {Moment} moment @param {number} by what is due by then, wall time, is drawn now @param {boolean} anew whether all is */
+  tick(moment, by, anew) {
     const board = this.#board;
     if (!board || !hasGame(board) || this.#away) return Infinity;
     if (board !== this.#drawn) this.#card.draw((this.#drawn = board), moment);
-    else if (moment.anew || moment.heldAt !== this.#held) this.#card.tick(moment);
-    else if (by >= this.#card.due) this.#card.tick(dueAt(moment, this.#card.due));
-    this.#held = moment.heldAt;
-    return this.#card.due;
+    return this.#card.upTo(moment, by, anew);
   }
 
   /** The tell line up to a moment. @param {Moment} moment */

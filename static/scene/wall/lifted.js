@@ -5,7 +5,6 @@
 /** @typedef {import('./layout.js').Box} Box */
 import { mark } from '../../lib/dom.js';
 import { Card } from './card.js';
-import { dueAt } from './together.js';
 
 /** As --window in tokens.css. */
 const RISE_MS = 400;
@@ -17,7 +16,6 @@ export class Lifted {
   #box;
   #motion;
   /** @type {Board | null} */ #board = null;
-  /** @type {number | null} */ #held = null;
   #why = '';
 
   /**
@@ -64,13 +62,9 @@ export class Lifted {
     this.#board = board;
   }
 
-  /** Returns the wall time at which it changes by itself. @param {Moment} moment @param {number} by what is due by then, wall time, is drawn now */
-  tick(moment, by) {
-    if (!this.#board) return Infinity;
-    if (moment.anew || moment.heldAt !== this.#held) this.#card.tick(moment);
-    else if (by >= this.#card.due) this.#card.tick(dueAt(moment, this.#card.due));
-    this.#held = moment.heldAt;
-    return this.#card.due;
+  /** Returns the wall time at which it changes by itself. @param {Moment} moment @param {number} by what is due by then, wall time, is drawn now @param {boolean} anew whether all is */
+  tick(moment, by, anew) {
+    return this.#board ? this.#card.upTo(moment, by, anew) : Infinity;
   }
 
   /** The tell line up to a moment. @param {Moment} moment */

@@ -21,13 +21,13 @@ export function reachOf(unsureMs) {
  * When to look at the clocks: in the middle of the first changes that one look reaches. One that
  * is alone changes at its own moment.
  *
- * @param {number[]} dues when each changes by itself, wall time
+ * @param {number[]} dues when each changes by itself, wall time, one at least
  * @param {number} reach
  */
 export function together(dues, reach) {
   const first = Math.min(...dues);
   const last = Math.max(...dues.filter((due) => due <= first + 2 * reach));
-  return first < Infinity ? (first + last) / 2 : Infinity;
+  return (first + last) / 2;
 }
 
 /** The moment at which something is due that is drawn a little earlier. @param {Moment} moment @param {number} due wall time @returns {Moment} */

@@ -17,6 +17,10 @@ import { reachOf, together } from './together.js';
 const SETTLE_MS = 400;
 /** What comes in one packet reaches the page board by board: so long after the first, one is chosen. */
 const BURST_MS = 100;
+/** A measurement that moves show time by less than this, wall time, waits for the next look, a second away at most. */
+const MOVED_MS = 5;
+/** What a packet says of boards where nobody has moved is drawn in one frame, so long after the first of it. */
+const PACKET_MS = 30;
 
 /** Scene keeps several boards on the air. */
 class Scene {
@@ -25,8 +29,10 @@ class Scene {
   /** @type {Cell[]} */ #cells = [];
   /** @type {Lifted | null} */ #lifted = null;
   #settled = Infinity;
-  /** Of the board that came last. */
-  #rev = 0;
+  #soon = 0;
+  /** Show time at page time 0, as of the last look. */
+  #offset = NaN;
+  /** @type {number | null} of the board that came last */ #rev = null;
   /** Of show time, in which the tell lines moved last. */
   #second = NaN;
   /** Wall time at which cards change by themselves, together. */
@@ -46,7 +52,7 @@ class Scene {
     if (options.get('safe') === 'on') drawSafeAreas(this.#stage);
     this.live = new Live(
       { page: 'scene/wall', boards: this.named },
-      { board: (b) => this.#update(b), show: (s) => this.#show(s), time: () => this.pulse.measured(), state: (s) => this.#state(s) },
+      { board: (b) => this.#update(b), show: (s) => this.#show(s), time: () => this.#isAnew(this.pulse.moment) && this.pulse.beat(), state: (s) => this.#state(s) },
     );
     this.pulse = new Pulse(this.live.time, (moment) => this.#tick(moment));
     document.fonts.ready.then(() => [...this.#cells, this.#lifted].forEach((c) => c?.refit()));
@@ -64,8 +70,8 @@ class Scene {
     const moment = this.pulse.moment;
     this.#lifted?.update(board, moment);
     if (moment.wall >= this.#settled) this.#settled = moment.wall + BURST_MS;
-    if (before?.plies === board.plies) this.pulse.soon();
-    else this.pulse.beat();
+    if (before?.plies !== board.plies) return this.pulse.beat();
+    this.#soon ||= window.setTimeout(() => ((this.#soon = 0), this.pulse.beat()), PACKET_MS);
   }
 
   /** @param {import('../../lib/wire.js').Show} show */
@@ -114,14 +120,19 @@ class Scene {
     // What nobody knows is no reason to lift another board.
     const ready = moment.heldAt === null && moment.wall >= this.#settled;
     const until = !this.#lifted ? Infinity : ready ? this.#choose(this.#lifted, moment) : this.#settled;
-    mark(document.body, 'data-rev', this.#rev || null);
-    const looks = moment.wall >= this.#due;
-    const reach = reachOf(moment.unsure);
-    const by = moment.wall + (looks ? reach : 0);
-    const dues = [...this.#cells, this.#lifted].map((c) => c?.tick(moment, by) ?? Infinity);
+    mark(document.body, 'data-rev', this.#rev);
+    const [anew, looks] = [this.#isAnew(moment), moment.wall >= this.#due];
+    this.#offset = moment.now - moment.wall * moment.rate;
+    const reach = reachOf(this.live.time.unsureMs);
+    const dues = [...this.#cells, this.#lifted].map((c) => c?.tick(moment, moment.wall + (looks ? reach : 0), anew) ?? Infinity);
     if (looks) this.#moveLines(moment);
     this.#due = together(dues, reach);
     return Math.min(until, this.#due) - moment.wall;
+  }
+
+  /** Whether show time is another than the last look took it to be. @param {Moment} moment */
+  #isAnew({ now, wall, rate }) {
+    return !(Math.abs(now - wall * rate - this.#offset) < MOVED_MS * rate);
   }
 
   /**
