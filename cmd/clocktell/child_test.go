@@ -33,6 +33,27 @@ func buildProgram(t testing.TB) string {
 	return program
 }
 
+// built is the program of the tests that share one; TestMain deletes its folder.
+var built struct {
+	once sync.Once
+	dir  string
+	err  error
+}
+
+// builtOnce is buildProgram for tests that start many.
+func builtOnce(t *testing.T) string {
+	t.Helper()
+	built.once.Do(func() {
+		if built.dir, built.err = os.MkdirTemp("", "clocktell-test-"); built.err == nil {
+			built.err = exec.Command("go", "build", "-o", filepath.Join(built.dir, "clocktell"), ".").Run()
+		}
+	})
+	if built.err != nil {
+		t.Fatalf("build: %v", built.err)
+	}
+	return filepath.Join(built.dir, "clocktell")
+}
+
 // child is a clocktell process of its own.
 type child struct {
 	t       testing.TB

@@ -16,7 +16,10 @@ import (
 func TestMain(m *testing.M) {
 	enginetest.PlayIfAsked()
 	serveBusIfAsked()
-	goleak.VerifyTestMain(m)
+	goleak.VerifyTestMain(m, goleak.Cleanup(func(code int) {
+		os.RemoveAll(built.dir)
+		os.Exit(code)
+	}))
 }
 
 // call runs the command and returns its exit code and both outputs.

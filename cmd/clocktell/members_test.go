@@ -47,7 +47,7 @@ func newParty(t *testing.T) *party { return newPartyOn(t, 0) }
 func newPartyOn(t *testing.T, bytes int) *party {
 	t.Helper()
 	notUnderRace(t)
-	p := &party{t: t, program: buildProgram(t), dir: t.TempDir(), feed: newParade(t)}
+	p := &party{t: t, program: builtOnce(t), dir: t.TempDir(), feed: newParade(t)}
 	dir := filepath.Join(p.dir, "bus")
 	if bytes > 0 {
 		p.disk = newSmallDisk(t, dir, bytes)
@@ -72,7 +72,7 @@ func notUnderRace(t *testing.T) {
 func (p *party) serve(name string, flags ...string) *member {
 	config := filepath.Join(p.dir, name+".toml")
 	text := p.most + fmt.Sprintf("[server]\nlisten = \"127.0.0.1:0\"\n[journal]\ndir = %q\n[log]\nlevel = \"info\"\n"+
-		"[[feed]]\nname = \"arena\"\nurl = %q\nevery = \"250ms\"\nlate_after = \"1h\"\nstale_after = \"1h\"\n", p.journal(name), p.feed.url)
+		"[[feed]]\nname = \"arena\"\nurl = %q\nevery = \"250ms\"\ntimeout = \"1m\"\nlate_after = \"1h\"\nstale_after = \"1h\"\n", p.journal(name), p.feed.url)
 	if err := os.WriteFile(config, []byte(text), 0o644); err != nil {
 		p.t.Fatal(err)
 	}

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
 
 	"clocktell/relay/relaytest"
 )
@@ -18,8 +17,8 @@ import (
 type parade struct {
 	url string
 
-	mu     sync.Mutex  // protects following
-	served []time.Time // when each ply was first told
+	mu     sync.Mutex // protects following
+	served int        // plies
 	held   bool
 }
 
@@ -34,7 +33,7 @@ func newParade(t *testing.T) *parade {
 	return p
 }
 
-// hold lets the feed go no further.
+// hold lets the feed answer nothing any more.
 func (p *parade) hold() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -45,16 +44,21 @@ func (p *parade) hold() {
 func (p *parade) plies() int {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	return len(p.served)
+	return p.served
 }
 
 func (p *parade) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	p.mu.Lock()
-	if !p.held {
-		p.served = append(p.served, time.Now())
+	held := p.held
+	if !held {
+		p.served++
 	}
-	n := len(p.served)
+	n := p.served
 	p.mu.Unlock()
+	if held {
+		<-r.Context().Done()
+		return
+	}
 	io.WriteString(w, paradeAfter(n))
 }
 
