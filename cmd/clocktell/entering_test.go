@@ -26,6 +26,7 @@ type entering struct {
 	mu          sync.Mutex // protects following
 	random      *rand.Rand
 	moves       []string // acknowledged
+	hands       int      // entries by hand that were: the moves, and the names after them
 	notes       int      // acknowledged
 	again       int      // attempts that were not acknowledged
 	refused     []string
@@ -51,8 +52,12 @@ func startEntering(p *party) *entering {
 	e := &entering{party: p, client: http.Client{Timeout: enterMost, Transport: &http.Transport{DisableKeepAlives: true}}, stop: make(chan struct{}), over: make(chan struct{}), random: rand.New(rand.NewPCG(3, 5))}
 	e.wg.Go(func() {
 		e.each(func(n int) (string, any) {
-			return "/by-hand", wire.Entry{ID: fmt.Sprint("move-", n), Board: handBoard, Act: "move", Ply: n + 1, SAN: there[n%len(there)]}
-		}, func(n int) { e.moves = append(e.moves, there[n%len(there)]) })
+			return "/by-hand", handEntry(n)
+		}, func(n int) {
+			if e.hands = n + 1; n < handMoves {
+				e.moves = append(e.moves, there[n%len(there)])
+			}
+		})
 	})
 	e.wg.Go(func() {
 		e.each(func(n int) (string, any) {
@@ -60,6 +65,18 @@ func startEntering(p *party) *entering {
 		}, func(n int) { e.notes = n + 1 })
 	})
 	return e
+}
+
+// handMoves is how many moves are entered; then names are: nobody leads a game of a thousand
+// moves by hand, and each costs as much as there are.
+const handMoves = 80
+
+func handEntry(n int) wire.Entry {
+	entry := wire.Entry{ID: fmt.Sprint("hand-", n), Board: handBoard, Act: "move", Ply: n + 1, SAN: there[n%len(there)]}
+	if n >= handMoves {
+		entry.Act, entry.Ply, entry.SAN, entry.Side, entry.Text = "name", 0, "", "white", fmt.Sprint("Name ", n)
+	}
+	return entry
 }
 
 func (e *entering) end() {
@@ -160,6 +177,9 @@ func (e *entering) check(t *testing.T) {
 func (e *entering) exact(t *testing.T, m *member) {
 	t.Helper()
 	moves, notes := e.acknowledged()
+	if e.hands != len(moves) {
+		t.Errorf("%d entries by hand of which only the moves are compared", e.hands)
+	}
 	if shown := m.panel.hand(); !slices.Equal(shown, moves) {
 		t.Errorf("%s shows %d moves by hand, acknowledged were %d", m.name, len(shown), len(moves))
 	}

@@ -119,14 +119,16 @@ func (p *party) recorded(name string) (events []relay.Event) {
 func (p *pair) compareEntries(events []relay.Event) {
 	moves, notes := p.entering.acknowledged()
 	shown := p.a.panel.hand()
-	lost, doubled := max(0, len(moves)-len(shown)), max(0, len(shown)-len(moves))
 	if !slices.Equal(shown, moves) {
 		p.t.Errorf("%d moves by hand are shown, acknowledged were %d", len(shown), len(moves))
 	}
-	written := make(map[string]int)
+	atPanel, byHand := make(map[string]bool), make(map[string]bool)
 	for _, e := range events {
-		if e, ok := e.(relay.AtPanel); ok {
-			written[e.ID]++
+		switch e := e.(type) {
+		case relay.AtPanel:
+			atPanel[e.ID] = true
+		case relay.ByHand:
+			byHand[e.ID] = true
 		}
 	}
 	recording, err := journal.Read(p.t.Context(), p.journal("a"))
@@ -139,13 +141,14 @@ func (p *pair) compareEntries(events []relay.Event) {
 		p.t.Fatal(err)
 	}
 	r := restore(plan, recording.Records(), recording.Began, func(relay.Event) {})
-	lost += max(0, notes-len(written))
-	doubled += max(0, int(r.show.Totals.AtPanel)-len(written))
-	if len(written) != notes || int(r.show.Totals.AtPanel) != notes {
-		p.t.Errorf("%d notes are written down, %d were done, acknowledged were %d", len(written), r.show.Totals.AtPanel, notes)
+	hands, done := p.entering.hands, r.show.Totals
+	lost := max(0, notes-len(atPanel)) + max(0, hands-len(byHand))
+	doubled := max(0, int(done.AtPanel)-len(atPanel)) + max(0, int(done.ByHand)-len(byHand))
+	if len(atPanel) != notes || int(done.AtPanel) != notes || len(byHand) != hands || int(done.ByHand) != hands {
+		p.t.Errorf("%d notes are written down and %d were done, acknowledged were %d; by hand %d, %d and %d", len(atPanel), done.AtPanel, notes, len(byHand), done.ByHand, hands)
 	}
-	p.t.Logf("%d entries acknowledged (%d moves, %d notes), %d attempts sent again, %d lost, %d doubled; %d events in both journals, the same",
-		len(moves)+notes, len(moves), notes, p.entering.again, lost, doubled, len(events))
+	p.t.Logf("%d entries acknowledged (%d by hand, %d notes), %d attempts sent again, %d lost, %d doubled; %d events in both journals, the same",
+		hands+notes, hands, notes, p.entering.again, lost, doubled, len(events))
 }
 
 func (p *pair) tell() {
