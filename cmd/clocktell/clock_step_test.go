@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"log/slog"
 	"maps"
 	"slices"
@@ -150,5 +149,5 @@ func (s *step) compare(wrong time.Duration, a, b *watched) {
 		}
 		last = lines[seq].At
 	}
-	s.t.Log(fmt.Sprintf("standby wrong by %v: show time on %d pongs within %v (ways there and back up to %v), %d lines of the log in order", wrong, len(a.clocks)+len(b.clocks), most, unsure, len(lines)))
+	s.t.Logf("standby wrong by %v: show time on %d pongs within %v (ways there and back up to %v), %d lines of the log in order", wrong, len(a.clocks)+len(b.clocks), most, unsure, len(lines))
 }

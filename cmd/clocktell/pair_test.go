@@ -42,7 +42,6 @@ type pair struct {
 	random  *rand.Rand
 	took    []time.Duration
 	counts  map[string]int
-	late    []string
 	away    *member // where the wanderer does not go
 }
 
