@@ -63,20 +63,10 @@ func runFanoutPages(args string) error {
 	return p.serve(stdin)
 }
 
-// open connects a page, from one of many addresses, and asks for its board.
+// open connects a page and asks for its board.
 func (p *fanoutPages) open(n int, kind, address string) error {
-	var port int
-	if _, err := fmt.Sscanf(address, "127.0.0.1:%d", &port); err != nil {
-		return err
-	}
-	fd, err := unix.Socket(unix.AF_INET, unix.SOCK_STREAM|unix.SOCK_CLOEXEC, 0)
+	fd, err := dialFanout(n, address, func(int) error { return nil })
 	if err != nil {
-		return err
-	}
-	if err := unix.Bind(fd, &unix.SockaddrInet4{Addr: [4]byte{127, 0, byte(1 + n/200), 1}}); err != nil {
-		return err
-	}
-	if err := unix.Connect(fd, &unix.SockaddrInet4{Addr: [4]byte{127, 0, 0, 1}, Port: port}); err != nil {
 		return err
 	}
 	if kind != "raw" {
@@ -90,6 +80,26 @@ func (p *fanoutPages) open(n int, kind, address string) error {
 	p.pages = append(p.pages, make([]*fanoutPage, max(0, fd+1-len(p.pages)))...)
 	p.pages[fd] = &fanoutPage{head: make([]byte, 0, headSeen)}
 	return unix.EpollCtl(p.epoll, unix.EPOLL_CTL_ADD, fd, &unix.EpollEvent{Events: unix.EPOLLIN, Fd: int32(fd)})
+}
+
+// dialFanout connects page n, from one of many addresses; Linux takes all of 127.0.0.0/8 for
+// loopback (RFC 1122, 3.2.1.3).
+func dialFanout(n int, address string, prepare func(fd int) error) (int, error) {
+	var port int
+	if _, err := fmt.Sscanf(address, "127.0.0.1:%d", &port); err != nil {
+		return 0, err
+	}
+	fd, err := unix.Socket(unix.AF_INET, unix.SOCK_STREAM|unix.SOCK_CLOEXEC, 0)
+	if err != nil {
+		return 0, err
+	}
+	if err := prepare(fd); err != nil {
+		return 0, err
+	}
+	if err := unix.Bind(fd, &unix.SockaddrInet4{Addr: [4]byte{127, 0, byte(1 + n/200), 1}}); err != nil {
+		return 0, err
+	}
+	return fd, unix.Connect(fd, &unix.SockaddrInet4{Addr: [4]byte{127, 0, 0, 1}, Port: port})
 }
 
 // shakeHands opens a WebSocket; the key is the one of RFC 6455, 1.3. It reads byte by byte, so

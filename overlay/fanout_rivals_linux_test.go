@@ -52,6 +52,7 @@ func (r *fanoutRelay) move(e relay.Event, plies int) (at int64, rev uint64) {
 // broadcaster is the least that writes the same bytes: a goroutine and a mailbox for each page.
 type broadcaster struct {
 	run  func(b *broadcaster, ctx context.Context, l net.Listener) error
+	past *relay.History // of no use to it, but the relay's memory has the same
 	show *relay.Show
 
 	mu     sync.Mutex // protects following
@@ -60,13 +61,13 @@ type broadcaster struct {
 }
 
 func newBroadcaster(run func(*broadcaster, context.Context, net.Listener) error) *broadcaster {
-	return &broadcaster{run: run, show: relay.NewShow(relaytest.Plan(), time.Now())}
+	return &broadcaster{run: run, past: relay.NewHistory(), show: relay.NewShow(relaytest.Plan(), time.Now())}
 }
 
 func (b *broadcaster) serve(ctx context.Context, l net.Listener) error { return b.run(b, ctx, l) }
 
 func (b *broadcaster) move(e relay.Event, _ int) (at int64, rev uint64) {
-	b.show = b.show.After(e)
+	b.show = b.past.After(b.show, e)
 	board := b.show.Boards[0]
 	frame := withHeader(encode(boardFrame(board, board.Rev-1)))
 	at = sharedClock()

@@ -146,6 +146,9 @@ type encoding struct {
 
 func (e *encoding) of(encode func() message) message {
 	e.once.Do(func() { e.message = encode() })
+	if e.message == nil {
+		panic("a frame that could not be encoded") // for who came first, it was
+	}
 	return e.message
 }
 
