@@ -67,20 +67,6 @@ func drain(in <-chan relay.Event) {
 	}
 }
 
-// batch returns an event and those that wait behind it.
-func batch(first relay.Event, in <-chan relay.Event) []relay.Event {
-	events := []relay.Event{first}
-	for len(events) < batchMost {
-		select {
-		case e := <-in:
-			events = append(events, e)
-		default:
-			return events
-		}
-	}
-	return events
-}
-
 // lead reads the feeds and writes what they say, until another process leads or ctx ends.
 func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, changed <-chan struct{}, w way) error {
 	if now := b.o.Now(); now.Before(b.latest) {
