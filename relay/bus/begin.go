@@ -58,6 +58,11 @@ func Open(ctx context.Context, o Options) (*Bus, error) {
 		b.Close()
 		return nil, fmt.Errorf("bus at %s: %w", redacted(b.o.URL), err)
 	}
+	if b.beginAt > 0 && !b.o.Follow {
+		if err := b.stream.make(ctx); err != nil { // the limits may be others than before
+			b.o.Log.Warn("the stream of the show keeps the limits that it has", "err", err)
+		}
+	}
 	return b, nil
 }
 

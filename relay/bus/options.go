@@ -81,7 +81,7 @@ var (
 	// ErrNoLeader is for what is entered while nobody leads.
 	ErrNoLeader = errors.New("nobody leads the show at this moment; send the entry again, it will not be done twice")
 	// ErrFull says that the stream has come to its limit.
-	ErrFull = errors.New("the stream of the show is full")
+	ErrFull = errors.New("the stream of the show is full; set max_bytes of [bus] higher, and start the processes again one after the other")
 )
 
 var showName = regexp.MustCompile(`^[a-z][a-z0-9-]{0,31}$`)

@@ -135,6 +135,14 @@ func TestFullStream(t *testing.T) {
 		wrong := n.show.Load().Bus.Wrong
 		return strings.Contains(wrong, "takes nothing") && strings.Contains(wrong, "is full")
 	})
+	larger := n.o
+	larger.MaxBytes = 1 << 20
+	b, err := Open(t.Context(), larger)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	until(t, "a larger one takes what waited", func() bool { return n.show.Load().Bus.Wrong == "" })
 }
 
 // TestTakesNothingFromAnotherVersion ends with what to do, and not with half a show.

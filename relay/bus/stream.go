@@ -61,16 +61,12 @@ func connect(o *Options) (*stream, error) {
 
 // make makes the stream if it is not there.
 func (s *stream) make(ctx context.Context) error {
-	_, err := s.js.CreateStream(ctx, jetstream.StreamConfig{
+	_, err := s.js.CreateOrUpdateStream(ctx, jetstream.StreamConfig{
 		Name: s.name, Description: "a show of clocktell", Subjects: []string{s.subject + ofBegin, s.subject + ofLead, s.subject + ofEvent, s.subject + ofPart},
 		Storage: jetstream.FileStorage, Retention: jetstream.LimitsPolicy, Discard: jetstream.DiscardNew,
 		MaxBytes: s.o.MaxBytes, Replicas: s.o.Replicas, Duplicates: s.o.Lease, AllowDirect: true,
 	})
-	refused := new(jetstream.APIError)
-	switch {
-	case errors.Is(err, jetstream.ErrStreamNameAlreadyInUse):
-		return nil
-	case errors.As(err, &refused) && refused.ErrorCode == codeNoRoom:
+	if refused := new(jetstream.APIError); errors.As(err, &refused) && refused.ErrorCode == codeNoRoom {
 		return fmt.Errorf("the bus has no room for %d bytes: give its disk more, or set max_bytes of [bus] lower", s.o.MaxBytes)
 	}
 	return err
