@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"clocktell/overlay/wire"
+	"clocktell/relay"
 	"clocktell/relay/relaytest"
 )
 
@@ -103,6 +104,48 @@ func TestBoardsInTurn(t *testing.T) {
 			h.events <- h.intake.Read(h.tb.Now(), []byte(relaytest.Packet(games...)))
 		}
 	})
+}
+
+// TestLookIsBounded: of boards that together have more than lookMost a look has that and one at most,
+// and another look follows on its own until all have been sent.
+func TestLookIsBounded(t *testing.T) {
+	var games []relaytest.Game
+	for n := range 8 {
+		games = append(games, relaytest.Game{White: fmt.Sprintf("White%d, W", n), Table: fmt.Sprint(n + 1), Moves: strings.Repeat("Nf3 Nf6 Ng1 Ng8 ", 30)})
+	}
+	stage := relaytest.NewStage()
+	stage.Take(relaytest.Packet(games...))
+	tb := relay.NewTimebaseAt(stage.Now, 1)
+	server := New(Options{Relay: relay.New(stage.Show, tb), Time: tb})
+	v := &viewer{server: server, kind: pageKinds["panel"], frames: server.frames.take(held{}), box: newMailbox(), me: new(connected)}
+	looks, boards := 0, 0
+	for v.box.signal(); len(v.box.wake) > 0; looks++ {
+		<-v.box.wake
+		size, largest := 0, 0
+		for _, m := range v.look(nil) {
+			size, largest, boards = size+len(m), max(largest, len(m)), boards+1
+		}
+		if size > lookMost+largest {
+			t.Errorf("look %d has %d bytes of boards, more than %d and one board of %d", looks, size, lookMost, largest)
+		}
+	}
+	if boards != len(games) || looks < 2 {
+		t.Errorf("%d boards were sent in %d looks, want %d in several", boards, looks, len(games))
+	}
+}
+
+// TestTwoStates: pages that stand at one state and at the one before have both kept; of a third the
+// oldest makes way.
+func TestTwoStates(t *testing.T) {
+	var it thing
+	first, second := it.at(1), it.at(2)
+	if it.at(1) != first || it.at(2) != second {
+		t.Error("of two states one was made anew")
+	}
+	third := it.at(3)
+	if it.at(2) != second || it.at(3) != third || it.at(1) == first {
+		t.Error("not the two newest are kept")
+	}
 }
 
 // TestAmongFrom: whatever the place at which it goes on, a page has its boards looked at once each.
