@@ -1,7 +1,8 @@
 // Package overlay is the browsers' side of clocktell: it serves the pages and
 // speaks the protocol of overlay/wire with each of them.
 //
-// Read server.go for the routes, viewer.go for the life of one socket and
+// Read server.go for the routes, viewer.go for the life of one socket,
+// outlet.go for how its frames leave and
 // hold.go for what of the past it sees, view.go
 // for how a relay's state becomes frames, entering.go for what people enter.
 package overlay
