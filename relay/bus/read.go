@@ -79,6 +79,14 @@ func (b *Bus) read(ctx context.Context, m jetstream.Msg) ([]relay.Event, error) 
 	return nil, ErrAnew
 }
 
+// begun notes what this process has written itself of a message that is not all of it: it may
+// read the rest, if that got there and the answer was lost.
+func (b *Bus) begun(parts []message) {
+	for _, m := range parts {
+		b.part = append(b.part, m.data...)
+	}
+}
+
 // gap says why messages are left out: they were lost on the way, or are in the stream no more.
 func (b *Bus) gap(ctx context.Context) error {
 	first, err := b.stream.first(ctx)

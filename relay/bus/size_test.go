@@ -171,3 +171,35 @@ func TestTakesNothingFromAnotherVersion(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// TestLastPartIsUnanswered deposes a leader whose message has got to the bus in full, but for
+// the answer to its last part: it reads that part behind those it has written.
+func TestLastPartIsUnanswered(t *testing.T) {
+	t.Parallel()
+	s := small(t, 4<<10)
+	a, b := newNode(t, s.URL(), "a"), newNode(t, s.URL(), "b")
+	if err := a.open(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	b.o.Follow = true
+	b.start()
+	messages, err := a.bus.stream.messages([]relay.Event{long(a, "unanswered")})
+	if err != nil || len(messages) < 3 {
+		t.Fatal(len(messages), err)
+	}
+	end := len(messages) - 1
+	if _, err := a.bus.stream.appendAll(t.Context(), messages[:end]); err != nil {
+		t.Fatal(err)
+	}
+	answered := a.bus.stream.last
+	if err := a.bus.stream.append(t.Context(), messages[end].kind, messages[end].data); err != nil {
+		t.Fatal(err)
+	}
+	a.bus.stream.last, a.bus.leads = answered, false
+	if err := (&writing{bus: a.bus}).fails(messages, end, ErrNoBus); !errors.Is(err, errDeposed) {
+		t.Fatal(err)
+	}
+	a.run()
+	until(t, "both have it", func() bool { return a.has("unanswered") && b.has("unanswered") })
+	enters(t, a, b, "behind it")
+}

@@ -103,11 +103,9 @@ func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 	if wr.cut {
 		wr.keep(messages)
 	} else if n, err := wr.appendAll(ctx, messages); err != nil {
-		if b.o.Pair {
-			return fmt.Errorf("%w: %w", errDeposed, err)
+		if err := wr.fails(messages, n, err); err != nil {
+			return err
 		}
-		wr.cutOff(err)
-		wr.keep(messages[n:])
 	}
 	b.saw(events)
 	for _, e := range events {
@@ -117,6 +115,18 @@ func (wr *writing) put(ctx context.Context, events []relay.Event) error {
 		}
 		wr.way.send(own)
 	}
+	return nil
+}
+
+// fails is for messages of which only the first n are known to be in the stream. The error
+// says that this process leads no more.
+func (wr *writing) fails(messages []message, n int, err error) error {
+	if wr.bus.o.Pair {
+		wr.bus.begun(messages[:n])
+		return fmt.Errorf("%w: %w", errDeposed, err)
+	}
+	wr.cutOff(err)
+	wr.keep(messages[n:])
 	return nil
 }
 
