@@ -27,6 +27,9 @@ func TestBegunAnew(t *testing.T) {
 		events = append(events, note(c, strings.Repeat("i", i+1)))
 	}
 	until(t, "it is begun between two messages of the leader", func() bool {
+		if err := bus.Past(t.Context(), func(relay.Event) {}); err != nil {
+			t.Fatal(err)
+		}
 		err := bus.Begin(t.Context(), Beginning{Epoch: "two", Began: c.now(), By: "c"}, events)
 		if err != nil && !errors.Is(err, ErrAnew) {
 			t.Fatal(err)
@@ -38,6 +41,31 @@ func TestBegunAnew(t *testing.T) {
 	all, _, _ := written(t, s)
 	if len(all) != len(events) {
 		t.Errorf("the stream has %d entries, want %d", len(all), len(events))
+	}
+}
+
+// TestBeginsNotOverWhatItHasNotRead lets a process lead the show that is there just before
+// another one, which heard nobody, begins it anew: what that has not read must stay.
+func TestBeginsNotOverWhatItHasNotRead(t *testing.T) {
+	t.Parallel()
+	s := serve(t, "127.0.0.1:0", t.TempDir())
+	a, b := newNode(t, s.URL(), "a"), newNode(t, s.URL(), "b")
+	if err := a.open(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.open(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	defer b.bus.Close()
+	enters(t, a.run(), a, "acknowledged")
+	if err := a.stop(); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.bus.Begin(t.Context(), Beginning{Epoch: "two", By: "b"}, nil); !errors.Is(err, ErrAnew) {
+		t.Errorf("got %v", err)
+	}
+	if all, _, _ := written(t, s); len(all) != 1 {
+		t.Errorf("the stream has %v", all)
 	}
 }
 

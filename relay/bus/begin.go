@@ -120,21 +120,18 @@ func (b *Bus) Await(ctx context.Context) error {
 }
 
 // Begin begins the show anew, with events that have happened already, and takes what was
-// there from the bus. The error is ErrAnew when somebody else has begun one meanwhile.
+// there from the bus. The error is ErrAnew when there is more than this process has read:
+// somebody else has begun a show, or leads the one that was there.
 func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) error {
 	if err := b.stream.make(ctx); err != nil {
 		return fmt.Errorf("the stream of the show: %w", err)
 	}
-	last, _, err := b.stream.end(ctx)
-	if err != nil {
-		return err
+	if b.beginAt == 0 { // nothing was read
+		if err := b.behindAll(ctx); err != nil {
+			return err
+		}
 	}
-	if m, err := b.stream.lastOf(ctx, ofBegin); err != nil {
-		return err
-	} else if m != nil && m.Sequence != b.beginAt {
-		return ErrAnew
-	}
-	b.stream.last, b.stream.epoch, b.part, b.left, b.leader = last, begin.Epoch, nil, false, b.o.ID
+	b.stream.epoch, b.part, b.left, b.leader = begin.Epoch, nil, false, b.o.ID
 	text, err := json.Marshal(begin)
 	if err != nil {
 		return err
@@ -156,6 +153,21 @@ func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) 
 		events = events[n:]
 	}
 	return b.stream.forget(ctx, b.beginAt)
+}
+
+// behindAll goes to the end of a stream that has no show; ErrAnew: by now it has one.
+func (b *Bus) behindAll(ctx context.Context) error {
+	last, _, err := b.stream.end(ctx)
+	if err != nil {
+		return err
+	}
+	if m, err := b.stream.lastOf(ctx, ofBegin); err != nil {
+		return err
+	} else if m != nil {
+		return ErrAnew
+	}
+	b.stream.last = last
+	return nil
 }
 
 func anew(err error) error {

@@ -64,7 +64,7 @@ func (s *stream) make(ctx context.Context) error {
 	_, err := s.js.CreateOrUpdateStream(ctx, jetstream.StreamConfig{
 		Name: s.name, Description: "a show of clocktell", Subjects: []string{s.subject + ofBegin, s.subject + ofLead, s.subject + ofEvent, s.subject + ofPart},
 		Storage: jetstream.FileStorage, Retention: jetstream.LimitsPolicy, Discard: jetstream.DiscardNew,
-		MaxBytes: s.o.MaxBytes, Replicas: s.o.Replicas, Duplicates: s.o.Lease, AllowDirect: true,
+		MaxBytes: s.o.MaxBytes, Replicas: s.o.Replicas, Duplicates: s.o.Lease, AllowDirect: false, // whoever looks has to see what was written last
 	})
 	if refused := new(jetstream.APIError); errors.As(err, &refused) && refused.ErrorCode == codeNoRoom {
 		return fmt.Errorf("the bus has no room for %d bytes: give its disk more, or set max_bytes of [bus] lower", s.o.MaxBytes)
