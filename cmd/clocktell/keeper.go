@@ -27,7 +27,9 @@ func newKeeper() *keeper { return &keeper{feeds: make(map[string]*relay.Contents
 func (k *keeper) take(e relay.Event) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.at = e.When()
+	if at := e.When(); !at.IsZero() { // what is of this process alone has no time
+		k.at = at
+	}
 	switch e := e.(type) {
 	case relay.PacketRead:
 		if k.feeds[e.Feed] == nil {

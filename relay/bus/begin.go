@@ -2,6 +2,7 @@ package bus
 
 import (
 	"context"
+	"crypto/rand"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -31,6 +32,7 @@ type Lead struct {
 type Bus struct {
 	o      Options
 	stream *stream
+	self   string // tells its messages from those of others, also of the same process
 	part   []byte // of a message that goes on
 	state  state
 
@@ -46,7 +48,7 @@ type Bus struct {
 
 // Open connects, and looks for the show. The error wraps ErrNoBus.
 func Open(ctx context.Context, o Options) (*Bus, error) {
-	b := &Bus{o: o.withDefaults(), kept: limits{keptMost, keptBytesMost}}
+	b := &Bus{o: o.withDefaults(), self: rand.Text(), kept: limits{keptMost, keptBytesMost}}
 	if err := CheckShow(b.o.Show); err != nil {
 		return nil, err
 	}
@@ -106,8 +108,11 @@ func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
 	return err == nil, err
 }
 
-// Await waits until there is a show on the bus.
+// Await waits until there is a show on the bus, and says in the log that it does.
 func (b *Bus) Await(ctx context.Context) error {
+	if b.beginAt == 0 {
+		b.o.Log.Warn("the bus carries no show of this name yet; this process waits for one", "show", b.o.Show)
+	}
 	for b.beginAt == 0 {
 		if err := b.find(ctx); err != nil && !errors.Is(err, ErrNoBus) {
 			return err

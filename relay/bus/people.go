@@ -20,7 +20,7 @@ const (
 
 // people is who sits at the pages of one process.
 type people struct {
-	ID    string   `json:"id"`
+	ID    string   `json:"id"` // of the process's line to the bus
 	Names []string `json:"names"`
 }
 
@@ -61,7 +61,7 @@ func (b *Bus) People(ctx context.Context, here func() []string, others func([]st
 
 func (b *Bus) hear(heard map[string]heardOf, text []byte) {
 	var p people
-	if json.Unmarshal(text, &p) != nil || p.ID == b.o.ID || len(p.Names) > peopleMost {
+	if json.Unmarshal(text, &p) != nil || p.ID == b.self || len(p.Names) > peopleMost {
 		return
 	}
 	if _, known := heard[p.ID]; known || len(heard) < processesMost {
@@ -71,7 +71,7 @@ func (b *Bus) hear(heard map[string]heardOf, text []byte) {
 
 // tellPeople says who sits here. What is not heard is said again.
 func (b *Bus) tellPeople(names []string) {
-	text, err := json.Marshal(people{ID: b.o.ID, Names: names[:min(len(names), peopleMost)]})
+	text, err := json.Marshal(people{ID: b.self, Names: names[:min(len(names), peopleMost)]})
 	if err == nil {
 		err = b.stream.conn.Publish(b.stream.subject+ofPeople, text)
 	}

@@ -34,6 +34,7 @@ func (b *Bus) Run(ctx context.Context, in <-chan relay.Event, out chan<- relay.E
 			if err := b.follow(ctx, w); err != nil {
 				return endOf(ctx, err)
 			}
+			drain(in) // who entered it when this process led before was told that it was not done
 		}
 		err := b.lead(ctx, in, changed, w)
 		b.leads = false
