@@ -185,3 +185,20 @@ func TestCutOffThenLeads(t *testing.T) {
 		return !b.bus.Now().Cut && b.show.Load().Bus == (relay.Bus{Role: relay.BusLeads, Leader: "b"})
 	})
 }
+
+// TestLateEntryIsNotDone leaves an entry at a process that does not lead, as one does who was
+// let in just before it was deposed, and was told that nothing came of it: it must not be done
+// when that process leads again.
+func TestLateEntryIsNotDone(t *testing.T) {
+	t.Parallel()
+	a, b, _, _ := pair(t)
+	b.in <- note(b, "late")
+	if err := a.stop(); err != nil {
+		t.Fatal(err)
+	}
+	leading(t, b)
+	enters(t, b, b, "in time")
+	if b.has("late") {
+		t.Error("it is done")
+	}
+}

@@ -59,10 +59,10 @@ const (
 	defaultMaxBytes  = 1 << 30
 	DefaultShow      = "show"
 
-	keptBytesMost = 256 << 20        // of those
 	batchMost     = 64               // events of a message
 	messageMost   = 32 << 20         // bytes of one: the largest packet of a feed, and what JSON makes of it
 	keptMost      = 100_000          // messages that wait for the bus
+	keptBytesMost = 256 << 20        // of those
 	connectWait   = 5 * time.Second  // for the first connection
 	askWait       = 12 * time.Second // for what became of an entry: a little longer than the leader takes
 	retryEvery    = time.Second      // while the bus does not answer

@@ -201,5 +201,6 @@ func TestLastPartIsUnanswered(t *testing.T) {
 	}
 	a.run()
 	until(t, "both have it", func() bool { return a.has("unanswered") && b.has("unanswered") })
+	leading(t, a)
 	enters(t, a, b, "behind it")
 }
