@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"log/slog"
 	"net"
 	"strings"
@@ -124,6 +125,14 @@ func TestCheckSharedShow(t *testing.T) {
 	stop := leads(t, c)
 	finds(t, busFindings(t, c), stateFails, processID()+" leads the show already", "pair = true")
 	c.Bus.Pair = true
+	if _, err := newStation(t.Context(), c, relay.NewTimebase(1), slog.New(slog.DiscardHandler)); !errors.Is(err, bus.ErrLed) {
+		t.Errorf("one stands by for a leader that goes on without the bus: %v", err)
+	}
+	if all := busFindings(t, c); all[len(all)-1].State != stateFails {
+		t.Errorf("%+v", all)
+	}
+	stop()
+	stop = leads(t, c)
 	both := busFindings(t, c)
 	finds(t, both, stateWarning, "one server alone", "cluster")
 	if last := both[len(both)-1]; !strings.Contains(last.Text, "this one will stand by") {

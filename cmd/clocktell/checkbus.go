@@ -106,7 +106,7 @@ func (k *checker) checkSharedShow(found bus.Found) finding {
 	leader := cmp.Or(found.Leader, "a process")
 	plan, err := json.Marshal(planOf(k.config, relay.NewTimebase(1)))
 	switch same := err == nil && string(plan) == found.Begin.Plan; {
-	case found.Led && !k.config.Bus.Pair:
+	case found.Led && (!k.config.Bus.Pair || found.Alone):
 		f.State, f.Text = stateFails, fmt.Sprintf("%s leads the show already: %s", leader, began)
 		f.Do = "stop that one; or set pair = true in both, and this one stands by; or name another show with show under [bus]"
 	case found.Led && !same:

@@ -40,7 +40,7 @@ func (s *sharing) past(ctx context.Context, c config.Config, begin bus.Beginning
 		}
 	}
 	switch {
-	case led && !c.Bus.Pair:
+	case led && (!c.Bus.Pair || s.bus.Alone()):
 		return p, bus.ErrLed
 	case led && there.Plan != begin.Plan:
 		return p, errOtherPlan

@@ -138,4 +138,4 @@ func (st *station) due() time.Duration {
 }
 
 // errOtherPlan is for a process whose configuration is not that of the show.
-var errOtherPlan = errors.New("the configuration differs from that of the show on the bus, which another process leads: make them the same, or stop that one first")
+var errOtherPlan = errors.New("the configuration, or what this version makes of it, differs from that of the show on the bus, which another process leads: make both the same, or stop that one first")

@@ -18,13 +18,15 @@ type Beginning struct {
 	Plan  string    `json:"plan"` // in the words of whoever began it
 	Rate  float64   `json:"rate"` // of show time, 1 being that of the wall
 	Began time.Time `json:"began"`
-	By    string    `json:"by"` // the process that began it
+	By    string    `json:"by"`              // the process that began it
+	Alone bool      `json:"alone,omitempty"` // as Lead has it
 }
 
 // Lead says that a process leads from there on.
 type Lead struct {
-	ID string    `json:"id"` // "": the one that led has left
-	At time.Time `json:"at"` // show time
+	ID    string    `json:"id"`              // "": the one that led has left
+	At    time.Time `json:"at"`              // show time
+	Alone bool      `json:"alone,omitempty"` // without the bus it goes on, and nobody may stand by
 }
 
 // Bus is one process's part in a show. Its methods belong to one goroutine but for Ask, Now and
@@ -42,6 +44,7 @@ type Bus struct {
 	leads   bool      // it has written the last message
 	leader  string    // as far as it was read
 	left    bool      // by the one that led
+	alone   bool      // so the one goes on that leads, or led last
 	waiting uint64    // messages behind the one that was read last, when it was sent
 	kept    limits    // of what waits for the bus
 }
@@ -78,13 +81,17 @@ func (b *Bus) find(ctx context.Context) error {
 		return fmt.Errorf("the beginning of the show cannot be read: %w", err)
 	}
 	b.beginAt, b.latest = m.Sequence, b.begin.Began
-	b.stream.last, b.stream.epoch = m.Sequence, b.begin.Epoch
+	b.stream.last, b.stream.epoch, b.alone = m.Sequence, b.begin.Epoch, b.begin.Alone
 	b.state.ledBy(b.begin.By) // until the stream tells of another
 	return nil
 }
 
 // Beginning returns the beginning of the show on the bus; false: there is none.
 func (b *Bus) Beginning() (Beginning, bool) { return b.begin, b.beginAt > 0 }
+
+// Alone reports that whoever leads the show, or led it last, goes on without the bus: a process
+// that took the show over then would make two of it.
+func (b *Bus) Alone() bool { return b.alone }
 
 // Latest returns the time of the last event of the show that this process knows.
 func (b *Bus) Latest() time.Time { return b.latest }
@@ -136,7 +143,8 @@ func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) 
 			return err
 		}
 	}
-	b.stream.epoch, b.part, b.left, b.leader = begin.Epoch, nil, false, b.o.ID
+	begin.Alone = !b.o.Pair
+	b.stream.epoch, b.part, b.left, b.leader, b.alone = begin.Epoch, nil, false, b.o.ID, begin.Alone
 	text, err := json.Marshal(begin)
 	if err != nil {
 		return err

@@ -29,12 +29,21 @@
 //
 // A process that has no other to stand by for it (Options.Pair is false) does not stop for the
 // bus: what cannot be appended is kept, up to a limit, the show goes on, and it is appended
-// when the bus is back.
+// when the bus is back. Nobody may stand by for it: two shows would come of it when the bus
+// fails. So Beginning and Lead say whether a leader is alone.
 //
 // # Names and messages
 //
 // The stream of a show NAME is clocktell-NAME, its subjects clocktell.NAME.begin, with a
-// Beginning in JSON; clocktell.NAME.lead, with a Lead; and clocktell.NAME.event, see code.go.
-// What people enter at a process that does not lead goes to the leader as a request on
-// clocktell.NAME.enter, which no stream keeps.
+// Beginning in JSON; clocktell.NAME.lead, with a Lead; clocktell.NAME.event, see code.go; and
+// clocktell.NAME.part, with the beginning of an event's message that is too long for the bus and
+// goes on in the next one. What people enter at a process that does not lead goes to the leader
+// as a request on clocktell.NAME.enter, and who sits where is told on clocktell.NAME.people;
+// no stream keeps these.
+//
+// # Whom it trusts
+//
+// Everybody who may use the bus. A client of it can write anything into the show that its
+// processes can, enter in anybody's name past all roles of the pages, end every process by a
+// message that none can read, and read all that is said, at once and whatever scenes hold back.
 package bus

@@ -18,6 +18,7 @@ type Found struct {
 	Shown      bool      // there is a show, and Begin is its beginning
 	Led        bool      // a process leads it now
 	Leader     string    // the one that led last, for people
+	Alone      bool      // that one goes on without the bus: nobody may stand by
 	Bytes      int64     // that the show takes
 	MaxBytes   int64     // that it may take
 	Free       int64     // bytes that the bus has left for streams; -1 as many as it has
@@ -65,7 +66,7 @@ func (b *Bus) look(ctx context.Context) (Found, error) {
 		return f, err
 	}
 	f.Begin, f.Shown = b.begin, true
-	if f.Leader, err = b.lastLeader(ctx); err != nil {
+	if f.Leader, f.Alone, err = b.lastLeader(ctx); err != nil {
 		return f, err
 	}
 	there, err := b.stream.js.Stream(ctx, b.stream.name)
@@ -78,17 +79,17 @@ func (b *Bus) look(ctx context.Context) (Found, error) {
 	return f, err
 }
 
-// lastLeader returns who began the show, or has led it since.
-func (b *Bus) lastLeader(ctx context.Context) (string, error) {
+// lastLeader returns who began the show, or has led it since, and whether alone.
+func (b *Bus) lastLeader(ctx context.Context) (id string, alone bool, err error) {
 	m, err := b.stream.lastOf(ctx, ofLead)
 	if err != nil || m == nil || m.Sequence < b.beginAt {
-		return b.begin.By, err
+		return b.begin.By, b.begin.Alone, err
 	}
 	var lead Lead
 	if err := json.Unmarshal(m.Data, &lead); err != nil {
-		return "", fmt.Errorf("message %d of the show: %w", m.Sequence, err)
+		return "", false, fmt.Errorf("message %d of the show: %w", m.Sequence, err)
 	}
-	return lead.ID, nil
+	return lead.ID, lead.Alone, nil
 }
 
 // grows reports whether a message comes within the lease.

@@ -120,6 +120,7 @@ func (b *Bus) ledBy(message []byte) error {
 	if b.left {
 		return errSilent // it has left, and is not waited for
 	}
+	b.alone = lead.Alone
 	return nil
 }
 

@@ -85,13 +85,13 @@ func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, changed <-chan st
 
 // claim appends that this process leads from now on.
 func (b *Bus) claim(ctx context.Context) error {
-	text, err := json.Marshal(Lead{ID: b.o.ID, At: b.o.Now()})
+	text, err := json.Marshal(Lead{ID: b.o.ID, At: b.o.Now(), Alone: !b.o.Pair})
 	if err != nil {
 		return err
 	}
 	err = b.stream.append(ctx, ofLead, text)
 	if err == nil {
-		b.part, b.leader = nil, b.o.ID // a message that was begun has not come to its end
+		b.part, b.leader, b.alone = nil, b.o.ID, !b.o.Pair // a message that was begun has not come to its end
 	}
 	return err
 }
