@@ -5,6 +5,9 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"net"
+	"net/url"
+	"os"
 	"path/filepath"
 
 	"clocktell/relay/config"
@@ -53,5 +56,20 @@ func (s *sharing) print(w io.Writer) {
 	if s.options.Token != "" {
 		token = " --token-env NAME"
 	}
-	fmt.Fprintf(w, "  more pages: clocktell edge --bus %s --show %s%s --listen HOST:PORT\n", s.options.URL, s.options.Show, token)
+	fmt.Fprintf(w, "  more pages: clocktell edge --bus %s --show %s%s --listen HOST:PORT\n", reachable(s.options.URL), s.options.Show, token)
+}
+
+// reachable is an address of a bus as others can use it: where it is served at all addresses of
+// this machine, by the machine's name.
+func reachable(address string) string {
+	u, err := url.Parse(address)
+	if err != nil {
+		return address // several with commas
+	}
+	if ip := net.ParseIP(u.Hostname()); ip != nil && ip.IsUnspecified() {
+		if host, err := os.Hostname(); err == nil {
+			u.Host = net.JoinHostPort(host, u.Port())
+		}
+	}
+	return u.String()
 }
