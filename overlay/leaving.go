@@ -2,7 +2,6 @@ package overlay
 
 import (
 	"errors"
-	"os"
 
 	"github.com/coder/websocket"
 
@@ -13,6 +12,7 @@ import (
 // Why a page goes.
 var (
 	errSilentPage   = errors.New("the page has said nothing for 30 seconds")
+	errSlowPage     = errors.New("the page has taken nothing for 5 seconds, and there is more for it")
 	errStops        = errors.New("the relay stops")
 	errTooManyPages = errors.New("too many pages; max_pages in the configuration sets how many")
 	errRenewed      = errors.New("the token of this page has been renewed; open the page with its new link")
@@ -33,7 +33,7 @@ func (v *viewer) close(err error) {
 		v.conn.Close(wire.CloseTokenRenewed, short(err))
 	case errors.As(err, &bad):
 		v.conn.Close(bad.code, short(err))
-	case errors.Is(err, os.ErrDeadlineExceeded):
+	case errors.Is(err, errSlowPage):
 		v.server.pages.wasDropped()
 	}
 	v.conn.CloseNow()

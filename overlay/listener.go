@@ -4,6 +4,7 @@ import (
 	"net"
 	"net/netip"
 	"sync"
+	"time"
 
 	"clocktell/overlay/access"
 )
@@ -90,6 +91,10 @@ type counted struct {
 	limits *limits
 	from   netip.Prefix
 	once   sync.Once
+
+	// Of a page's connection, see patience.go; one writes at a time.
+	ended  func() bool   // whether the page has to go; nil: it is no page's
+	waited time.Duration // since it has last taken something
 }
 
 func (c *counted) Close() error {
@@ -101,14 +106,6 @@ func (c *counted) Close() error {
 func (c *counted) CloseWrite() error {
 	if half, ok := c.Conn.(interface{ CloseWrite() error }); ok {
 		return half.CloseWrite()
-	}
-	return nil
-}
-
-// SetWriteBuffer is that of a TCP connection; others keep nothing.
-func (c *counted) SetWriteBuffer(bytes int) error {
-	if tcp, ok := c.Conn.(*net.TCPConn); ok {
-		return tcp.SetWriteBuffer(bytes)
 	}
 	return nil
 }

@@ -50,6 +50,13 @@ func (m *mailbox) end(why error) {
 	m.signal()
 }
 
+// ended reports that the page has to go.
+func (m *mailbox) ended() bool {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.over != nil
+}
+
 // take appends what the page has asked for to a slice and forgets it. The error is the
 // page's end.
 func (m *mailbox) take(into []request) ([]request, error) {

@@ -8,7 +8,6 @@ import (
 	"net"
 	"net/http"
 	"sync"
-	"time"
 )
 
 // message is a whole message, one frame with its header, as it goes to every page that takes it.
@@ -54,7 +53,7 @@ const (
 )
 
 // outlet is where all leaves that goes to a page: frames that were encoded once for all pages,
-// and what the library has to say, each whole. It waits up to writeWait for the page to take it.
+// and what the library has to say, each whole. It waits for the page to take it, see patience.go.
 type outlet struct {
 	net.Conn
 
@@ -68,9 +67,6 @@ func (o *outlet) Write(p []byte) (int, error) {
 	defer o.mu.Unlock()
 	if o.shut {
 		return 0, net.ErrClosed
-	}
-	if err := o.Conn.SetWriteDeadline(time.Now().Add(writeWait)); err != nil {
-		return 0, err
 	}
 	n, err := o.Conn.Write(p)
 	o.shut = err != nil || p[0]&codeBits == codeClose
@@ -112,6 +108,7 @@ func (o *outlet) send(frames []message) error {
 // as the page, 8 KiB each way, though frames are written past them.
 type hijacking struct {
 	http.ResponseWriter
+	box    *mailbox
 	outlet *outlet // once it has been hijacked
 }
 
@@ -122,7 +119,7 @@ func (h *hijacking) Hijack() (net.Conn, *bufio.ReadWriter, error) {
 		return nil, nil, err
 	}
 	h.outlet = &outlet{Conn: conn}
-	if err := boundSending(conn); err != nil {
+	if err := becomesPage(conn, h.box); err != nil {
 		return nil, nil, errors.Join(err, conn.Close())
 	}
 	reader := rw.Reader
@@ -130,15 +127,4 @@ func (h *hijacking) Hijack() (net.Conn, *bufio.ReadWriter, error) {
 		reader = bufio.NewReaderSize(conn, readBuffer)
 	}
 	return h.outlet, bufio.NewReadWriter(reader, bufio.NewWriterSize(h.outlet, writeBuffer)), nil
-}
-
-// boundSending has the system keep no more than sendMost for a connection.
-func boundSending(conn net.Conn) error {
-	if sealed, ok := conn.(interface{ NetConn() net.Conn }); ok { // TLS
-		conn = sealed.NetConn()
-	}
-	if bounded, ok := conn.(interface{ SetWriteBuffer(bytes int) error }); ok {
-		return bounded.SetWriteBuffer(sendMost)
-	}
-	return nil
 }

@@ -53,7 +53,7 @@ const lateKept = 30
 type PagesNow struct {
 	Connected  map[string]int // by kind of page, all kinds present
 	Superseded uint64         // revisions skipped because a newer one was there
-	Dropped    uint64         // pages dropped because they took a frame too slowly
+	Dropped    uint64         // pages dropped because they took nothing for a while, though there was something for them
 	Refused    uint64         // pages refused because too many were connected
 }
 

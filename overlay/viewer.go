@@ -17,7 +17,8 @@ import (
 
 // Limits of one socket, in wall time.
 const (
-	writeWait    = 5 * time.Second  // a frame not taken by then drops the page
+	writeWait    = 5 * time.Second  // a page that takes nothing for so long, though there is something for it, is dropped
+	writeStep    = time.Second      // how often it is looked at what it has taken
 	pingEvery    = 2 * time.Second  // a page's heartbeat
 	silenceMost  = 30 * time.Second // a page that says nothing for so long is gone
 	pagesEvery   = time.Second      // how often a page hears of the others
@@ -74,7 +75,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var pings flood
-	hijacking := &hijacking{ResponseWriter: w}
+	hijacking := &hijacking{ResponseWriter: w, box: newMailbox()}
 	conn, err := websocket.Accept(hijacking, r, &websocket.AcceptOptions{
 		CompressionMode: websocket.CompressionDisabled, InsecureSkipVerify: c.way == byBearer, // which no page of others can send
 		OnPingReceived: func(context.Context, []byte) bool { return pings.more(s.Now()) }, // more than that are not answered
@@ -84,7 +85,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		return // Accept has answered
 	}
 	conn.SetReadLimit(frameMost)
-	v, err := s.newViewer(conn, hijacking.outlet, r, c)
+	v, err := s.newViewer(conn, hijacking, r, c)
 	if err != nil {
 		conn.Close(wire.CloseUnknownPage, short(err))
 		return
@@ -104,7 +105,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 	})
 }
 
-func (s *Server) newViewer(conn *websocket.Conn, out *outlet, r *http.Request, c caller) (*viewer, error) {
+func (s *Server) newViewer(conn *websocket.Conn, line *hijacking, r *http.Request, c caller) (*viewer, error) {
 	query := r.URL.Query()
 	name := strings.Clone(query.Get("page")) // what is cut out of the address keeps all of it
 	kind, ok := pageKinds[name]
@@ -119,11 +120,10 @@ func (s *Server) newViewer(conn *websocket.Conn, out *outlet, r *http.Request, c
 	if err != nil {
 		return nil, err
 	}
-	box := newMailbox()
 	return &viewer{
 		log:    s.logHeldBy(query),
-		server: s, kind: kind, parts: partsOfKinds[name], chosen: asked, conn: conn, outlet: out, box: box,
-		me:    &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, box: box},
+		server: s, kind: kind, parts: partsOfKinds[name], chosen: asked, conn: conn, outlet: line.outlet, box: line.box,
+		me:    &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, box: line.box},
 		sight: sight{held: held},
 	}, nil
 }

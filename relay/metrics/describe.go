@@ -53,7 +53,7 @@ var (
 	refFailing  = desc("reference_failing", "1 while the reference that the configuration names cannot be used.")
 	pagesNow    = desc("pages", "Pages connected.", "page")
 	superseded  = desc("page_revisions_superseded_total", "Revisions that a slow page skipped because a newer one was there.")
-	dropped     = desc("pages_dropped_total", "Pages dropped because they took a frame too slowly.")
+	dropped     = desc("pages_dropped_total", "Pages dropped because they took nothing for a while, though there was something for them.")
 	pagesFull   = desc("pages_refused_total", "Pages refused because too many were connected.")
 	pastReach   = desc("past_seconds", "How far back the past reaches that scenes are shown which are held back, in show time.")
 	pastStates  = desc("past_states", "States of boards kept of that past.")
