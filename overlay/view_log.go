@@ -29,7 +29,7 @@ func (s *Server) logHeldBy(query url.Values) logHeld {
 	if err != nil || query.Get("run") != s.Run {
 		return logHeld{}
 	}
-	return logHeld{begun: true, seq: min(seq, s.Relay.Show().Log.Total)}
+	return logHeld{begun: true, seq: seq} // maybe of lines that this server has yet to hear of
 }
 
 // logFrames brings pages from one place in the show log to the next.
