@@ -18,6 +18,7 @@ type mailbox struct {
 
 	mu    sync.Mutex // protects following
 	asked []request  // requestsMost at most
+	anew  bool       // more boards were asked for than that: the page is sent all of them again
 	over  error      // why the page has to go; nil: it has not
 }
 
@@ -30,11 +31,15 @@ func (m *mailbox) signal() {
 	}
 }
 
-// ask queues a request; past the limit a page that floods is not answered.
+// ask queues a request; past the limit a page that floods is not answered. A board that it
+// lacks it gets all the same, for it asks once only.
 func (m *mailbox) ask(r request) {
 	m.mu.Lock()
-	if len(m.asked) < requestsMost {
+	switch {
+	case len(m.asked) < requestsMost:
 		m.asked = append(m.asked, r)
+	case r.again != 0:
+		m.anew = true
 	}
 	m.mu.Unlock()
 	m.signal()
@@ -57,13 +62,13 @@ func (m *mailbox) ended() bool {
 	return m.over != nil
 }
 
-// take appends what the page has asked for to a slice and forgets it. The error is the
-// page's end.
-func (m *mailbox) take(into []request) ([]request, error) {
+// take appends what the page has asked for to a slice and forgets it; anew is for all boards
+// again. The error is the page's end.
+func (m *mailbox) take(into []request) (requests []request, anew bool, over error) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	into = append(into, m.asked...)
+	requests, anew = append(into, m.asked...), m.anew
 	clear(m.asked)
-	m.asked = m.asked[:0]
-	return into, m.over
+	m.asked, m.anew = m.asked[:0], false
+	return requests, anew, m.over
 }

@@ -90,6 +90,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		conn.Close(wire.CloseUnknownPage, short(err))
 		return
 	}
+	welcome := v.welcome() // made here: the page's own stacks are to stay small
 	if err := s.pages.add(v.me); err != nil {
 		v.close(err)
 		return
@@ -98,7 +99,6 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) {
 		v.box.end(errRenewed) // while it came
 	}
 	s.Log.Info("page came", "page", v.me.kind, "from", v.me.from)
-	welcome := v.welcome() // made here: the page's own stacks are to stay small
 	s.sockets.Go(func() error {
 		v.serve(welcome)
 		return nil
@@ -197,12 +197,15 @@ func (v *viewer) write(welcome message) error {
 // turn answers what the page has asked for, and brings it up to date.
 func (v *viewer) turn() error {
 	var room [requestsMost]request
-	requests, over := v.box.take(room[:0])
+	requests, anew, over := v.box.take(room[:0])
 	if over != nil {
 		return over
 	}
 	if v.server.cutOff(v.kind) {
 		return errCutOff
+	}
+	if anew {
+		clear(v.boards)
 	}
 	var roomOut [4]message
 	out := roomOut[:0]
