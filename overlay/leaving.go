@@ -2,6 +2,8 @@ package overlay
 
 import (
 	"errors"
+	"strings"
+	"unicode/utf8"
 
 	"github.com/coder/websocket"
 
@@ -39,8 +41,12 @@ func (v *viewer) close(err error) {
 	v.conn.CloseNow()
 }
 
-// short is an error as a close reason.
+// short is an error as a close reason, which is UTF-8 (RFC 6455, 5.5.1) also where a page's address,
+// of which it may have a piece, is none.
 func short(err error) string {
-	reason := access.Redact(err.Error())
-	return reason[:min(len(reason), closeReasonMost)]
+	reason := strings.ToValidUTF8(access.Redact(err.Error()), "?")
+	for len(reason) > closeReasonMost || !utf8.ValidString(reason) {
+		reason = reason[:min(len(reason)-1, closeReasonMost)]
+	}
+	return reason
 }
