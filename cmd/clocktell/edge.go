@@ -48,6 +48,8 @@ func runEdge(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	flags.StringVar(&o.serve.Server.TLSCert, "tls-cert", "", "serve HTTPS with the certificate in this `FILE`")
 	flags.StringVar(&o.serve.Server.TLSKey, "tls-key", "", "`FILE` of the certificate's key")
 	flags.IntVar(&o.serve.Server.MaxPages, "max-pages", o.serve.Server.MaxPages, "serve at most this `NUMBER` of pages at the same time")
+	flags.IntVar(&o.serve.Server.MaxConns, "max-connections", o.serve.Server.MaxConns, "keep at most this `NUMBER` of connections open, pages and others")
+	flags.IntVar(&o.serve.Server.MaxConnsOne, "max-connections-each", o.serve.Server.MaxConnsOne, "keep at most this `NUMBER` of connections open from one address")
 	level := flags.String("log", "info", "how much to log: debug, info, warn or error")
 	if err := parseFlags(flags, edgeHelp, args, stdout, stderr); err != nil {
 		return err

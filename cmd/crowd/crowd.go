@@ -11,6 +11,7 @@ import (
 	"net/http"
 	"os"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -30,11 +31,13 @@ type crowd struct {
 	options
 	out     io.Writer
 	now     func() time.Time
-	address string // of the relay
+	places  places // where pages come
 	arena   *arena
 	tally   *tally
 	decoder *decoder
 	gauge   gauge
+	fleet   []*edge
+	killed  atomic.Int64 // edges
 	pages   []*page
 	hostile []*offender
 
@@ -65,7 +68,7 @@ func (c *crowd) gather() {
 		kind := kinds[n]
 		w := wantOf(kind, n, c.boards)
 		if t == hostile {
-			o := &offender{address: c.address, counts: c.tally.of(hostileKind, hostile), tally: c.tally}
+			o := &offender{address: c.places.first(n).address, counts: c.tally.of(hostileKind, hostile), tally: c.tally}
 			o.counts.pages++
 			c.hostile = append(c.hostile, o)
 			continue
@@ -113,9 +116,8 @@ func (c *crowd) run(ctx context.Context, stderr io.Writer) (err error) {
 
 // withRelay visits the relay that is there, or one of its own.
 func (c *crowd) withRelay(ctx context.Context, feeds string, stderr io.Writer) error {
-	c.address = c.relay
 	if c.serve == "" {
-		c.gauge = gauge{address: c.address, now: c.now}
+		c.places, c.gauge = places{{address: c.relay}}, gauge{address: c.relay, now: c.now}
 		return c.visit(ctx)
 	}
 	dir, err := os.MkdirTemp("", "crowd")
@@ -123,12 +125,18 @@ func (c *crowd) withRelay(ctx context.Context, feeds string, stderr io.Writer) e
 		return err
 	}
 	defer os.RemoveAll(dir)
-	relay, address, err := startRelay(ctx, c.options, feeds, dir, stderr)
+	relay, address, bus, err := startRelay(ctx, c.options, feeds, dir, stderr)
 	if err != nil {
 		return err
 	}
-	c.address, c.gauge = address, gauge{address: address, pid: relay.command.Process.Pid, now: c.now}
-	return errors.Join(c.visit(ctx), relay.stop())
+	if c.edges == 0 || c.relayToo {
+		c.places = places{{address: address}}
+	}
+	c.gauge = gauge{address: address, pid: relay.command.Process.Pid, now: c.now}
+	if err = c.startEdges(ctx, bus, stderr); err == nil {
+		err = c.visit(ctx)
+	}
+	return errors.Join(err, c.stopEdges(), relay.stop())
 }
 
 // visit lets the crowd come, the games be played, and everybody be judged.
@@ -146,6 +154,7 @@ func (c *crowd) visit(ctx context.Context) error {
 	start := func(f func(context.Context) error) { group.Go(func() error { return f(visiting) }) }
 	group.Go(func() error { c.arena.run(playing, c.perSecond); return nil })
 	group.Go(func() error { return c.watch(playing) })
+	start(func(ctx context.Context) error { return c.killEdges(playing, ctx) })
 	for i := 0; i < len(c.pages); i += herdSize {
 		start(func(ctx context.Context) error {
 			herd(ctx, c.pages[i:min(i+herdSize, len(c.pages))], c.now)
@@ -197,6 +206,10 @@ func (c *crowd) measure(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	if err := c.readEdges(&s); err != nil {
+		return err
+	}
+	s.done = c.done()
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.samples = append(c.samples, s)

@@ -67,7 +67,7 @@ func TestHistogram(t *testing.T) {
 func TestCosts(t *testing.T) {
 	var samples []sample
 	for n := range 10 {
-		samples = append(samples, sample{at: start.Add(time.Duration(n) * time.Minute), cpu: time.Duration(n) * 3 * time.Second, rss: 1000 + 2*float64(n)})
+		samples = append(samples, sample{at: start.Add(time.Duration(n) * time.Minute), usage: usage{cpu: time.Duration(n) * 3 * time.Second, rss: 1000 + 2*float64(n)}})
 	}
 	if got := slope(samples, func(s sample) float64 { return s.rss }); got < 119.99 || got > 120.01 {
 		t.Errorf("two a minute are %g an hour", got)

@@ -14,10 +14,18 @@ import (
 
 // sample is what a relay costs at one time.
 type sample struct {
-	at         time.Time
-	cpu        time.Duration // since it started
-	rss, heap  float64       // bytes
+	at time.Time
+	usage
+	heap       float64 // bytes
 	goroutines float64
+	edges      []edgeSample
+	done       done
+}
+
+// usage is what a process takes of the machine.
+type usage struct {
+	cpu time.Duration // since it started
+	rss float64       // bytes
 }
 
 // The unit of /proc/PID/stat on all Linux that Go runs on (proc(5), sysconf(_SC_CLK_TCK)).
@@ -50,8 +58,10 @@ func (g gauge) read(ctx context.Context) (sample, error) {
 	return s, nil
 }
 
-func (s *sample) fromProc(pid int) error {
-	stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
+func (s *usage) fromProc(pid int) error { return s.fromStat(fmt.Sprintf("/proc/%d/stat", pid)) }
+
+func (s *usage) fromStat(file string) error {
+	stat, err := os.ReadFile(file)
 	if err != nil {
 		return err
 	}

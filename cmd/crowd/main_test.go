@@ -13,24 +13,36 @@ import (
 
 func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 
-// TestCrowd lets forty pages of all kinds and tempers visit a real relay, each verifying
-// what it is sent.
+// TestCrowd lets forty pages of all kinds and tempers visit a real relay, and then two edges, of
+// which one after the other is killed, each page verifying what it is sent.
 func TestCrowd(t *testing.T) {
 	program := filepath.Join(t.TempDir(), "clocktell")
 	if out, err := exec.Command("go", "build", "-o", program, "../clocktell").CombinedOutput(); err != nil {
 		t.Fatalf("build: %v\n%s", err, out)
 	}
-	var out, errs bytes.Buffer
-	code := run(t.Context(), strings.Fields("--serve "+program+" --pages 40 --feeds 2 --boards 12 --moves 20 --for 4s --hold 1s --held 30 --settle 2s --every 200ms "+
-		"--warm-up 0s --hostile 20 --mix scene/board=40,scene/clocks=20,scene/wall=10,panel=10,desk=10,health=10"), &out, &errs)
-	t.Logf("%s%s", out.String(), errs.String())
-	if code != exitFine {
-		t.Errorf("it ends with %d", code)
-	}
-	for _, figure := range []string{`(\d+) moves were played`, `(\d+) pages were held to the truth`, `packet to page: (\d+)ms /`, `hostile +8 +0 +0.0 +(\d+) `, `RSS, MB: (\d+)`} {
-		if m := regexp.MustCompile(figure).FindStringSubmatch(out.String()); m == nil || m[1] == "0" {
-			t.Errorf("%s: %q", figure, m)
-		}
+	usual := "--serve " + program + " --pages 40 --feeds 2 --boards 12 --moves 20 --hold 1s --settle 2s --every 200ms --warm-up 0s --hostile 20 " +
+		"--mix scene/board=40,scene/clocks=20,scene/wall=10,panel=10,desk=10,health=10 "
+	figures := []string{`(\d+) moves were played`, `(\d+) pages were held to the truth`, `packet to page: (\d+)ms /`, `hostile +8 +0 +0.0 +(\d+) `, `RSS, MB: (\d+)`}
+	for _, c := range []struct {
+		name, flags string
+		figures     []string
+	}{
+		{"relay", "--for 4s --held 30", nil},
+		{"edges", "--for 4s --edges 2 --kill-edges 1500ms --held 0", []string{`came back at another place (\d+) times`, `(?m)^ +1 +\S+ +\S+ +(\d+) +\d+ `, `killed (\d+) times`}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var out, errs bytes.Buffer
+			code := run(t.Context(), strings.Fields(usual+c.flags), &out, &errs)
+			t.Logf("%s%s", out.String(), errs.String())
+			if code != exitFine {
+				t.Errorf("it ends with %d", code)
+			}
+			for _, figure := range append(c.figures, figures...) {
+				if m := regexp.MustCompile(figure).FindStringSubmatch(out.String()); m == nil || m[1] == "0" {
+					t.Errorf("%s: %q", figure, m)
+				}
+			}
+		})
 	}
 }
 
@@ -51,6 +63,9 @@ func TestUsage(t *testing.T) {
 		{"--relay b --mix panel=NaN", exitUsage, `"panel=NaN"`},
 		{"--relay b --for 0s", exitUsage, "not below 0"},
 		{"--relay b more", exitUsage, "flags only"},
+		{"--relay b --edges 2", exitUsage, "needs --serve"},
+		{"--serve a --edges 33", exitUsage, "32 at most"},
+		{"--serve a --edges 1 --kill-edges 5s", exitUsage, "two edges"},
 	} {
 		var out bytes.Buffer
 		if code := run(t.Context(), strings.Fields(c.args), &out, &out); code != c.code || !strings.Contains(out.String(), c.says) {

@@ -22,6 +22,7 @@ Examples:
   go build -o clocktell ./cmd/clocktell
   go run ./cmd/crowd --serve ./clocktell --for 3m
   go run ./cmd/crowd --serve ./clocktell --idle
+  go run ./cmd/crowd --serve ./clocktell --edges 2 --kill-edges 20s --for 3m
 
 For a relay that runs by itself, write its configuration first, and start it anew for
 each run, since its boards are held to the games of this one:
@@ -46,6 +47,9 @@ type options struct {
 	seed                         uint64
 	idle                         bool
 	prepared                     int // plies played at each table before it begins
+	edges                        int
+	relayToo, direct             bool
+	killEvery                    time.Duration // 0: no edge is killed
 }
 
 // mix is of how many pages in a hundred are of each kind.
@@ -55,6 +59,9 @@ type mix []struct {
 }
 
 const usualMix = "scene/board=60,scene/clocks=20,scene/wall=18,panel=1,desk=0.5,health=0.5"
+
+// edgesMost is how many edges one machine is asked to carry.
+const edgesMost = 32
 
 // What the idle measurement is made with, unless flags say otherwise.
 var idleFlags = map[string]string{
@@ -120,6 +127,10 @@ func (o *options) define(flags *flag.FlagSet) (mixText *string) {
 	mixText = flags.String("mix", usualMix, "kinds of pages, in percent")
 	flags.Uint64Var(&o.seed, "seed", 1, "of the games")
 	flags.IntVar(&o.prepared, "prepared", 0, "`plies` played at each table at the start; every other game is then ended")
+	flags.IntVar(&o.edges, "edges", 0, "start so `many` edges as well, and let pages come to these")
+	flags.BoolVar(&o.relayToo, "relay-too", false, "let pages come to the relay as well, where there are edges")
+	flags.BoolVar(&o.direct, "direct", false, "do not count what edges read from the bus: they read it themselves, not through this tool")
+	flags.DurationVar(&o.killEvery, "kill-edges", 0, "kill one edge after the other, this `often`, and start it again")
 	flags.BoolVar(&o.idle, "idle", false, "measure a relay with which nothing happens; other flags then have other defaults")
 	return mixText
 }
@@ -144,6 +155,10 @@ func (o *options) check(rest int, share string) error {
 		return errors.New("it needs either --serve or --relay")
 	case o.pages < 1 || o.feeds < 1 || o.boards < o.feeds || o.boards > 500:
 		return errors.New("it needs a page, a feed, and from one board for each feed to 500 in all")
+	case o.edges < 0 || o.edges > edgesMost || o.edges > 0 && o.serve == "":
+		return fmt.Errorf("it needs --serve for edges, of which there are %d at most", edgesMost)
+	case o.killEvery < 0 || o.killEvery > 0 && o.edges < 2:
+		return errors.New("it needs two edges to kill one")
 	case o.length <= 0 || o.perSecond < 0 || o.hold < 0 || o.settle < 0 || o.every <= 0:
 		return errors.New("times and rates are not below 0")
 	}

@@ -27,7 +27,7 @@ const (
 // page is one page over a real socket. One goroutine reads; the herd that it belongs to
 // sends its pings.
 type page struct {
-	address string
+	places  places
 	temper  temper
 	number  int
 	counts  *counts
@@ -38,7 +38,9 @@ type page struct {
 
 	mu         sync.Mutex // protects following
 	verifier   verifier
-	line       *line // nil: not connected, or not welcomed
+	stay       stay
+	at         *place // where it was welcomed last
+	line       *line  // nil: not connected, or not welcomed
 	every      time.Duration
 	due, leave time.Time // of the next ping; of a reconnecting page's good-bye
 	unanswered int
@@ -49,9 +51,9 @@ type page struct {
 }
 
 func (c *crowd) newPage(number int, w want, t temper) *page {
-	p := &page{address: c.address, number: number, temper: t, counts: c.tally.of(w.page, t), tally: c.tally, decoder: c.decoder, now: c.now, began: c.now()}
+	p := &page{places: c.places, number: number, temper: t, counts: c.tally.of(w.page, t), tally: c.tally, decoder: c.decoder, now: c.now, began: c.now()}
 	p.counts.pages++
-	p.verifier = verifier{truth: c.arena, want: w, breach: p.breach}
+	p.verifier = verifier{truth: c.arena, want: w, breach: p.breach, behind: &c.tally.behind}
 	return p
 }
 
@@ -89,6 +91,8 @@ func (p *page) judgeEnd(welcomed bool, err error) {
 	switch {
 	case p.gone:
 		p.counts.left.Add(1)
+	case p.stay.killed(): // nobody can say good-bye then
+		p.counts.lost.Add(1)
 	case errors.As(err, new(refused)), errors.As(err, &end) && end.code == closeTryAgain, !welcomed:
 		p.counts.refused.Add(1)
 	default:
@@ -114,13 +118,20 @@ func (p *page) visit(ctx context.Context) (welcomed bool, err error) {
 	p.mu.Lock()
 	p.verifier.forget()
 	p.gone = false
+	if p.stay.place == nil {
+		p.stay = p.places.first(p.number).stay()
+	} else {
+		p.stay = p.places.other(p.stay.place).stay()
+	}
+	p.verifier.edge = p.stay.place.edge
+	address, path := p.stay.place.address, p.verifier.path()
 	p.mu.Unlock()
 	var through func(net.Conn) io.Reader
 	if p.temper == slow {
 		through = func(c net.Conn) io.Reader { return trickle{ctx, c} }
 	}
 	began := p.now()
-	l, err := dial(ctx, p.address, p.verifier.want.path(), p.temper == slow || p.temper == stalled, through)
+	l, err := dial(ctx, address, path, p.temper == slow || p.temper == stalled, through)
 	if err != nil {
 		return false, err
 	}

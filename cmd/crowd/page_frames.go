@@ -27,6 +27,7 @@ func (p *page) readOne(l *line, began time.Time) error {
 	*buf = data[:0]
 	p.counts.frames.Add(1)
 	p.counts.bytes.Add(uint64(len(data)))
+	p.counts.wire.Add(uint64(onWire(len(data))))
 	f, err := p.decoder.read(data)
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -34,7 +35,20 @@ func (p *page) readOne(l *line, began time.Time) error {
 		p.breach(breachShape, "%.60s: %v", data, err)
 		return nil
 	}
+	p.countKind(f, len(data))
 	return p.take(l, f, began, now)
+}
+
+// countKind counts pongs, and boards that follow on another.
+func (p *page) countKind(f *frame, size int) {
+	switch {
+	case f.kind == wire.TypePong:
+		p.counts.pongs.Add(1)
+	case f.kind == wire.TypeBoard && p.verifier.boards[f.board.Board] != nil:
+		p.counts.boards.Add(1)
+		p.counts.boardBytes.Add(uint64(size))
+		p.counts.boardWire.Add(uint64(onWire(size)))
+	}
 }
 
 // take is what the page does with a frame.
@@ -46,6 +60,10 @@ func (p *page) take(l *line, f *frame, began, now time.Time) error {
 		p.line, p.every, p.first, p.unanswered = l, time.Duration(f.welcome.PingEveryMs)*time.Millisecond, firstPings, 0
 		p.counts.open.Add(1)
 		p.counts.came.Add(1)
+		if p.at != nil && p.at != p.stay.place {
+			p.counts.moved.Add(1)
+		}
+		p.at = p.stay.place
 		p.came = now
 		p.due = now.Add(time.Duration(rand.Int64N(int64(p.every)))) // a crowd does not come in step
 		p.leave = now.Add(stayLeast + time.Duration(rand.Int64N(int64(stayMost-stayLeast))))

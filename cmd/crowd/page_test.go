@@ -35,7 +35,7 @@ func served(t *testing.T, end func(context.Context, *websocket.Conn), frames ...
 func crowdAt(address string) *crowd {
 	o := options{boards: 1, feeds: 1, seed: 1}
 	c := newCrowd(o, nil)
-	c.address, c.tally = address, newTally([]string{"scene/board", hostileKind})
+	c.places, c.tally = places{{address: address}}, newTally([]string{"scene/board", hostileKind})
 	return c
 }
 

@@ -1,28 +1,19 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
-	"sync"
-	"time"
-)
-
-const (
-	startWait = 30 * time.Second
-	stopWait  = 10 * time.Second
 )
 
 // configuration is that of a relay which the crowd may visit: its limits must not be met.
 func configuration(o options, feedsAt, journal string) string {
 	var b strings.Builder
-	most := 2*o.pages + 100 // those that are gone, and not missed yet, count as well
+	most := o.pagesMost()
 	fmt.Fprintf(&b, "[show]\ntitle = \"Velmarin Halls\"\nmax_boards = %d\n\n", o.boards)
 	fmt.Fprintf(&b, "[server]\nlisten = \"127.0.0.1:%d\"\nmax_pages = %d\nmax_connections = %d\nmax_connections_each = %d\n\n", o.port, most, 2*most, 2*most)
 	fmt.Fprintf(&b, "[journal]\ndir = %q\n\n[log]\nlevel = \"warn\"\n", journal)
@@ -32,67 +23,24 @@ func configuration(o options, feedsAt, journal string) string {
 	return b.String()
 }
 
-// child is a relay that the tool has started.
-type child struct {
-	command *exec.Cmd
-	says    *announced
-}
+// pagesMost is how many pages a place must let in: those that are gone, and not missed yet, count
+// as well.
+func (o *options) pagesMost() int { return 2*o.pages + 100 }
 
-// announced waits in what a relay prints for the address of its pages.
-type announced struct {
-	mu      sync.Mutex // protects following
-	text    []byte
-	address chan string
-	found   bool
-}
-
-func (a *announced) Write(b []byte) (int, error) {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	if a.found {
-		return len(b), nil
-	}
-	a.text = append(a.text, b...)
-	if _, rest, ok := bytes.Cut(a.text, []byte("http://")); ok {
-		if host, _, whole := bytes.Cut(rest, []byte("/")); whole {
-			a.found = true
-			a.address <- string(host)
-		}
-	}
-	return len(b), nil
-}
-
-// startRelay runs a clocktell binary on a configuration, with a journal, in a folder.
-func startRelay(ctx context.Context, o options, feedsAt, dir string, stderr io.Writer) (*child, string, error) {
+// startRelay runs a clocktell binary on a configuration, with a journal, in a folder. If there
+// are to be edges it serves a bus, whose URL is returned.
+func startRelay(ctx context.Context, o options, feedsAt, dir string, stderr io.Writer) (c *child, address, bus string, err error) {
 	file := filepath.Join(dir, "crowd.toml")
 	if err := os.WriteFile(file, []byte(configuration(o, feedsAt, filepath.Join(dir, "journal"))), 0o600); err != nil {
-		return nil, "", err
+		return nil, "", "", err
 	}
-	c := &child{command: exec.Command(o.serve, "serve", "--config", file), says: &announced{address: make(chan string, 1)}}
-	c.command.Stdout, c.command.Stderr = c.says, stderr
-	if err := c.command.Start(); err != nil {
-		return nil, "", fmt.Errorf("start a relay: %w", err)
+	args, patterns := []string{"serve", "--config", file}, []*regexp.Regexp{pagesAt}
+	if o.edges > 0 {
+		args, patterns = append(args, "--embed-bus", "127.0.0.1:0"), append(patterns, busAt)
 	}
-	wait, cancel := context.WithTimeout(ctx, startWait)
-	defer cancel()
-	select {
-	case address := <-c.says.address:
-		return c, address, nil
-	case <-wait.Done():
-		return nil, "", errors.Join(errors.New("the relay tells no address of its pages"), c.stop())
+	c, found, err := startChild(ctx, o.serve, args, stderr, patterns...)
+	if err != nil {
+		return nil, "", "", err
 	}
-}
-
-// stop ends the relay as an interrupt does, and by force where that is not heeded.
-func (c *child) stop() error {
-	c.command.WaitDelay = stopWait
-	if err := c.command.Process.Signal(os.Interrupt); err != nil {
-		return err
-	}
-	kill := time.AfterFunc(stopWait, func() { _ = c.command.Process.Kill() })
-	defer kill.Stop()
-	if err := c.command.Wait(); err != nil {
-		return fmt.Errorf("the relay ends: %w", err)
-	}
-	return nil
+	return c, found[0], found[len(found)-1], nil
 }

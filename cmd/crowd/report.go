@@ -63,7 +63,22 @@ func (c *crowd) report() bool {
 	fmt.Fprintln(c.out, "left: by its own will, or turned away as it should be; lost: the line ended otherwise; refused: not let in")
 	fmt.Fprintf(c.out, "packet to page: %s; move to page, polls included: %s (50 of 100, 99 of 100, all)\n", spread(&c.tally.all.packet), spread(&c.tally.all.move))
 	c.costs()
+	c.edgeCosts()
 	return c.breaches()
+}
+
+// warmAt is the first sample after the warm-up; less than 0: there is none.
+func (c *crowd) warmAt() int {
+	return slices.IndexFunc(c.samples, func(s sample) bool { return s.at.Sub(c.samples[0].at) >= c.warmUp })
+}
+
+// warm returns the samples between which costs count, if there are two.
+func (c *crowd) warm() (from, last sample, ok bool) {
+	i, end := c.warmAt(), len(c.samples)-1
+	if i < 0 || i >= end {
+		return sample{}, sample{}, false
+	}
+	return c.samples[i], c.samples[end], true
 }
 
 func (c *crowd) kinds() []string {
@@ -76,7 +91,7 @@ func (c *crowd) kinds() []string {
 
 // costs prints what the relay cost, after the warm-up.
 func (c *crowd) costs() {
-	warm := slices.IndexFunc(c.samples, func(s sample) bool { return s.at.Sub(c.samples[0].at) >= c.warmUp })
+	warm := c.warmAt()
 	if warm < 0 {
 		fmt.Fprintln(c.out, "it ended before it was warm: nothing is known of what the relay costs")
 		return

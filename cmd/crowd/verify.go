@@ -29,17 +29,18 @@ type verifier struct {
 	want   want
 	breach func(b breach, format string, args ...any)
 
+	edge   bool       // it is at an edge
+	behind *histogram // by how much edges' clocks were behind; nil: it is not counted
+
 	open   bool // the welcome has come
 	clock  showTime
 	boards map[int]*heldBoard
 	revs   map[string]uint64
-	line   uint64 // of the log, the last; 0: none yet
-}
 
-// forget begins anew, as a page does that comes back.
-func (v *verifier) forget() {
-	v.open, v.clock, v.line = false, showTime{}, 0
-	v.boards, v.revs = make(map[int]*heldBoard), make(map[string]uint64)
+	// What stays when the page comes back, to the same relay or to another one.
+	run    string            // of the show; "": none yet
+	line   uint64            // of the log, the last; 0: none yet
+	before map[string]uint64 // revisions that it held, by what they are of
 }
 
 // news is what a frame has brought.
@@ -59,10 +60,7 @@ func (v *verifier) take(f *frame, now time.Time) news {
 	}
 	switch f.kind {
 	case wire.TypeWelcome:
-		v.open = true
-		if f.welcome.Version != wire.Version {
-			v.breach(breachShape, "version %d, this is for %d", f.welcome.Version, wire.Version)
-		}
+		v.takeWelcome(&f.welcome)
 	case wire.TypeBoard:
 		return v.takeBoard(f.board, now)
 	case wire.TypeLog:
@@ -70,6 +68,7 @@ func (v *verifier) take(f *frame, now time.Time) news {
 	}
 	if revved[f.kind] {
 		v.rises(f.kind, v.revs[f.kind], f.rev)
+		v.notBefore(f.kind, f.rev)
 		v.revs[f.kind] = f.rev
 	}
 	return news{}
@@ -100,7 +99,7 @@ func (v *verifier) takeLines(lines []uint64) {
 }
 
 func (v *verifier) takeBoard(f *boardFrame, now time.Time) news {
-	what := "board " + strconv.Itoa(f.Board)
+	what := boardName(f.Board)
 	if !v.want.has(f.Board) {
 		v.breach(breachUnasked, "%s", what)
 	}
@@ -109,6 +108,7 @@ func (v *verifier) takeBoard(f *boardFrame, now time.Time) news {
 	if was != nil {
 		v.rises(what, was.rev, f.Rev)
 	}
+	v.notBefore(what, f.Rev)
 	is, ok := merge(was, f)
 	if !ok {
 		v.breach(breachLost, "%s: an update on revision %d, which is not held", what, f.Base)
@@ -166,7 +166,7 @@ func (v *verifier) isTrue(b *heldBoard, i int) time.Time {
 // notTooNew holds the time of a frame to the relay's time as the page was told it, which
 // is held back when the page is, and moves to the hold that the address asks for.
 func (v *verifier) notTooNew(f *boardFrame, now time.Time) {
-	if _, most, ok := v.clock.bounds(now); ok && time.UnixMilli(f.At).After(most) {
+	if _, most, ok := v.clock.bounds(now); ok && v.ahead(time.UnixMilli(f.At).Sub(most)) {
 		v.breach(breachTooNew, "board %d: received %v after the page's time", f.Board, time.UnixMilli(f.At).Sub(most))
 	}
 	if len(f.Plies) == 0 || v.want.hold == 0 {

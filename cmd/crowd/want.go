@@ -70,8 +70,9 @@ func (w want) numbers(tables int) []int {
 	return all
 }
 
-// path is the address of the page's socket.
-func (w want) path() string {
+// path is the address of the page's socket; one that comes back and has lines of the log says
+// of which run, and the last of them.
+func (w want) path(run string, line uint64) string {
 	q := url.Values{"page": {w.page}}
 	switch {
 	case w.page == "scene/wall":
@@ -85,6 +86,10 @@ func (w want) path() string {
 	}
 	if w.hold > 0 {
 		q.Set("hold", strconv.FormatFloat(w.hold.Seconds(), 'f', -1, 64))
+	}
+	if w.log() && line > 0 {
+		q.Set("run", run)
+		q.Set("log", strconv.FormatUint(line, 10))
 	}
 	return "/live?" + q.Encode()
 }
