@@ -56,6 +56,18 @@ func newCrowd(o options, out io.Writer) *crowd {
 	return c
 }
 
+// lockedWriter lets several children write.
+type lockedWriter struct {
+	mu sync.Mutex // protects following
+	to io.Writer
+}
+
+func (w *lockedWriter) Write(b []byte) (int, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.to.Write(b)
+}
+
 // hostileKind is where what hostile pages do is counted.
 const hostileKind = "-"
 
@@ -100,6 +112,7 @@ func (c *crowd) run(ctx context.Context, stderr io.Writer) (err error) {
 	if err != nil {
 		return err
 	}
+	stderr = &lockedWriter{to: stderr}
 	server := &http.Server{Handler: c.arena, ReadHeaderTimeout: dialWait}
 	group, ctx := errgroup.WithContext(ctx)
 	group.Go(func() error {

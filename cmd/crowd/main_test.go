@@ -20,15 +20,15 @@ func TestCrowd(t *testing.T) {
 	if out, err := exec.Command("go", "build", "-o", program, "../clocktell").CombinedOutput(); err != nil {
 		t.Fatalf("build: %v\n%s", err, out)
 	}
-	usual := "--serve " + program + " --pages 40 --feeds 2 --boards 12 --moves 20 --hold 1s --settle 2s --every 200ms --warm-up 0s --hostile 20 " +
+	usual := "--serve " + program + " --pages 40 --feeds 2 --boards 12 --moves 20 --hold 1s --held 30 --settle 2s --every 200ms --warm-up 0s --hostile 20 " +
 		"--mix scene/board=40,scene/clocks=20,scene/wall=10,panel=10,desk=10,health=10 "
 	figures := []string{`(\d+) moves were played`, `(\d+) pages were held to the truth`, `packet to page: (\d+)ms /`, `hostile +8 +0 +0.0 +(\d+) `, `RSS, MB: (\d+)`}
 	for _, c := range []struct {
 		name, flags string
 		figures     []string
 	}{
-		{"relay", "--for 4s --held 30", nil},
-		{"edges", "--for 4s --edges 2 --kill-edges 1500ms --held 0", []string{`came back at another place (\d+) times`, `(?m)^ +1 +\S+ +\S+ +(\d+) +\d+ `, `killed (\d+) times`}},
+		{"relay", "--for 4s", nil},
+		{"edges", "--for 5s --edges 2 --kill-edges 2s", []string{`came back at another place (\d+) times`, `(?m)^ +1 +\S+ +\S+ +(\d+) +\d+ `, `killed (\d+) times`}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var out, errs bytes.Buffer

@@ -52,10 +52,10 @@ func (v *verifier) notBefore(what string, rev uint64) {
 // path is the address of the page's socket: it says which lines of the log it has.
 func (v *verifier) path() string { return v.want.path(v.run, v.line) }
 
-// edgeBehindMost is by how much an edge's clock may be behind that of the relay: it begins with
-// the last that it finds on the bus, half a second old at most, less the tenth by which the relay
-// lets time pass late, and goes forward as it hears more.
-const edgeBehindMost = 600 * time.Millisecond
+// edgeBehindMost is by how much an edge's clock may be behind that of the relay. It goes by what
+// it hears, twice a second, and so is behind by the time that the fastest of the last ten seconds
+// took; of an edge that has just come that is a single one.
+const edgeBehindMost = 250 * time.Millisecond
 
 // ahead reports whether a receipt is further ahead of the page's time than it may be: at a relay
 // not at all. Moves to pages that are held back are held to the arena's time anyway.
