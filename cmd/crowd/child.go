@@ -96,3 +96,15 @@ func (c *child) kill() {
 	_ = c.command.Process.Kill() // it may have ended
 	_ = c.command.Wait()         // which says that it was killed
 }
+
+// lockedWriter lets several children write.
+type lockedWriter struct {
+	mu sync.Mutex // protects following
+	to io.Writer
+}
+
+func (w *lockedWriter) Write(b []byte) (int, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.to.Write(b)
+}

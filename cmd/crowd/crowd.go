@@ -56,18 +56,6 @@ func newCrowd(o options, out io.Writer) *crowd {
 	return c
 }
 
-// lockedWriter lets several children write.
-type lockedWriter struct {
-	mu sync.Mutex // protects following
-	to io.Writer
-}
-
-func (w *lockedWriter) Write(b []byte) (int, error) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	return w.to.Write(b)
-}
-
 // hostileKind is where what hostile pages do is counted.
 const hostileKind = "-"
 

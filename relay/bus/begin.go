@@ -104,15 +104,19 @@ func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
 		return false, err
 	}
 	defer r.close()
-	events, err := r.next(ctx)
-	for _, e := range events {
-		take(e)
-		b.o.Set(saidAt(e))
+	for {
+		events, err := r.next(ctx)
+		for _, e := range events {
+			take(e)
+			b.o.Set(saidAt(e))
+		}
+		switch {
+		case errors.Is(err, errSilent):
+			return false, nil
+		case err != nil || b.waiting == 0: // what waited tells nothing of now
+			return err == nil, err
+		}
 	}
-	if errors.Is(err, errSilent) {
-		return false, nil
-	}
-	return err == nil, err
 }
 
 // Await waits until there is a show on the bus, and says in the log that it does.
