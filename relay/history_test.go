@@ -182,3 +182,18 @@ func TestPastHoldsNoListOfHealth(t *testing.T) {
 		t.Errorf("kept: %v, %v, %v", kept.ClockErrors, kept.Feeds, kept.dues)
 	}
 }
+
+// TestPastOfASlowClock: a relay whose clock is behind what it is told of keeps it for scenes that
+// are held back from when it happened, not from when that clock said so.
+func TestPastOfASlowClock(t *testing.T) {
+	begin := time.Date(2026, 10, 17, 12, 0, 0, 0, time.UTC)
+	r := NewAfter(NewHistory(), showOf(1), NewTimebaseAt(begin, 1))
+	late := showOf(2)
+	late.At = begin.Add(time.Hour)
+	r.publish(late)
+	for ago, rev := range map[time.Duration]uint64{-time.Nanosecond: 1, 0: 2} {
+		if show, _ := r.ShownAt(late.At.Add(ago)); show == nil || show.HeadRev != rev {
+			t.Errorf("at %v from when it happened: %+v, want revision %d", ago, show, rev)
+		}
+	}
+}

@@ -116,7 +116,9 @@ func (r *Relay) publish(show *Show) {
 	if show == r.Show() {
 		return
 	}
-	r.past.keep(r.time.Now(), show)
+	// Of an edge the clock may be a little behind what it hears of, and be set right later: what
+	// is held back must not come early then.
+	r.past.keep(later(r.time.Now(), show.At), show)
 	r.show.Store(show)
 	r.mu.Lock()
 	defer r.mu.Unlock()
