@@ -51,6 +51,7 @@ func (h *histogram) merge(other *histogram) {
 
 // lateness is how late frames were in one piece of time.
 type lateness struct {
-	packet histogram // from the relay's receipt of a packet to the page that is not held back
-	move   histogram // from a move at the arena, the wait for the next poll included
+	packet          histogram // from the relay's receipt of a packet to the page that is not held back
+	atRelay, atEdge histogram // of those, at pages of the relay and of edges
+	move            histogram // from a move at the arena, the wait for the next poll included
 }

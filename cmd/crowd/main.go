@@ -43,6 +43,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		err := os.WriteFile(o.write, []byte(configuration(o, o.feedsAt, "")), 0o600)
 		return failure(stderr, err)
 	}
+	if o.units || o.plan != "" {
+		return failure(stderr, reckon(ctx, o, stdout, stderr))
+	}
 	c := newCrowd(o, stdout)
 	if err := c.run(ctx, stderr); err != nil {
 		return failure(stderr, err)

@@ -22,6 +22,7 @@ Examples:
   go build -o clocktell ./cmd/clocktell
   go run ./cmd/crowd --serve ./clocktell --for 3m
   go run ./cmd/crowd --serve ./clocktell --idle
+  go run ./cmd/crowd --serve ./clocktell --units
   go run ./cmd/crowd --serve ./clocktell --edges 2 --kill-edges 20s --for 3m
 
 For a relay that runs by itself, write its configuration first, and start it anew for
@@ -50,6 +51,8 @@ type options struct {
 	edges                        int
 	relayToo, direct             bool
 	killEvery                    time.Duration // 0: no edge is killed
+	units                        bool
+	plan                         string // a file of units; "": none
 }
 
 // mix is of how many pages in a hundred are of each kind.
@@ -70,6 +73,9 @@ var idleFlags = map[string]string{
 	"mix": "scene/board=60,scene/clocks=20,scene/wall=10,panel=4,desk=2,health=4",
 }
 
+// What units are measured with, likewise.
+var unitFlags = map[string]string{"pages": "500", "for": "30s"}
+
 var errUsage = errors.New("wrong use")
 
 func parse(args []string, stdout, stderr io.Writer) (options, error) {
@@ -85,16 +91,8 @@ func parse(args []string, stdout, stderr io.Writer) (options, error) {
 	if err := flags.Parse(args); err != nil {
 		return o, err
 	}
-	if o.idle {
-		given := make(map[string]bool)
-		flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
-		for name, value := range idleFlags {
-			if !given[name] {
-				if err := flags.Set(name, value); err != nil {
-					return o, err
-				}
-			}
-		}
+	if err := o.preset(flags); err != nil {
+		return o, err
 	}
 	err := o.check(flags.NArg(), *share)
 	if err != nil {
@@ -102,6 +100,27 @@ func parse(args []string, stdout, stderr io.Writer) (options, error) {
 		return o, errUsage
 	}
 	return o, nil
+}
+
+// preset gives flags that were not given other defaults where something special is measured.
+func (o *options) preset(flags *flag.FlagSet) error {
+	values := map[string]string{}
+	switch {
+	case o.idle:
+		values = idleFlags
+	case o.units:
+		values = unitFlags
+	}
+	given := make(map[string]bool)
+	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	for name, value := range values {
+		if !given[name] {
+			if err := flags.Set(name, value); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 func (o *options) define(flags *flag.FlagSet) (mixText *string) {
@@ -131,6 +150,8 @@ func (o *options) define(flags *flag.FlagSet) (mixText *string) {
 	flags.BoolVar(&o.relayToo, "relay-too", false, "let pages come to the relay as well, where there are edges")
 	flags.BoolVar(&o.direct, "direct", false, "do not count what edges read from the bus: they read it themselves, not through this tool")
 	flags.DurationVar(&o.killEvery, "kill-edges", 0, "kill one edge after the other, this `often`, and start it again")
+	flags.BoolVar(&o.units, "units", false, "measure what a page, a move and an edge cost, with trials as long as --for and so many --pages, and tell what a hundred thousand pages take; other flags then have other defaults")
+	flags.StringVar(&o.plan, "plan", "", "tell that from the units in this `FILE`, as --units prints them")
 	flags.BoolVar(&o.idle, "idle", false, "measure a relay with which nothing happens; other flags then have other defaults")
 	return mixText
 }
@@ -151,10 +172,12 @@ func (o *options) check(rest int, share string) error {
 		return err
 	case sum-o.held > 100 || o.held > 100:
 		return errors.New("percentages are more than 100")
-	case (o.serve == "") == (o.relay == "") && o.write == "":
+	case (o.serve == "") == (o.relay == "") && o.write == "" && o.plan == "":
 		return errors.New("it needs either --serve or --relay")
 	case o.pages < 1 || o.feeds < 1 || o.boards < o.feeds || o.boards > 500:
 		return errors.New("it needs a page, a feed, and from one board for each feed to 500 in all")
+	case o.units && o.serve == "":
+		return errors.New("it needs --serve to measure units")
 	case o.edges < 0 || o.edges > edgesMost || o.edges > 0 && o.serve == "":
 		return fmt.Errorf("it needs --serve for edges, of which there are %d at most", edgesMost)
 	case o.killEvery < 0 || o.killEvery > 0 && o.edges < 2:

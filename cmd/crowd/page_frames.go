@@ -75,7 +75,7 @@ func (p *page) take(l *line, f *frame, began, now time.Time) error {
 			return p.ping(now)
 		}
 	case wire.TypeBoard:
-		p.measure(n, now)
+		p.measure(n, f.board.Board, now)
 	}
 	if n.again != 0 {
 		return p.send(wire.Again{Type: wire.TypeAgain, Board: n.again})
@@ -84,7 +84,7 @@ func (p *page) take(l *line, f *frame, began, now time.Time) error {
 }
 
 // measure counts how late a board came. What is held back, or reads slowly, is late by design.
-func (p *page) measure(n news, now time.Time) {
+func (p *page) measure(n news, board int, now time.Time) {
 	if p.verifier.want.hold > 0 || p.temper == slow {
 		return
 	}
@@ -92,9 +92,17 @@ func (p *page) measure(n news, now time.Time) {
 	if least, most, ok := p.verifier.clock.bounds(now); ok && n.at != 0 {
 		took := least.Add(most.Sub(least) / 2).Sub(time.UnixMilli(n.at))
 		late.packet.add(took)
+		if p.stay.place.edge {
+			late.atEdge.add(took)
+		} else {
+			late.atRelay.add(took)
+		}
 		if len(p.late) < lateMost {
 			p.late = append(p.late, max(0, took.Milliseconds()))
 		}
+	}
+	if n.at != 0 && len(p.places) > 1 {
+		p.tally.race.see(board, p.verifier.boards[board].rev, p.stay.place.edge, now)
 	}
 	if n.at != 0 && !n.played.IsZero() {
 		late.move.add(now.Sub(n.played))

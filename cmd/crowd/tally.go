@@ -47,7 +47,8 @@ const toldMost = 20
 type tally struct {
 	byKind map[string]*[tempers]counts // static after construction
 	judged atomic.Int64                // pages, at the end
-	behind histogram                   // edges' clocks, where pages saw it
+	race   race
+	behind histogram // edges' clocks, where pages saw it
 
 	mu   sync.Mutex // protects following
 	told []told
@@ -90,6 +91,8 @@ func (t *tally) turn() *lateness {
 	t.now = new(lateness)
 	t.all.packet.merge(&last.packet)
 	t.all.move.merge(&last.move)
+	t.all.atRelay.merge(&last.atRelay)
+	t.all.atEdge.merge(&last.atEdge)
 	return last
 }
 

@@ -45,6 +45,7 @@ type Bus struct {
 	leader  string    // as far as it was read
 	left    bool      // by the one that led
 	alone   bool      // so the one goes on that leads, or led last
+	timed   bool      // Led has set show time
 	waiting uint64    // messages behind the one that was read last, when it was sent
 	kept    limits    // of what waits for the bus
 }
@@ -113,8 +114,11 @@ func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
 		switch {
 		case errors.Is(err, errSilent):
 			return false, nil
-		case err != nil || b.waiting == 0: // what waited tells nothing of now
-			return err == nil, err
+		case err != nil:
+			return false, err
+		case b.waiting == 0: // what waited tells nothing of now
+			b.timed = true
+			return true, nil
 		}
 	}
 }

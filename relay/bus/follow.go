@@ -12,6 +12,9 @@ import (
 // follow passes on what the stream holds, until this process leads.
 func (b *Bus) follow(ctx context.Context, w way) error {
 	f := following{bus: b, way: w, heard: time.Now(), began: time.Now()}
+	if b.timed { // until better is known: what is read first may have waited for us
+		f.clock, b.timed = clockOf{leader: b.leader, behind: []time.Duration{0}}, false
+	}
 	b.state.set(func(n *Now) { n.Role = b.rests() })
 	f.say("")
 	for {
