@@ -30,6 +30,7 @@ type page struct {
 	places  places
 	temper  temper
 	number  int
+	seat    int // decides where it comes first: not always to the same place for the same board
 	counts  *counts
 	tally   *tally
 	decoder *decoder
@@ -51,7 +52,7 @@ type page struct {
 }
 
 func (c *crowd) newPage(number int, w want, t temper) *page {
-	p := &page{places: c.places, number: number, temper: t, counts: c.tally.of(w.page, t), tally: c.tally, decoder: c.decoder, now: c.now, began: c.now()}
+	p := &page{places: c.places, number: number, seat: number + number/c.boards, temper: t, counts: c.tally.of(w.page, t), tally: c.tally, decoder: c.decoder, now: c.now, began: c.now()}
 	p.counts.pages++
 	p.verifier = verifier{truth: c.arena, want: w, breach: p.breach, behind: &c.tally.behind}
 	return p
@@ -119,7 +120,7 @@ func (p *page) visit(ctx context.Context) (welcomed bool, err error) {
 	p.verifier.forget()
 	p.gone = false
 	if p.stay.place == nil {
-		p.stay = p.places.first(p.number).stay()
+		p.stay = p.places.first(p.seat).stay()
 	} else {
 		p.stay = p.places.other(p.stay.place).stay()
 	}

@@ -68,7 +68,9 @@ func (u *units) workOut(got map[string]spent) {
 	u.Board = (full.rss - moves.rss) / (fullBoards - unitBoards)
 	u.Base = moves.rss - unitBoards*u.Board
 	u.Ping = each(pages.edge-idle.edge, pages.pongs)
-	u.Page = (pages.rss - idle.rss) / pages.pages
+	// Of memory what counts is that of an edge at work: at the start there is some to spare.
+	polls := got["moves, many polls"]
+	u.Page = (got["scene/board"].rss - polls.rss) / pages.pages
 	u.BusDown, u.Message = (full.busDown-idle.busDown)/full.moves, (full.busMessages-idle.busMessages)/full.moves
 	many := got["moves, many edges"]
 	u.PerEdge = each((many.leader-moves.leader)/(manyEdges-fewEdges), moves.moves)
@@ -79,7 +81,7 @@ func (u *units) workOut(got map[string]spent) {
 		boards := float64(len(wantOf(page, 0, unitBoards).boards))
 		u.Kinds = append(u.Kinds, kindUnits{
 			Page: page, Boards: int(boards), Frame: s.boardBytes, Wire: s.boardWire,
-			CPU:    each(s.edge-moves.edge-u.Ping.Seconds()*s.pongs, s.boards),
+			CPU:    each(s.edge-polls.edge-u.Ping.Seconds()*s.pongs, s.boards),
 			Frames: s.boards / (s.moves * s.pages * boards / unitBoards),
 		})
 	}

@@ -46,6 +46,7 @@ const (
 	fewEdges   = 2
 	manyEdges  = 8
 	unitWarmUp = 10 * time.Second
+	unitPoll   = 200 * time.Millisecond // so often that each move at a board comes by itself, as it does where there are many boards
 )
 
 // trial is one run of a crowd, and what it is read for.
@@ -55,6 +56,7 @@ type trial struct {
 	moves                float64
 	kind                 string
 	relayToo, direct     bool
+	every                time.Duration // of polls; 0: as usual
 }
 
 // measureUnits runs one trial after the other.
@@ -97,7 +99,7 @@ func trials(pages int) []trial {
 		return t
 	}
 	kind := func(page string) trial {
-		return with(page, func(t *trial) { t.edges, t.pages, t.kind = 1, pages, page })
+		return with(page, func(t *trial) { t.edges, t.pages, t.kind, t.every = 1, pages, page, unitPoll })
 	}
 	return []trial{
 		with("alone", func(t *trial) { t.edges, t.pages, t.kind = 0, 100, "scene/board" }),
@@ -105,6 +107,7 @@ func trials(pages int) []trial {
 		with("moves", func(*trial) {}),
 		with("moves, many edges", func(t *trial) { t.edges = manyEdges }),
 		with("moves, all boards", func(t *trial) { t.boards = fullBoards }),
+		with("moves, many polls", func(t *trial) { t.every = unitPoll }),
 		with("idle pages", func(t *trial) { t.edges, t.pages, t.kind, t.moves = 1, pages, "scene/board", 0 }),
 		kind("scene/board"), kind("scene/wall"), kind("scene/clocks"),
 		with("side by side", func(t *trial) {
@@ -121,6 +124,9 @@ func (t trial) options(o options) options {
 		o.mix[0].page = t.kind
 	}
 	o.settle = 2 * time.Second
+	if t.every > 0 {
+		o.every = t.every
+	}
 	o.length += unitWarmUp
 	return o
 }

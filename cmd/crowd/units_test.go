@@ -22,7 +22,7 @@ func trialsOf(u *units, pages float64) map[string]spent {
 	}
 	idle := made(fewEdges, unitBoards, 0, 0)
 	all := map[string]spent{
-		"idle": idle, "moves": made(fewEdges, unitBoards, 0, 20), "moves, many edges": made(manyEdges, unitBoards, 0, 20),
+		"idle": idle, "moves": made(fewEdges, unitBoards, 0, 20), "moves, many polls": made(fewEdges, unitBoards, 0, 20), "moves, many edges": made(manyEdges, unitBoards, 0, 20),
 		"moves, all boards": made(fewEdges, fullBoards, 0, 20), "idle pages": made(1, unitBoards, pages, 0),
 	}
 	for _, k := range u.Kinds {
@@ -62,6 +62,7 @@ func TestUnitsAreFoundAgain(t *testing.T) {
 	near("ping", got.Ping.Seconds(), want.Ping.Seconds())
 	near("base", got.Base, want.Base)
 	near("board", got.Board, want.Board)
+	near("page", got.Page, want.Page)
 	near("page", got.Page, want.Page)
 	near("leader", got.Leader.Seconds(), want.Leader.Seconds())
 	near("per edge", got.PerEdge.Seconds(), want.PerEdge.Seconds())
