@@ -14,13 +14,13 @@ import (
 )
 
 // TestStalledPagesHoldLittle: for a page that takes nothing no more is kept than one look in this
-// process and sendMost in the system; what is told meanwhile takes the place of what was.
+// process and, where nothing can be under way, unsentMost in the system; what is told meanwhile takes the place of what was.
 func TestStalledPagesHoldLittle(t *testing.T) {
 	const (
 		stalled  = 100
-		keptMost = 48 << 10            // of each in this process: two stacks, its state, small buffers
-		lineMost = 2*sendMost + 64<<10 // the system doubles a limit (socket(7)); the page's own end takes some
-		boardMin = 1500                // bytes that a page is sent of a move
+		keptMost = 48 << 10                       // of each in this process: two stacks, its state, small buffers
+		lineMost = unsentMost + joinMost + 32<<10 // what went in last is taken whole; the page's own end takes some
+		boardMin = 1500                           // bytes that a page is sent of a move
 	)
 	moves, read := 400, 3 // how many of the pages read on in the end: the system takes a while over each
 	if os.Getenv("CLOCKTELL_TESTS") == "relay" {

@@ -47,6 +47,11 @@ const (
 	// keeps megabytes for a slow page, which would be shown what is long past.
 	sendMost = 128 << 10
 
+	// unsentMost is how much of that may not even be under way yet, where the system can be told so. A
+	// page that takes 10 kB/s was shown what was 20 s old without it, and its pongs came so late that it
+	// took its line to be dead.
+	unsentMost = 16 << 10
+
 	// lookMost is how much of boards a page is sent in one look. The next look sees which state the
 	// others have by then, so that a slow page keeps no more than this of states that are past.
 	lookMost = 64 << 10

@@ -8,7 +8,7 @@ import (
 )
 
 // becomesPage has a connection wait for the page as a page is waited for, and has the system keep
-// no more than sendMost for it.
+// no more than sendMost for it, and unsentMost of what is not under way.
 func becomesPage(conn net.Conn, box *mailbox) error {
 	if sealed, ok := conn.(interface{ NetConn() net.Conn }); ok { // TLS
 		conn = sealed.NetConn()
@@ -19,14 +19,14 @@ func becomesPage(conn net.Conn, box *mailbox) error {
 	}
 	line.ended = box.ended
 	if tcp, ok := line.Conn.(*net.TCPConn); ok { // others keep nothing
-		return tcp.SetWriteBuffer(sendMost)
+		return errors.Join(tcp.SetWriteBuffer(sendMost), boundUnsent(tcp))
 	}
 	return nil
 }
 
 // Write waits for a page as long as that takes something: over a slow line it is shown the newest
 // as fast as that goes. It is looked at every writeStep, and not when the system says that there is
-// room again, which it does when a third of its buffer is free: of 128 KiB that takes longer than
+// room again, which it does when a third of its buffer is free: of sendMost that takes longer than
 // writeWait at 10 kB/s. A page that has to go has writeWait in all. This must stand below TLS, which a
 // write that has come to its deadline leaves broken (crypto/tls, Conn.SetWriteDeadline).
 func (c *counted) Write(p []byte) (written int, err error) {

@@ -39,7 +39,7 @@ var allowed = map[string][]string{
 	"relay/reference/rivals": {"relay/reference", "relay/reference/referencetest", "github.com/cockroachdb/pebble/v2", // a module of its own
 		"github.com/cockroachdb/pebble/v2/bloom", "go.etcd.io/bbolt", "modernc.org/sqlite", "golang.org/x/sys/unix"},
 	"overlay/access": {}, // roles and tokens: who may, not what is behind it
-	"overlay": {"overlay/access", "relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/opinion", "relay/prompt", "relay/tell", "overlay/wire", // reads snapshots, writes frames
+	"overlay": {"overlay/access", "relay", "relay/bitboard", "relay/clock", "relay/desk", "relay/opinion", "relay/prompt", "relay/tell", "overlay/wire", "golang.org/x/sys/unix", // reads snapshots, writes frames
 		"github.com/coder/websocket", "golang.org/x/sync/errgroup", "github.com/evanw/esbuild/pkg/api"},
 	"relay/recap": {"relay", "relay/clock", "relay/desk", "relay/diagram", "relay/drawing", "relay/opinion", "relay/pgn", "relay/prompt", "relay/tell", "relay/tellline", "static"}, // a show to what is left of it; static is the type
 
