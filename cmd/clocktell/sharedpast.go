@@ -19,7 +19,8 @@ import (
 type sharedPast struct {
 	begin  bus.Beginning
 	events []relay.Event
-	was    string // the file of the journal that all of it is from; "" it is from the bus
+	was    string // the file of the journal that holds all of it already; "" none
+	epoch  string // of that file
 }
 
 // past finds out what the show is that this process serves, and begins it on the bus if it is
@@ -60,6 +61,9 @@ func (s *sharing) past(ctx context.Context, c config.Config, begin bus.Beginning
 		p.begin = there
 		return p, nil
 	}
+	if p.was == "" && recorded.epoch == there.Epoch {
+		p.was = recorded.was // of the same show, under another plan
+	}
 	if now.Sub(latest) >= c.Journal.ResumeWithin.Duration {
 		p.events, p.was = nil, ""
 		s.retake(nil)
@@ -91,13 +95,14 @@ func (s *sharing) recorded(ctx context.Context, c config.Journal, now time.Time)
 		return p, nil
 	}
 	if err != nil {
-		return p, err
+		s.options.Log.Error("the newest journal cannot be read, and is left as it is: what the bus holds counts", "err", err)
+		return p, recording.Close()
 	}
 	defer func() { err = errors.Join(err, recording.Close()) }()
 	if now.Sub(recording.Last) >= c.ResumeWithin.Duration {
 		return p, nil
 	}
-	p.was = recording.File
+	p.was, p.epoch = recording.File, recording.Epoch
 	for event, err := range make(intakes).events(recording.Records()) {
 		if err == nil {
 			p.events = append(p.events, event)

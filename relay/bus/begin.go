@@ -113,6 +113,7 @@ func (b *Bus) Led(ctx context.Context, take func(relay.Event)) (bool, error) {
 		}
 		switch {
 		case errors.Is(err, errSilent):
+			b.left = true // nobody is waited for a second time
 			return false, nil
 		case err != nil:
 			return false, err

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"time"
 
 	"github.com/nats-io/nats.go/jetstream"
 
@@ -66,20 +65,40 @@ const otherwise = "what the bus holds is not what this process knows: another ha
 // turnMost is how many messages that were kept are appended at once: in between the show goes on.
 const turnMost = 64
 
-// soonAgain is how soon the next of them follow.
-const soonAgain = time.Millisecond
+// askWhileCut asks the bus for its state as long as it takes nothing, beside the show, which must
+// not wait for an answer that does not come. It signals on back whenever one has come.
+func (b *Bus) askWhileCut(ctx context.Context, back chan<- struct{}) error {
+	for pause(ctx, retryEvery) {
+		if !b.Now().Cut {
+			continue
+		}
+		if _, _, err := b.stream.end(ctx); err == nil {
+			again(back)
+		}
+	}
+	return nil
+}
 
-// retry appends the first of what was kept, if the bus takes it now, and returns when to try again.
-func (wr *writing) retry(ctx context.Context) time.Duration {
+// again signals, if no signal waits.
+func again(back chan<- struct{}) {
+	select {
+	case back <- struct{}{}:
+	default:
+	}
+}
+
+// retry appends the first of what was kept, if the bus takes it now, and reports that there is
+// more of it.
+func (wr *writing) retry(ctx context.Context) bool {
 	if !wr.cut || wr.broken {
-		return retryEvery
+		return false
 	}
 	b := wr.bus
 	err := wr.appendKept(ctx)
 	b.state.set(func(n *Now) { n.Kept = len(wr.kept) })
 	switch {
 	case err == nil && len(wr.kept) > 0:
-		return soonAgain
+		return true
 	case err == nil:
 		wr.cut, wr.kept = false, nil
 		b.state.set(func(n *Now) { n.Cut = false })
@@ -90,7 +109,7 @@ func (wr *writing) retry(ctx context.Context) time.Duration {
 	default:
 		b.say(wr.way, relay.BusLeads, wr.wrong) // more is kept than was told
 	}
-	return retryEvery
+	return false
 }
 
 // appendKept appends the first of what was kept. The error is errElse when what the bus has is

@@ -5,8 +5,11 @@ import (
 	"encoding/json"
 	"slices"
 	"time"
+	"unicode/utf8"
 
 	"github.com/nats-io/nats.go"
+
+	"clocktell/relay"
 )
 
 // Limits of telling who sits where.
@@ -61,13 +64,16 @@ func (b *Bus) People(ctx context.Context, here func() []string, others func([]st
 
 func (b *Bus) hear(heard map[string]heardOf, text []byte) {
 	var p people
-	if json.Unmarshal(text, &p) != nil || p.ID == b.self || len(p.Names) > peopleMost {
+	if json.Unmarshal(text, &p) != nil || p.ID == b.self || len(p.Names) > peopleMost || slices.ContainsFunc(p.Names, tooLong) {
 		return
 	}
 	if _, known := heard[p.ID]; known || len(heard) < processesMost {
 		heard[p.ID] = heardOf{p.Names, time.Now()}
 	}
 }
+
+// tooLong reports a name that no page would have been let sit under.
+func tooLong(name string) bool { return utf8.RuneCountInString(name) > relay.WhoMost }
 
 // tellPeople says who sits here. What is not heard is said again.
 func (b *Bus) tellPeople(names []string) {

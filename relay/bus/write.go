@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"time"
 
+	"golang.org/x/sync/errgroup"
+
 	"clocktell/relay"
 )
 
@@ -31,8 +33,12 @@ type writing struct {
 func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan struct{}, w way) error {
 	wr := &writing{bus: b, way: w, beat: time.NewTimer(0)}
 	defer wr.beat.Stop()
-	retry := time.NewTicker(retryEvery)
-	defer retry.Stop()
+	back := make(chan struct{}, 1) // the bus answers again
+	ctx, stop := context.WithCancel(ctx)
+	var asking errgroup.Group
+	asking.Go(func() error { return b.askWhileCut(ctx, back) })
+	defer asking.Wait()
+	defer stop()
 	for {
 		var events []relay.Event
 		select {
@@ -45,8 +51,10 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 		case <-changed:
 			wr.plan()
 			continue
-		case <-retry.C:
-			retry.Reset(wr.retry(ctx))
+		case <-back:
+			if wr.retry(ctx) {
+				again(back)
+			}
 			continue
 		case <-ctx.Done():
 		}
@@ -63,7 +71,7 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 // leave lets another process lead at once.
 func (wr *writing) leave() {
 	b := wr.bus
-	for wr.retry(context.Background()) == soonAgain {
+	for wr.retry(context.Background()) {
 	}
 	if wr.cut {
 		b.o.Log.Error("this process leaves, and the bus lacks what it has done last", "messages", b.Now().Kept, "dropped", b.Now().Dropped)
