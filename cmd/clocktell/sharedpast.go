@@ -28,18 +28,11 @@ type sharedPast struct {
 // the bus, or when that has lost it.
 func (s *sharing) past(ctx context.Context, c config.Config, begin bus.Beginning, now time.Time) (sharedPast, error) {
 	p := sharedPast{begin: begin}
-	there, found := s.bus.Beginning()
-	led := false
-	if found {
-		var err error
-		take := func(e relay.Event) { p.events = append(p.events, e) }
-		if err = s.bus.Past(ctx, take); err == nil {
-			led, err = s.bus.Led(ctx, take)
-		}
-		if err != nil {
-			return p, err
-		}
+	led, err := s.read(ctx, &p)
+	if err != nil {
+		return p, err
 	}
+	there, found := s.bus.Beginning()
 	switch {
 	case led && (!c.Bus.Pair || s.bus.Alone()):
 		return p, bus.ErrLed
@@ -72,6 +65,18 @@ func (s *sharing) past(ctx context.Context, c config.Config, begin bus.Beginning
 		p.begin.Began = p.events[0].When()
 	}
 	return p, s.bus.Begin(ctx, p.begin, p.events)
+}
+
+// read reads what the bus holds of the show, and reports whether a process leads it.
+func (s *sharing) read(ctx context.Context, p *sharedPast) (led bool, err error) {
+	if _, found := s.bus.Beginning(); !found {
+		return false, nil
+	}
+	take := func(e relay.Event) { p.events = append(p.events, e) }
+	if err := s.bus.Past(ctx, take); err != nil {
+		return false, err
+	}
+	return s.bus.Led(ctx, take)
 }
 
 // retake follows the events of another show than those taken so far.
