@@ -44,8 +44,11 @@ func (a *arena) begin(i int) {
 func (a *arena) newest(i int) *game { return a.tables[i][len(a.tables[i])-1] }
 
 // prepare plays so many plies at every table at once, some ten seconds each, and ends the
-// game at every other one.
+// game at every other one; none are as if nothing were asked for.
 func (a *arena) prepare(plies int) {
+	if plies == 0 {
+		return
+	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	for i := range a.tables {

@@ -33,7 +33,8 @@ const (
 	edgeLine    = 1e9 / 8
 	pagesOfEdge = 20_000 // sockets: two files each at most, of the 65,536 that a service is usually given
 	pingEvery   = 2 * time.Second
-	spare       = 1 // edges that may be lost at the same time
+	listsOfMove = 2.0 / 80 // a game begins and ends, and has forty moves of each side (common practice, no source)
+	spare       = 1        // edges that may be lost at the same time
 )
 
 // plan is what an evening takes.
@@ -71,8 +72,8 @@ func (u *units) plan(e evening) plan {
 		p.CPU += frames * k.CPU.Seconds()
 		p.Egress += frames * k.Wire
 	}
-	p.CPU += e.moves * u.Shows * u.ShowCPU.Seconds()
-	p.Lists = e.moves * u.Shows * u.Show * e.boards
+	p.CPU += e.moves * listsOfMove * u.ShowCPU.Seconds()
+	p.Lists = e.moves * listsOfMove * u.Show * e.boards
 	p.Egress += p.Lists
 	fold := u.Idle + e.moves*u.Fold.Seconds()
 	p.ByCPU = (edgeCores*useMost - fold) / p.CPU

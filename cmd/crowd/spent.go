@@ -74,7 +74,7 @@ func (u *units) workOut(got map[string]spent) {
 	// Of memory what counts is that of an edge at work: at the start there is some to spare.
 	polls := got["moves, many polls"]
 	u.Page = (got["scene/board"].rss - polls.rss) / pages.pages
-	u.BusDown, u.Message = (full.busDown-idle.busDown)/full.moves, (full.busMessages-idle.busMessages)/full.moves
+	u.BusDown, u.Message = (full.busDown-idle.busDown)/full.moves, max(0, full.busMessages-idle.busMessages)/full.moves
 	many := got["moves, many edges"]
 	u.PerEdge = each((many.leader-moves.leader)/(manyEdges-fewEdges), moves.moves)
 	u.Leader = each(moves.leader-idle.leader, moves.moves) - fewEdges*u.PerEdge
@@ -103,9 +103,8 @@ func each(share, perSecond float64) time.Duration {
 }
 
 // workOutShow takes from pages of so many boards as an evening has what the list of boards costs,
-// which all pages get when a game begins or ends.
+// which all pages get when a game begins or ends: in the trial many do.
 func (u *units) workOutShow(s, without spent) {
 	u.Show = s.showWire / fullBoards
-	u.Shows = s.shows / max(1, s.pages*s.moves)
 	u.ShowCPU = each(s.edge-without.edge-u.Ping.Seconds()*s.pongs-u.of("scene/board").CPU.Seconds()*s.boards, s.shows)
 }

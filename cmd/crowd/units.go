@@ -19,7 +19,6 @@ type units struct {
 	Page    float64       // bytes of an edge for each page
 	Pong    float64       // bytes of one on the wire
 	Show    float64       // bytes on the wire, for each board, of the list of boards
-	Shows   float64       // lists for each move, since games begin and end
 	ShowCPU time.Duration // of a list of fullBoards sent
 	Kinds   []kindUnits
 	BusDown float64       // bytes for each move from the bus to an edge
