@@ -101,7 +101,7 @@ func (s *sharing) recorded(ctx context.Context, c config.Journal, now time.Time)
 	}
 	if err != nil {
 		s.options.Log.Error("the newest journal cannot be read, and is left as it is: what the bus holds counts", "err", err)
-		return p, recording.Close()
+		return p, nil
 	}
 	defer func() { err = errors.Join(err, recording.Close()) }()
 	if now.Sub(recording.Last) >= c.ResumeWithin.Duration {
