@@ -89,6 +89,9 @@ func TestBoardsInTurn(t *testing.T) {
 		sent := make(map[int]bool)
 		for len(sent) < len(games) {
 			kind, data := p.next()
+			if kind == wire.TypePrompts && len(sent) < len(games) {
+				t.Errorf("prompts come when only boards %v have come", sent)
+			}
 			if kind != wire.TypeBoard {
 				continue
 			}

@@ -77,6 +77,11 @@ func (v *viewer) listPages(out []message) []message {
 	return out
 }
 
+// lacksBoards reports that a page of all boards has not been sent some of them yet.
+func (v *viewer) lacksBoards(show *relay.Show) bool {
+	return v.resume > 0 && len(v.chosen.boards) == 0 && v.chosen.most == 0 && len(v.boards) < len(show.Boards)
+}
+
 // update appends whatever of the show the page does not hold yet.
 func (v *viewer) update(show *relay.Show, out []message) []message {
 	show, frames := v.permitted(show)
@@ -84,6 +89,9 @@ func (v *viewer) update(show *relay.Show, out []message) []message {
 	for _, p := range v.parts {
 		if p > partAir && !boards {
 			out, boards = v.newBoards(show, frames, out), true
+		}
+		if boards && v.lacksBoards(show) {
+			break // what follows may speak of them; the next look sends more
 		}
 		if rev := parts[p].rev(show); v.holds[p] != rev {
 			out, v.holds[p] = append(out, frames.part(p, show)), rev
