@@ -47,6 +47,11 @@ func (s *sharing) past(ctx context.Context, c config.Config, begin bus.Beginning
 		return p, err
 	}
 	latest := s.bus.Latest()
+	if found && !s.bus.Whole() {
+		s.options.Log.Error("the show on the bus was begun and never came to its present: what the journal has counts", "events", len(p.events))
+		found, latest, p.events = false, time.Time{}, nil
+		s.retake(nil)
+	}
 	if last := recorded.last(); last.After(latest) {
 		p.events, p.was, latest = recorded.events, recorded.was, last
 		s.retake(p.events)

@@ -1,7 +1,9 @@
 package bus
 
 import (
+	"encoding/json"
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -181,5 +183,44 @@ func TestServeNowhere(t *testing.T) {
 			s.Close()
 			t.Errorf("%q is taken", listen)
 		}
+	}
+}
+
+// TestUnfinishedBeginning ends a process amid what a show is begun with: whoever reads it then
+// knows that there should be more.
+func TestUnfinishedBeginning(t *testing.T) {
+	t.Parallel()
+	s := serve(t, "127.0.0.1:0", t.TempDir())
+	a := newNode(t, s.URL(), "a")
+	if err := a.open(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	defer a.bus.Close()
+	for whole, have := range map[bool]int{false: 2, true: 3} {
+		events := []relay.Event{note(a, "one"), note(a, "two"), note(a, "three")}
+		if err := a.bus.Begin(t.Context(), Beginning{Epoch: fmt.Sprint("of-", have), Began: a.now()}, nil); err != nil {
+			t.Fatal(err)
+		}
+		text, err := json.Marshal(Beginning{Epoch: a.bus.stream.epoch, Events: len(events)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		messages, err := a.bus.stream.messages(events[:have])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := a.bus.stream.appendAll(t.Context(), append([]message{{ofBegin, text}}, messages...)); err != nil {
+			t.Fatal(err)
+		}
+		a.bus.beginAt = a.bus.stream.last
+		b := newNode(t, s.URL(), "b")
+		other, err := Open(t.Context(), b.o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := other.Past(t.Context(), func(relay.Event) {}); err != nil || other.Whole() != whole {
+			t.Errorf("%d of %d events: whole %v, %v", have, len(events), other.Whole(), err)
+		}
+		other.Close()
 	}
 }

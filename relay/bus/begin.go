@@ -18,8 +18,12 @@ type Beginning struct {
 	Plan  string    `json:"plan"` // in the words of whoever began it
 	Rate  float64   `json:"rate"` // of show time, 1 being that of the wall
 	Began time.Time `json:"began"`
-	By    string    `json:"by"`              // the process that began it
-	Alone bool      `json:"alone,omitempty"` // as Lead has it
+	By    string    `json:"by"` // the process that began it
+
+	// Events is how many events that had happened already follow. Without all of them the
+	// process that began the show was ended meanwhile.
+	Events int  `json:"events,omitempty"`
+	Alone  bool `json:"alone,omitempty"` // as Lead has it
 }
 
 // Lead says that a process leads from there on.
@@ -46,6 +50,7 @@ type Bus struct {
 	left    bool      // by the one that led
 	alone   bool      // so the one goes on that leads, or led last
 	timed   bool      // Led has set show time
+	known   int       // events read or written since the beginning
 	waiting uint64    // messages behind the one that was read last, when it was sent
 	kept    limits    // of what waits for the bus
 }
@@ -81,7 +86,7 @@ func (b *Bus) find(ctx context.Context) error {
 	if err := json.Unmarshal(m.Data, &b.begin); err != nil {
 		return fmt.Errorf("the beginning of the show cannot be read: %w", err)
 	}
-	b.beginAt, b.latest = m.Sequence, b.begin.Began
+	b.beginAt, b.latest, b.known = m.Sequence, b.begin.Began, 0
 	b.stream.last, b.stream.epoch, b.alone = m.Sequence, b.begin.Epoch, b.begin.Alone
 	b.state.ledBy(b.begin.By) // until the stream tells of another
 	return nil
@@ -93,6 +98,9 @@ func (b *Bus) Beginning() (Beginning, bool) { return b.begin, b.beginAt > 0 }
 // Alone reports that whoever leads the show, or led it last, goes on without the bus: a process
 // that took the show over then would make two of it.
 func (b *Bus) Alone() bool { return b.alone }
+
+// Whole reports that the show has all that it was begun with, as far as this process has read.
+func (b *Bus) Whole() bool { return b.known >= b.begin.Events }
 
 // Latest returns the time of the last event of the show that this process knows.
 func (b *Bus) Latest() time.Time { return b.latest }
@@ -152,7 +160,7 @@ func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) 
 			return err
 		}
 	}
-	begin.Alone = !b.o.Pair
+	begin.Alone, begin.Events = !b.o.Pair, len(events)
 	b.stream.epoch, b.part, b.left, b.leader, b.alone = begin.Epoch, nil, false, b.o.ID, begin.Alone
 	text, err := json.Marshal(begin)
 	if err != nil {
@@ -161,7 +169,7 @@ func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) 
 	if err := b.stream.append(ctx, ofBegin, text); err != nil {
 		return anew(err)
 	}
-	b.begin, b.beginAt, b.latest, b.leads = begin, b.stream.last, begin.Began, true
+	b.begin, b.beginAt, b.latest, b.leads, b.known = begin, b.stream.last, begin.Began, true, 0
 	for len(events) > 0 {
 		n := min(len(events), batchMost)
 		messages, err := b.stream.messages(events[:n])
@@ -201,6 +209,7 @@ func anew(err error) error {
 
 // saw notes how far the show has come.
 func (b *Bus) saw(events []relay.Event) {
+	b.known += len(events)
 	for _, e := range events {
 		if at := e.When(); at.After(b.latest) {
 			b.latest = at
