@@ -22,12 +22,12 @@ func TestCrowd(t *testing.T) {
 	}
 	usual := "--serve " + program + " --pages 40 --feeds 2 --boards 12 --moves 20 --hold 1s --held 30 --settle 2s --every 200ms --warm-up 0s --hostile 20 " +
 		"--mix scene/board=40,scene/clocks=20,scene/wall=10,panel=10,desk=10,health=10 "
-	figures := []string{`(\d+) moves were played`, `(\d+) pages were held to the truth`, `packet to page: (\d+)ms /`, `hostile +8 +0 +0.0 +(\d+) `, `RSS, MB: (\d+)`}
+	figures := []string{`(\d+) moves were played`, `(\d+) pages were held to the truth`, `polls included: (\d+)ms /`, `hostile +8 +0 +0.0 +(\d+) `, `RSS, MB: (\d+)`}
 	for _, c := range []struct {
 		name, flags string
 		figures     []string
 	}{
-		{"relay", "--for 4s", nil},
+		{"relay", "--for 4s", []string{`packet to page: (\d+)ms /`}},
 		{"edges", "--for 5s --edges 2 --kill-edges 2s", []string{`came back at another place (\d+) times`, `(?m)^ +1 +\S+ +\S+ +(\d+) +\d+ `, `killed (\d+) times`}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
