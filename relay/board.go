@@ -87,6 +87,8 @@ type Board struct {
 	filled []remark.Remark // what has been told of the game in silences
 	named  string          // how its opening was last told to be called
 	calm   int             // plies after which its position was told to be quiet; 0: it was not
+
+	fens []string // of a kept board, see Kept: the positions after so many plies
 }
 
 // fedWords are what the feed says of players and result.

@@ -136,7 +136,7 @@ func checkStates(t *testing.T, h *History) {
 }
 
 // notOnScenes are the parts of a show that scenes are not sent.
-var notOnScenes = []string{"FeedsRev", "SourcesRev", "OpinionsRev", "Said", "Table", "Holds"}
+var notOnScenes = []string{"FeedsRev", "HereRev", "SourcesRev", "OpinionsRev", "Said", "Table", "Holds"}
 
 // TestHistoryKeepsAllThatScenesShow finds every part of a show that has a revision: a
 // new one is kept, or scenes are never sent it.

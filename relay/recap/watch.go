@@ -135,6 +135,9 @@ func (w *Watch) seeBoard(b *relay.Board, at time.Time) {
 	g := w.of[key]
 	if g == nil {
 		g = &Game{known: make(map[alertKey]bool)}
+		if before := w.of[place{b.Number, b.Game - 1}]; before != nil {
+			before.Board = before.Board.Kept() // a day has thousands of games
+		}
 		w.of[key] = g
 		w.games = append(w.games, g)
 	}
