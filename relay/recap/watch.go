@@ -136,7 +136,7 @@ func (w *Watch) seeBoard(b *relay.Board, at time.Time) {
 	if g == nil {
 		g = &Game{known: make(map[alertKey]bool)}
 		if before := w.of[place{b.Number, b.Game - 1}]; before != nil {
-			before.Board = before.Board.Kept() // a day has thousands of games
+			before.Board, before.known = before.Board.Kept(), nil // a day has thousands of games
 		}
 		w.of[key] = g
 		w.games = append(w.games, g)
