@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"net"
+	"time"
 
 	"clocktell/relay/bus"
 )
@@ -28,8 +29,27 @@ func runStations(ctx context.Context, l net.Listener, tell func(*station, net.Li
 		if !errors.Is(err, bus.ErrAnew) || ctx.Err() != nil {
 			return err
 		}
+		if !paused(ctx, anewPause) {
+			return nil
+		}
 		if l, err = listen(ctx, address); err != nil {
 			return err
 		}
+	}
+}
+
+// anewPause is how long a process waits before it starts again: should the bus hold what no
+// process can go on from, it must not be all that this machine does.
+const anewPause = 250 * time.Millisecond
+
+// paused waits, and reports whether ctx has not ended.
+func paused(ctx context.Context, d time.Duration) bool {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-timer.C:
+		return true
+	case <-ctx.Done():
+		return false
 	}
 }
