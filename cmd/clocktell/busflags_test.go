@@ -10,7 +10,7 @@ func TestReachableBus(t *testing.T) {
 	t.Parallel()
 	host, err := os.Hostname()
 	if err != nil {
-		t.Skip("this machine has no name")
+		t.Fatal(err)
 	}
 	for address, want := range map[string]string{
 		"nats://0.0.0.0:4222":                  "nats://" + host + ":4222",
