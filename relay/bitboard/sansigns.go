@@ -52,7 +52,10 @@ func plain(text string, room []byte) (plainer []byte, ok bool) {
 	s = strings.TrimSuffix(strings.TrimSpace(s), "e.p.")
 	s = strings.TrimRight(strings.TrimSpace(s), "+#!?")
 	if s != "" && signs[s[0]] == signCastle {
-		return append(room, s[:min(len(s), cap(room))]...), true
+		if len(s) > len("O-O-O") {
+			return nil, false
+		}
+		return append(room, s...), true
 	}
 	for s != "" {
 		c, size := s[0], 1
