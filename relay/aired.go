@@ -64,6 +64,7 @@ func airedPlies(plies, keeps []Ply) []Ply {
 
 func (p Ply) aired() Ply {
 	p.filter, p.remarks, p.told, p.Opinion, p.Second = nil, nil, heardClock{}, nil, nil
+	p.position = nil // it remembers its legal moves, and is four times as large as all else of a ply
 	return p
 }
 

@@ -145,12 +145,7 @@ const (
 )
 
 // Turn returns the side on move.
-func (b *Board) Turn() clock.Side {
-	if b.position().Turn() == chess.White {
-		return clock.White
-	}
-	return clock.Black
-}
+func (b *Board) Turn() clock.Side { return b.moverOf(len(b.Plies)) }
 
 // Running returns the side whose clock runs, if one does.
 func (b *Board) Running() (clock.Side, bool) {
