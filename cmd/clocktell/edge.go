@@ -163,7 +163,7 @@ func edgeOf(ctx context.Context, o edgeOptions, s *sharing, tb *relay.Timebase, 
 	r := past.fold(plan, tb.Now())
 	s.epoch = past.begin.Epoch
 	st := newStage(relay.NewAfter(r.past, r.show, *tb), *tb, log, newFigures())
-	st.intakes, st.recaps.watch = s.intakes, r.watch
+	st.intakes = s.intakes
 	st.share(s)
 	st.serve(o.serve, way)
 	return st, nil

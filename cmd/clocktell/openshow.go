@@ -12,7 +12,6 @@ import (
 	"clocktell/relay/config"
 	"clocktell/relay/journal"
 	"clocktell/relay/metrics"
-	"clocktell/relay/recap"
 )
 
 // opened is a show as it is when a process comes to it.
@@ -32,7 +31,7 @@ func openShow(ctx context.Context, c config.Config, tb relay.Timebase, log *slog
 		kept, r, err := openJournal(ctx, c, plan, tb, log, figures.Commit)
 		return opened{restored: r, journal: kept}, err
 	}
-	return opened{restored: restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), watch: recap.NewWatch(), intakes: make(intakes)}}, nil
+	return opened{restored: restored{show: relay.NewShow(plan, tb.Now()), past: relay.NewHistory(), intakes: make(intakes)}}, nil
 }
 
 func openSharedShow(ctx context.Context, c config.Config, plan relay.Plan, tb relay.Timebase, log *slog.Logger, figures *metrics.Metrics) (o opened, err error) {

@@ -10,7 +10,6 @@ import (
 
 	"clocktell/relay"
 	"clocktell/relay/journal"
-	"clocktell/relay/recap"
 )
 
 // again returns a recorded event as it was: of a packet the journal keeps only what
@@ -55,7 +54,6 @@ func (in intakes) events(records iter.Seq2[journal.Record, error]) iter.Seq2[rel
 type restored struct {
 	show    *relay.Show
 	past    *relay.History // of the last of it, for scenes that are held back
-	watch   *recap.Watch   // has seen it go by
 	intakes intakes
 	records int
 	errs    []error
@@ -72,7 +70,7 @@ const restoreGC = 400
 // A show without any begins at now. What cannot be read is left out and told.
 func restore(plan relay.Plan, records iter.Seq2[journal.Record, error], now time.Time, taken func(relay.Event)) restored {
 	defer debug.SetGCPercent(debug.SetGCPercent(restoreGC))
-	r := restored{past: relay.NewHistory(), watch: recap.NewWatch(), intakes: make(intakes)}
+	r := restored{past: relay.NewHistory(), intakes: make(intakes)}
 	for event, err := range r.intakes.events(records) {
 		if err != nil {
 			if len(r.errs) < errsMost {
@@ -88,7 +86,6 @@ func restore(plan relay.Plan, records iter.Seq2[journal.Record, error], now time
 		} else {
 			r.show = r.past.After(r.show, event)
 		}
-		r.watch.See(r.show)
 		taken(event)
 		r.records++
 	}

@@ -12,7 +12,6 @@ import (
 	"clocktell/relay/bus"
 	"clocktell/relay/config"
 	"clocktell/relay/journal"
-	"clocktell/relay/recap"
 )
 
 // sharedPast is what has happened of a show that is shared, as the bus holds it or the journal.
@@ -132,14 +131,13 @@ func (p sharedPast) last() time.Time {
 
 // fold returns the show that all of it makes.
 func (p sharedPast) fold(plan relay.Plan, now time.Time) restored {
-	r := restored{past: relay.NewHistory(), watch: recap.NewWatch(), show: relay.NewShow(plan, cmp.Or(p.begin.Began, now))}
+	r := restored{past: relay.NewHistory(), show: relay.NewShow(plan, cmp.Or(p.begin.Began, now))}
 	for _, e := range p.events {
 		if e.When().Before(now.Add(-relay.HoldMost)) {
 			r.show = r.show.After(e)
 		} else {
 			r.show = r.past.After(r.show, e)
 		}
-		r.watch.See(r.show)
 		r.records++
 	}
 	return r

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"context"
 	"log/slog"
+	"maps"
 	"net"
 	"net/http/httptest"
+	"slices"
 	"testing"
 	"time"
 
@@ -135,6 +137,30 @@ func TestEdgesHaveTheSameShow(t *testing.T) {
 	if len(leader.relay.Show().Table.Notes) != 1 {
 		t.Errorf("what was entered at an edge is not there")
 	}
+	now := leader.time.Now()
+	still := func() time.Time { return now }
+	want := recalledFiles(t, recallJournal(leader.journal, still, leader.log))
+	if got := recalledFiles(t, recallBus(late.sharing, still)); len(want) < 10 || !maps.Equal(want, got) {
+		t.Errorf("from the bus a recap has %v, from the journal %v", slices.Sorted(maps.Keys(got)), slices.Sorted(maps.Keys(want)))
+	}
+}
+
+// recalledFiles are the files of a recap.
+func recalledFiles(t *testing.T, from recall) map[string]string {
+	t.Helper()
+	watch, err := from(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := make(map[string]string)
+	err = watch.Write(func(name string, content []byte) error {
+		files[name] = string(content)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
 }
 
 // difference is where two texts part.

@@ -17,7 +17,6 @@ import (
 	"clocktell/relay/config"
 	"clocktell/relay/journal"
 	"clocktell/relay/metrics"
-	"clocktell/relay/recap"
 	"clocktell/static"
 )
 
@@ -38,6 +37,7 @@ type station struct {
 	intakes intakes
 	way     entrance
 	heard   chan relay.Event // from sources and the producer, on its way to the loop
+	looker  *looker          // nil: the journal or the bus remembers the show
 	recaps  recaps
 	time    relay.Timebase
 	log     *slog.Logger
@@ -61,7 +61,7 @@ func newStationWith(ctx context.Context, c config.Config, tb relay.Timebase, log
 		return nil, err
 	}
 	st := newStage(relay.NewAfter(k.past, k.show, tb), tb, log, figures)
-	st.journal, st.intakes, st.recaps.watch = k.journal, k.intakes, k.watch
+	st.journal, st.intakes = k.journal, k.intakes
 	st.share(k.sharing)
 	st.library = openLibrary(c.Reference, tb.Now, log)
 	st.engines = newSeconders(c, tb, st.heard, log)
@@ -89,7 +89,7 @@ func newStage(r *relay.Relay, tb relay.Timebase, log *slog.Logger, figures *metr
 	figures.Relay = r
 	return &station{
 		relay: r, sources: newSourceSet(), push: make(map[string]http.Handler), intakes: make(intakes),
-		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log, figures: figures, recaps: recaps{watch: recap.NewWatch()},
+		heard: make(chan relay.Event, eventsWaiting), time: tb, log: log, figures: figures,
 	}
 }
 
@@ -110,12 +110,26 @@ func (st *station) serve(c config.Config, way entrance) {
 	if st.library != nil {
 		st.library.took = st.figures.Lookup
 	}
+	st.remember()
 	st.server = overlay.New(overlay.Options{
 		Relay: st.relay, Time: st.time, Static: static.FS, Metrics: st.figures.Handler(), Log: st.log,
 		MaxPages: c.Server.MaxPages, Late: st.figures.PacketToPage, Journal: c.Journal.Dir, Run: st.epoch(),
-		Note: st.note, Enter: st.enter, Push: st.push, Recap: st.recap,
+		Note: st.note, Enter: st.enter, Push: st.push, Recap: st.recaps.zip,
 		Keys: st.way.keys, TLS: st.way.tls, MaxConns: c.Server.MaxConns, MaxConnsEach: c.Server.MaxConnsOne,
 	})
+}
+
+// remember makes recaps of what remembers the show best.
+func (st *station) remember() {
+	switch {
+	case st.journal != nil:
+		st.recaps.recall = recallJournal(st.journal, st.time.Now, st.log)
+	case st.sharing != nil:
+		st.recaps.recall = recallBus(st.sharing, st.time.Now)
+	default:
+		st.looker = newLooker(st.relay)
+		st.recaps.recall = st.looker.recall
+	}
 }
 
 // run lets the show go on until ctx ends, and closes the station.
@@ -149,7 +163,9 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 		events = kept
 	}
 	group.Go(func() error { return st.relay.Run(taking, events) })
-	group.Go(func() error { return st.watchShow(ctx) })
+	if st.looker != nil {
+		group.Go(func() error { return st.looker.run(ctx) })
+	}
 	group.Go(func() error { return st.server.Serve(ctx, l) })
 	return errors.Join(group.Wait(), st.close())
 }
