@@ -24,13 +24,31 @@ type History struct {
 	newest  *Show        // as it was published
 	states  int          // of all
 	thinned uint64
+
+	shown lately
 }
 
 // moment is what scenes are sent of a show, and when it was published.
 type moment struct {
 	at     time.Time // show time
-	show   *Show
+	top    *Show     // without boards; that of the moment before where only boards are others
+	boards boardList
 	states int // that the moment before did not have
+}
+
+// statesAfter counts the boards that are others than in the moment before, and the show itself.
+func (m moment) statesAfter(before moment) int { return 1 + m.boards.others(before.boards) }
+
+// show puts the show of a moment together, with boards that have been made for one near it.
+func (m moment) show(near boardList, made []*Board) *Show {
+	next := *m.top
+	next.Boards = m.boards.boards(near, made)
+	if h := next.hidden; h != nil {
+		hides := *h
+		hides.show = next.without(&hides)
+		next.hidden = &hides
+	}
+	return &next
 }
 
 // HistoryNow is what the metrics read of a History.
@@ -50,18 +68,19 @@ func NewHistory() *History { return &History{most: HistoryMost} }
 func (h *History) keep(at time.Time, show *Show) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	var before *Show
+	var before moment
 	if n := len(h.kept); n > 0 {
 		if h.newest.sameOnScenes(show) {
 			return
 		}
-		before = h.kept[n-1].show
-		at = later(at, h.kept[n-1].at)
+		before = h.kept[n-1]
+		at = later(at, before.at)
 	}
-	aired := show.aired(h.newest, before)
+	m := moment{at: at, top: show.airedTop(h.newest, before.top), boards: show.airedBoards(h.newest, before.boards)}
+	m.states = m.statesAfter(before)
 	h.newest = show
-	h.kept = append(h.kept, moment{at, aired, aired.states(before)})
-	h.states += aired.states(before)
+	h.kept = append(h.kept, m)
+	h.states += m.states
 	h.forget(at.Add(-HoldMost))
 	if h.states > h.most {
 		h.thin()
@@ -82,7 +101,7 @@ func (h *History) forget(horizon time.Time) {
 		return // not worth moving the others yet
 	}
 	h.kept = slices.Delete(h.kept, 0, gone)
-	h.kept[0].states = h.kept[0].show.states(nil)
+	h.kept[0].states = h.kept[0].statesAfter(moment{})
 	h.count()
 }
 
@@ -113,7 +132,7 @@ func (h *History) coarsen(grain time.Duration) {
 			continue
 		}
 		h.kept[to] = h.kept[i]
-		h.kept[to].states = h.kept[to].show.states(h.kept[to-1].show)
+		h.kept[to].states = h.kept[to].statesAfter(h.kept[to-1])
 		to++
 	}
 	clear(h.kept[to:])
@@ -141,7 +160,7 @@ func (h *History) at(t time.Time) (show *Show, next time.Time) {
 	defer h.mu.RUnlock()
 	i := h.index(t)
 	if i >= 0 {
-		show = h.kept[i].show
+		show = h.shown.of(h.kept[i])
 	}
 	if i+1 < len(h.kept) {
 		next = h.kept[i+1].at
@@ -175,10 +194,4 @@ func (h *History) After(s *Show, event Event) *Show {
 	s = s.Apply(event)
 	h.keep(s.At.Add(Lag), s)
 	return s
-}
-
-// sameOnScenes reports whether no scene would be sent anything after s to have next.
-func (s *Show) sameOnScenes(next *Show) bool {
-	return s.HeadRev == next.HeadRev && s.OnAir.Rev == next.OnAir.Rev && s.Desk.AirRev == next.Desk.AirRev &&
-		slices.EqualFunc(s.Boards, next.Boards, func(x, y *Board) bool { return x.Rev == y.Rev })
 }

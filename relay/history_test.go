@@ -94,7 +94,7 @@ func TestHistoryMost(t *testing.T) {
 		t.Errorf("an answer is up to %v late, want up to 2.56s", late)
 	}
 	for _, m := range h.kept[len(h.kept):cap(h.kept)] {
-		if m.show != nil {
+		if m.top != nil {
 			t.Fatal("a show that was left out is still held in memory")
 		}
 	}
@@ -124,10 +124,10 @@ func TestHistoryCountsStates(t *testing.T) {
 
 func checkStates(t *testing.T, h *History) {
 	t.Helper()
-	boards := make(map[*Board]bool)
+	boards := make(map[*keptBoard]bool)
 	for _, m := range h.kept {
-		for _, b := range m.show.Boards {
-			boards[b] = true
+		for i := range m.boards.n {
+			boards[m.boards.at(i)] = true
 		}
 	}
 	if want := len(boards) + len(h.kept); h.now().States != want || want > h.most {
@@ -178,7 +178,7 @@ func TestHistoryKeepsAllThatScenesShow(t *testing.T) {
 func TestPastHoldsNoListOfHealth(t *testing.T) {
 	show := showOf(1)
 	show.ClockErrors, show.Feeds, show.dues = []ClockErrorAt{{At: noon}}, []*Feed{{}}, []time.Time{noon}
-	if kept := show.aired(nil, nil); kept.ClockErrors != nil || kept.Feeds != nil || kept.dues != nil || show.ClockErrors == nil {
+	if kept := show.airedTop(nil, nil); kept.ClockErrors != nil || kept.Feeds != nil || kept.dues != nil || show.ClockErrors == nil {
 		t.Errorf("kept: %v, %v, %v", kept.ClockErrors, kept.Feeds, kept.dues)
 	}
 }

@@ -33,7 +33,7 @@ func (b *Board) Advance(t time.Time) *Board {
 		next.checked = t
 		return &next
 	}
-	next.Rev, next.Since, next.News, next.Keep = b.Rev+1, t, false, len(b.Plies)
+	next.Rev, next.Since, next.News, next.Keep, next.ticked = b.Rev+1, t, false, len(b.Plies), true
 	return &next
 }
 
