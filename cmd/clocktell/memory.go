@@ -6,9 +6,8 @@ import (
 )
 
 // garbagePercent is by how much memory may grow before what is no longer used is collected.
-// With Go's own 100 a relay that idles before 50 pages took 90 MB after 90 seconds, so 80; and
-// under load of 1,000 pages no more CPU than before. What scenes that are held back may still
-// be shown grows for half an hour: after eight minutes it was 84 MB (measured with cmd/crowd).
+// With Go's own 100 a relay that idles before 50 pages took 90 MB after 90 seconds, so 75; and
+// under load of 1,000 pages no more CPU than before (measured with cmd/crowd).
 const garbagePercent = 50
 
 // keepSmall lets a process that runs for a whole day collect early, unless GOGC says otherwise.
