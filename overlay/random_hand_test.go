@@ -19,17 +19,18 @@ import (
 // stands or is asked about, and the producer's page is told of every change.
 func TestRandomHands(t *testing.T) {
 	const steps = 80
-	asked, taken := 0, make(map[relay.Act]int)
+	asked, anew, taken := 0, 0, make(map[relay.Act]int)
 	for _, seed := range worldsAsked(t) {
 		w := newWorld(seed, true)
 		t.Run(fmt.Sprint(seed), func(t *testing.T) { w.run(t, seed, steps, (*world).checkHands) })
 		asked += w.asked
+		anew += w.anew
 		for act, n := range w.taken {
 			taken[act] += n
 		}
 	}
-	if asked < 30 {
-		t.Errorf("only %d questions were seen: the check sees too little", asked)
+	if asked < 30 || anew < 200 {
+		t.Errorf("only %d questions and %d shows were seen: the check sees too little", asked, anew)
 	}
 	for _, act := range relay.Acts {
 		if taken[act] < 10 {
@@ -65,6 +66,7 @@ func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
 		func() string { return w.entriesStand(b) },
 		func() string { return w.staysInQuestion(before, b) },
 		w.sourcesFollow,
+		w.headFollows,
 	} {
 		if problem := look(); problem != "" {
 			return problem
@@ -83,6 +85,26 @@ func (w *world) sourcesFollow() string {
 		return "the revision of the sources went back"
 	case now.Rev == held.Rev && !reflect.DeepEqual(now, held):
 		return fmt.Sprintf("the producer's page is not told of new sources, revision %d:\n%+v\nit holds\n%+v", now.Rev, now.Items, held.Items)
+	}
+	return ""
+}
+
+// headFollows reports that pages would not be told of what is another now for all boards
+// together, or would be told the same again.
+func (w *world) headFollows() string {
+	held, now := w.head, showFrame(w.stage.Show)
+	w.head = now
+	rev := now.Rev
+	now.Rev = held.Rev
+	same := reflect.DeepEqual(now, held)
+	if !same {
+		w.anew++
+	}
+	switch {
+	case rev < held.Rev:
+		return "the revision of the show went back"
+	case same != (rev == held.Rev):
+		return fmt.Sprintf("every page is told, revision %d after %d:\n%+v, %+v\nit holds\n%+v, %+v", rev, held.Rev, now, now.Match, held, held.Match)
 	}
 	return ""
 }

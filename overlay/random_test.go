@@ -13,18 +13,21 @@ import (
 
 	"clocktell/overlay/wire"
 	"clocktell/relay"
+	"clocktell/relay/match"
 	"clocktell/relay/relaytest"
 )
 
 // world is a feed of two games that does whatever feeds do, at random.
 type world struct {
-	busy     bool // with a backup, and a producer who enters what comes to mind
+	busy     bool // with a backup, a match, and a producer who enters what comes to mind
 	random   *rand.Rand
 	stage    *relaytest.Stage
 	games    [2]randomGame
 	held     map[int]wire.Board // what a page that missed nothing holds
 	merged   int                // updates put onto a held board
 	sources  wire.Sources       // as the producer's page holds them
+	head     wire.Show          // as every page holds it
+	anew     int                // how often it was told anew
 	standing map[int][]standing // entries that were taken, by board
 	taken    map[relay.Act]int  // entries taken, of each act
 	asked    int                // questions seen
@@ -41,9 +44,13 @@ type randomGame struct {
 }
 
 func newWorld(seed uint64, busy bool) *world {
+	plan := relaytest.PlanWithBackup()
+	if busy {
+		plan.Match = &match.Match{Names: [2]string{"White0, W", "Noir, Noel"}, Stages: []match.Stage{{Games: 4}}}
+	}
 	w := &world{
 		busy: busy, random: rand.New(rand.NewPCG(seed, 1)), held: make(map[int]wire.Board),
-		stage:    relaytest.NewStageOf(relaytest.PlanWithBackup()),
+		stage:    relaytest.NewStageOf(plan),
 		standing: make(map[int][]standing), taken: make(map[relay.Act]int),
 	}
 	for i := range w.games {

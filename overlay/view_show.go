@@ -5,20 +5,13 @@ import (
 
 	"clocktell/overlay/wire"
 	"clocktell/relay"
-	"clocktell/relay/clock"
 )
 
 func showFrame(show *relay.Show) wire.Show {
-	frame := wire.Show{
-		Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Lang: show.Language(), Boards: []wire.BoardHead{},
+	return wire.Show{
+		Type: wire.TypeShow, Rev: show.HeadRev, Title: show.Title, Lang: show.Language(), Boards: len(show.Boards),
 		Quiet: show.Quiet, Match: matchView(show.Match), Reference: referenceView(show.Reference),
 	}
-	for _, b := range show.Boards {
-		frame.Boards = append(frame.Boards, wire.BoardHead{
-			Board: b.Number, White: b.Called(clock.White), Black: b.Called(clock.Black), Result: b.Result,
-		})
-	}
-	return frame
 }
 
 // feedsFrame says how the feeds do, and the journal that is kept at a place, "" for

@@ -1,7 +1,6 @@
 package relay
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -14,10 +13,19 @@ import (
 type hidden struct {
 	challenge int // its ID
 	board     *Board
-	headRev   uint64
-	heads     string // of all other boards, and what is of the whole show
 	match     *Match
-	show      *Show // as scenes are sent it
+	told      toldOfAll
+	headRev   uint64 // of what is told
+	show      *Show  // as scenes are sent it
+}
+
+// toldOfAll is what is told of all boards together during a challenge, but for the match: it
+// stays as it stood, for its score would tell how the game went on.
+type toldOfAll struct {
+	boards    int
+	title     string
+	quiet     bool
+	reference Reference
 }
 
 // hide works out what scenes must not be sent.
@@ -34,23 +42,14 @@ func (s *Show) hide() {
 		next.board = s.Boards[c.Place.Board-1].upTo(c, s.At, s.defaults)
 		next.match = s.Match
 	}
-	if heads := s.heads(c.Place.Board); heads != next.heads {
-		next.heads, next.headRev = heads, s.HeadRev
+	if told := s.toldOfAll(); told != next.told {
+		next.told, next.headRev = told, s.HeadRev
 	}
 	next.show = s.without(&next)
 	s.hidden = &next
 }
 
-// heads is all that the list of boards says but for one of them.
-func (s *Show) heads(but int) string {
-	out := fmt.Sprintf("%s %v %+v", s.Title, s.Quiet, s.Reference)
-	for _, b := range s.Boards {
-		if b.Number != but {
-			out += fmt.Sprintf(" %+v %s", b.Players, b.Result)
-		}
-	}
-	return out
-}
+func (s *Show) toldOfAll() toldOfAll { return toldOfAll{len(s.Boards), s.Title, s.Quiet, s.Reference} }
 
 func (s *Show) without(h *hidden) *Show {
 	next := *s

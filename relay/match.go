@@ -47,6 +47,21 @@ type pastGame struct {
 	round   string
 }
 
+// toldAs reports whether pages are told the same of both matches.
+func (m *Match) toldAs(next *Match) bool {
+	if m == nil || next == nil {
+		return m == next
+	}
+	return m.Stands == next.Stands && m.Stage.Kind == next.Stage.Kind && m.Stage.Games == next.Stage.Games &&
+		m.Line == next.Line && m.Expected == next.Expected && slices.Equal(m.ToCome, next.ToCome) &&
+		slices.EqualFunc(m.underWay(), next.underWay(), func(x, y MatchBoard) bool { return x.Board == y.Board && slices.Equal(x.After, y.After) })
+}
+
+// underWay returns the games whose result is still to come, by their boards.
+func (m *Match) underWay() []MatchBoard {
+	return slices.DeleteFunc(slices.Clone(m.Boards), func(b MatchBoard) bool { return b.After == nil })
+}
+
 // Game returns the game of the match on a board, if it is one.
 func (m *Match) Game(board int) (MatchBoard, bool) {
 	if m == nil {
@@ -104,8 +119,10 @@ func (s *Show) judgeMatch(before *Show) {
 		game := &next.Boards[i]
 		game.stake = next.stakeOf(*game, s.Boards[game.Board-1], s.defaults.Language)
 	}
+	if !s.Match.toldAs(next) {
+		s.HeadRev++
+	}
 	s.Match, s.ended, s.unjudged = next, 0, false
-	s.HeadRev++
 	s.noteMatch(before)
 	s.setStakes(before)
 }

@@ -45,8 +45,9 @@ type Show struct {
 	Match       *Match // nil: none is planned
 	Totals      Totals
 	ClockErrors []ClockErrorAt // of the last minutes, oldest first
-	// Revisions of the parts that are sent as a whole. HereRev is of what is of this process
-	// alone, its journal and its bus; they are sent with the feeds.
+	// Revisions of the parts that are sent as a whole. HeadRev is of what is said of all boards
+	// together: how many there are, the title, quiet mode, the match and the reference. HereRev
+	// is of what is of this process alone, its journal and its bus; they are sent with the feeds.
 	HeadRev, FeedsRev, SourcesRev, OpinionsRev, HereRev uint64
 
 	Recordings []StartMark // that were marked as begun, the earliest first
@@ -230,9 +231,6 @@ func (s *Show) setBoard(i int, next *Board) {
 		if was.Calls[side].Verdict != next.Calls[side].Verdict {
 			s.Totals.TellChanges++
 		}
-	}
-	if was.Players != next.Players || was.Result != next.Result {
-		s.HeadRev++
 	}
 }
 

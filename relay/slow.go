@@ -7,8 +7,10 @@ import "time"
 func (s *Show) takeSlow(event Event, at time.Time) {
 	switch e := event.(type) {
 	case ReferenceAttached:
+		if e.Reference != s.Reference {
+			s.HeadRev++
+		}
 		s.Reference = e.Reference
-		s.HeadRev++
 		for i, b := range s.Boards {
 			s.setBoard(i, b.asksAnew(e.Reference, at))
 		}

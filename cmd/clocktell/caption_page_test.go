@@ -115,7 +115,7 @@ func TestCaptionOnAir(t *testing.T) {
 		}
 		atPanel(t, url, wire.PanelAct{ID: "last", Act: "air", Text: "Nobody is there to take this off."})
 		waitSentence(t, ctx, "Nobody is there to take this off.")
-		evaluate[chromedp.Void](t, ctx, `say({ type: 'show', rev: 9, title: '', lang: 'pt-BR', boards: [] })`)
+		evaluate[chromedp.Void](t, ctx, `say({ type: 'show', rev: 9, title: '', lang: 'pt-BR', boards: 0 })`)
 		if lang := evaluate[string](t, ctx, "document.documentElement.lang"); lang != "pt-BR" {
 			t.Errorf("the page is in %q, the show in pt-BR", lang)
 		}

@@ -157,7 +157,7 @@ func firstFrames(t *testing.T, address string) []wire.Board {
 		var show wire.Show
 		var b wire.Board
 		if json.Unmarshal(data, &show) == nil && show.Type == wire.TypeShow {
-			want = len(show.Boards)
+			want = show.Boards
 		}
 		if json.Unmarshal(data, &b) == nil && b.Type == wire.TypeBoard && b.Base == 0 {
 			boards = append(boards, b)

@@ -178,14 +178,19 @@ func stated(t *testing.T, number int, state string, now int64) wire.Board {
 	return b
 }
 
-// sayShow is a script that says frames to a tapped page as the relay would: which boards there
+// highest is how many boards there are in a show that has these.
+func highest(boards []wire.Board) (number int) {
+	for _, b := range boards {
+		number = max(number, b.Board)
+	}
+	return number
+}
+
+// sayShow is a script that says frames to a tapped page as the relay would: how many boards there
 // are, and each of them.
 func sayShow(boards ...wire.Board) string {
-	show := wire.Show{Type: wire.TypeShow, Title: "Velmarin Harbour Festival", Lang: "en", Boards: []wire.BoardHead{}}
+	show := wire.Show{Type: wire.TypeShow, Title: "Velmarin Harbour Festival", Lang: "en", Boards: highest(boards)}
 	var out strings.Builder
-	for _, b := range boards {
-		show.Boards = append(show.Boards, wire.BoardHead{Board: b.Board, White: b.White.Short, Black: b.Black.Short, Result: b.Result})
-	}
 	for _, frame := range append([]any{show}, anys(boards)...) {
 		data, err := json.Marshal(frame)
 		if err != nil {

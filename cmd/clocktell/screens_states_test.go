@@ -26,10 +26,7 @@ var screenScenes = []struct {
 
 // screenShow is what the relay says of a show with these boards, first of all and then of each.
 func screenShow(quiet bool, boards ...wire.Board) []any {
-	show := wire.Show{Type: wire.TypeShow, Title: "Velmarin Harbour Festival", Lang: "en", Boards: []wire.BoardHead{}, Quiet: quiet}
-	for _, b := range boards {
-		show.Boards = append(show.Boards, wire.BoardHead{Board: b.Board, White: b.White.Short, Black: b.Black.Short, Result: b.Result})
-	}
+	show := wire.Show{Type: wire.TypeShow, Title: "Velmarin Harbour Festival", Lang: "en", Boards: highest(boards), Quiet: quiet}
 	return append([]any{show}, anys(boards)...)
 }
 

@@ -7,7 +7,7 @@ const Version = 7
 // Frame types, relay to page.
 const (
 	TypeWelcome = "welcome" // first frame of every connection
-	TypeShow    = "show"    // which boards there are, what the show is called
+	TypeShow    = "show"    // how many boards there are, what the show is called
 	TypeBoard   = "board"   // one board: whole, or what is new since Base
 	TypePrompts = "prompts" // the panel's prompts, and what became of them
 	TypeTable   = "table"   // the co-hosts' notes
@@ -53,15 +53,15 @@ type Welcome struct {
 	PingEveryMs int64   `json:"pingEveryMs"` // wall time between pings
 }
 
-// Show lists the boards.
+// Show says what is of all boards together. What a board is says its own frame.
 type Show struct {
-	Type   string      `json:"type"`
-	Rev    uint64      `json:"rev"`
-	Title  string      `json:"title"`
-	Lang   string      `json:"lang"` // of everything that is said: a language tag of BCP 47, such as "en"
-	Boards []BoardHead `json:"boards"`
-	Quiet  bool        `json:"quiet"` // quiet mode: scenes tell no news of themselves
-	Match  *Match      `json:"match"` // null: none is configured
+	Type   string `json:"type"`
+	Rev    uint64 `json:"rev"`
+	Title  string `json:"title"`
+	Lang   string `json:"lang"`   // of everything that is said: a language tag of BCP 47, such as "en"
+	Boards int    `json:"boards"` // how many there are; they are numbered from 1, and none is left out
+	Quiet  bool   `json:"quiet"`  // quiet mode: scenes tell no news of themselves
+	Match  *Match `json:"match"`  // null: none is configured
 
 	Reference Reference `json:"reference"`
 }
@@ -99,21 +99,13 @@ type Reference struct {
 	Fault   string `json:"fault"`   // why the one that was named cannot be used, or ""
 }
 
-// BoardHead is a board in a list.
-type BoardHead struct {
-	Board  int    `json:"board"` // number in the show, from 1
-	White  string `json:"white"` // short name
-	Black  string `json:"black"`
-	Result string `json:"result"`
-}
-
 // Board carries one board. With Base 0 it is whole: Keep is 0 and Plies are
 // all. With another Base it follows on revision Base only: the first Keep plies
 // stay, Plies come behind them, and everything else replaces what was. A page
 // that holds another revision than Base asks again.
 type Board struct {
 	Type       string      `json:"type"`
-	Board      int         `json:"board"`
+	Board      int         `json:"board"` // number in the show, from 1
 	Base       uint64      `json:"base"`
 	Rev        uint64      `json:"rev"`
 	At         int64       `json:"at"` // when the relay received the packet that made this revision; 0: something else made it, such as time

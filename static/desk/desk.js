@@ -71,7 +71,7 @@ class DeskPage {
   start() {
     this.live = new Live({ page: 'desk' }, {
       state: (s) => this.#state(/** @type {any} */ (s)),
-      show: (f) => this.#heads(f),
+      show: (f) => this.#titles(f),
       board: (b) => (this.#boards.set(b.board, b), this.#draw()),
       desk: (f) => this.#heard(f),
       prompts: (f) => ((this.#prompts = f.items), this.#draw()),
@@ -175,7 +175,7 @@ class DeskPage {
   }
 
   /** @param {import('../lib/wire.js').Show} show */
-  #heads(show) {
+  #titles(show) {
     write(byId('show-title'), show.title);
     write(byId('title'), show.title ? `Desk, ${show.title}` : 'Desk');
     document.title = byId('title').textContent ?? 'Desk';

@@ -1,5 +1,5 @@
 // @ts-check
-/** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
+/** @typedef {import('../surface/heads.js').Head} Head */
 /** @typedef {import('../lib/wire.js').Holds} HoldsFrame */
 import { byId, el, mark, write } from '../lib/dom.js';
 import { AddressField } from './addressfield.js';
@@ -47,7 +47,7 @@ export class Builder {
     this.#draw();
   }
 
-  /** @param {BoardHead[]} boards */
+  /** @param {Head[]} boards */
   boards(boards) {
     const named = boards.map(({ board, white, black }) => /** @type {const} */ ([String(board), `${board} · ${white || 'White'} – ${black || 'Black'}`]));
     this.#boards = named.length ? named : [['1', '1']];

@@ -3,9 +3,11 @@
 /** @typedef {import('../lib/wire.js').Show} Show */
 /** @typedef {import('../lib/wire.js').Sources} Sources */
 /** @typedef {import('../lib/wire.js').Feeds} FeedsFrame */
+/** @typedef {import('../surface/heads.js').Head} Head */
 import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
 import { times } from '../surface/clocks.js';
+import { Heads } from '../surface/heads.js';
 import { Line } from '../surface/line.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
 import { Access } from './access.js';
@@ -51,6 +53,7 @@ class Health {
   #boards = new Boards(this.#post);
   #log = new LogView((board) => this.#held.get(board));
   /** @type {Map<number, Board>} */ #held = new Map();
+  #heads = new Heads((heads) => this.#listed(heads));
   #begun = 0; // number of a board begun by hand that is not there yet
   #second = -1; // none yet
 
@@ -64,7 +67,7 @@ class Health {
         void this.#access.ask();
       },
       state: (s) => this.#state(/** @type {any} */ (s)),
-      show: (f) => this.#heads(f),
+      show: (f) => this.#show(f),
       feeds: (f) => this.#feedsCame(f),
       sources: (f) => this.#sources(f),
       log: (f) => this.#log.receive(f),
@@ -90,15 +93,20 @@ class Health {
   }
 
   /** @param {Show} show */
-  #heads(show) {
+  #show(show) {
     this.#verdict.show(show.title);
     write(byId('title'), show.title || 'Health');
-    write(byId('running'), boardsWords(show.boards));
     this.#lookedUp.update(show.reference);
-    this.#links.update(show.boards);
-    this.#builder.boards(show.boards);
     this.#quiet.update(show.quiet);
-    this.#log.heads(show.boards);
+    this.#heads.show(show);
+  }
+
+  /** @param {Head[]} heads */
+  #listed(heads) {
+    write(byId('running'), boardsWords(heads));
+    this.#links.update(heads);
+    this.#builder.boards(heads);
+    this.#log.heads(heads);
   }
 
   /** @param {FeedsFrame} frame */
@@ -131,6 +139,7 @@ class Health {
   #board(board) {
     this.#held.set(board.board, board);
     this.#boards.board(board);
+    this.#heads.board(board);
     this.#tick();
   }
 

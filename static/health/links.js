@@ -1,12 +1,12 @@
 // @ts-check
-/** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
+/** @typedef {import('../surface/heads.js').Head} Head */
 import { el, mark, write } from '../lib/dom.js';
 import { keepRows } from '../surface/dom.js';
 import { AddressField } from './addressfield.js';
 
 /** @typedef {{name: string, about: string, path: string}} Link */
 
-/** Every address somebody may need, scenes first. @param {BoardHead[]} boards @param {string} [token] the viewers', "" for none @returns {Link[]} */
+/** Every address somebody may need, scenes first. @param {Head[]} boards @param {string} [token] the viewers', "" for none @returns {Link[]} */
 export function linksFor(boards, token = '') {
   const shown = token ? `&token=${encodeURIComponent(token)}` : '';
   const scenes = boards.map(({ board, white, black }) => ({
@@ -32,7 +32,7 @@ export class Links {
   /** @type {Map<string, LinkRow>} */ #rows = new Map();
   #list;
   #token = '';
-  /** @type {BoardHead[]} */ #boards = [];
+  /** @type {Head[]} */ #boards = [];
 
   /** @param {Element} list */
   constructor(list) {
@@ -45,7 +45,7 @@ export class Links {
     this.update(this.#boards);
   }
 
-  /** @param {BoardHead[]} boards */
+  /** @param {Head[]} boards */
   update(boards) {
     this.#boards = boards;
     const links = linksFor(boards, this.#token);

@@ -1,5 +1,5 @@
 // @ts-check
-/** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
+/** @typedef {import('../surface/heads.js').Head} Head */
 /** @typedef {import('../lib/wire.js').Board} Board */
 /** @typedef {import('./logbook.js').Line} Line */
 import { byId, el, mark, write } from '../lib/dom.js';
@@ -57,7 +57,7 @@ export class LogView {
     this.#draw();
   }
 
-  /** @param {BoardHead[]} heads */
+  /** @param {Head[]} heads */
   heads(heads) {
     const names = heads.map(({ board, white, black }) => `Board ${board}, ${white || 'White'} – ${black || 'Black'}`);
     const key = names.join('\n');

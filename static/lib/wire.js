@@ -144,14 +144,14 @@ export const BUS = Object.freeze({
  */
 
 /**
- * Show lists the boards.
+ * Show says what is of all boards together. What a board is says its own frame.
  *
  * @typedef {object} Show
  * @property {string} type
  * @property {number} rev
  * @property {string} title
  * @property {string} lang of everything that is said: a language tag of BCP 47, such as "en"
- * @property {BoardHead[]} boards
+ * @property {number} boards how many there are; they are numbered from 1, and none is left out
  * @property {boolean} quiet quiet mode: scenes tell no news of themselves
  * @property {Match | null} match null: none is configured
  * @property {Reference} reference
@@ -196,16 +196,6 @@ export const BUS = Object.freeze({
  */
 
 /**
- * BoardHead is a board in a list.
- *
- * @typedef {object} BoardHead
- * @property {number} board number in the show, from 1
- * @property {string} white short name
- * @property {string} black
- * @property {string} result
- */
-
-/**
  * Board carries one board. With Base 0 it is whole: Keep is 0 and Plies are
  * all. With another Base it follows on revision Base only: the first Keep plies
  * stay, Plies come behind them, and everything else replaces what was. A page
@@ -213,7 +203,7 @@ export const BUS = Object.freeze({
  *
  * @typedef {object} Board
  * @property {string} type
- * @property {number} board
+ * @property {number} board number in the show, from 1
  * @property {number} base
  * @property {number} rev
  * @property {number} at when the relay received the packet that made this revision; 0: something else made it, such as time

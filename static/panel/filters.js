@@ -1,6 +1,6 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Board} Board */
-/** @typedef {import('../lib/wire.js').BoardHead} BoardHead */
+/** @typedef {import('../surface/heads.js').Head} Head */
 /** @typedef {import('./stream.js').Filter} Filter */
 import { el, mark, write } from '../lib/dom.js';
 import { keepRows } from '../surface/dom.js';
@@ -31,10 +31,10 @@ export class Filters {
     return { board: this.#board, kind: this.#kinds.kind, hideSaid: this.#kinds.hideSaid };
   }
 
-  /** @param {BoardHead[]} heads */
+  /** @param {Head[]} heads */
   heads(heads) {
     const all = { board: 0, white: '', black: '', result: '*' };
-    const make = (/** @type {BoardHead} */ head) => new BoardButton(() => this.#choose(head.board));
+    const make = (/** @type {Head} */ head) => new BoardButton(() => this.#choose(head.board));
     const rows = keepRows(this.#row, this.#boards, [all, ...heads], (head) => String(head.board), make);
     rows.forEach((row, i) => row.update(i === 0 ? all : heads[i - 1]));
     if (!this.#boards.has(String(this.#board))) return this.#choose(0);
@@ -89,7 +89,7 @@ class BoardButton {
     this.root.addEventListener('click', chosen);
   }
 
-  /** @param {BoardHead} head */
+  /** @param {Head} head */
   update(head) {
     mark(this.root, 'data-board-filter', head.board);
     write(this.#number, head.board ? String(head.board) : 'all boards');

@@ -6,6 +6,7 @@ import { byId, mark, write } from '../lib/dom.js';
 import { Live } from '../lib/live.js';
 import { PRIORITY, PROMPT, TYPE } from '../lib/wire.js';
 import { times } from '../surface/clocks.js';
+import { Heads } from '../surface/heads.js';
 import { Line } from '../surface/line.js';
 import { poster } from '../surface/post.js';
 import { boardsWords, rehearsal } from '../surface/words.js';
@@ -54,6 +55,7 @@ class Panel {
   #shelf = new Shelf();
   #tabs = new Tabs();
   /** @type {Map<number, Board>} */ #held = new Map();
+  #heads = new Heads((heads) => this.#listed(heads));
   /** @type {Show | null} */ #show = null;
   /** @type {import('../lib/wire.js').Opinions | null} */ #opinions = null;
   #heard = false; // whether any list of prompts has come
@@ -65,7 +67,7 @@ class Panel {
   start() {
     this.live = new Live({ page: 'panel' }, {
       state: (s) => this.#state(/** @type {any} */ (s)),
-      show: (f) => this.#heads(f),
+      show: (f) => this.#showCame(f),
       prompts: (f) => this.#prompts(f),
       board: (b) => this.#board(b),
       table: (f) => this.#news(() => this.#acts.shared.table(f)),
@@ -104,14 +106,19 @@ class Panel {
   }
 
   /** @param {Show} show */
-  #heads(show) {
+  #showCame(show) {
     this.#show = show;
     write(byId('title'), show.title || 'Panel');
-    write(byId('running'), boardsWords(show.boards));
     document.title = show.title ? `Panel, ${show.title}` : 'Panel';
     this.#match.update(show.match);
-    this.#filters.heads(show.boards);
+    this.#heads.show(show);
     this.#drawBoards();
+  }
+
+  /** @param {import('../surface/heads.js').Head[]} heads */
+  #listed(heads) {
+    write(byId('running'), boardsWords(heads));
+    this.#filters.heads(heads);
   }
 
   /** @param {import('../lib/wire.js').Prompts} frame */
@@ -147,6 +154,7 @@ class Panel {
   /** @param {Board} board */
   #board(board) {
     this.#held.set(board.board, board);
+    this.#heads.board(board);
     this.#drawBoards();
   }
 
@@ -173,10 +181,11 @@ class Panel {
 
   #drawBoards() {
     const { board } = this.#filters.filter;
-    const heads = this.#show?.boards ?? [];
-    const boards = heads.map((h) => this.#held.get(h.board)).filter((b) => b !== undefined && (board === 0 || b.board === board));
+    const count = this.#show?.boards ?? 0;
+    const all = Array.from({ length: count }, (_, i) => this.#held.get(i + 1));
+    const boards = all.filter((b) => b !== undefined && (board === 0 || b.board === board));
     mark(byId('aside'), 'hidden', boards.length === 0);
-    this.#boards.update(/** @type {Board[]} */ (boards), heads.length, this.#show?.reference ?? null, this.#show?.match ?? null, this.#opinions);
+    this.#boards.update(/** @type {Board[]} */ (boards), count, this.#show?.reference ?? null, this.#show?.match ?? null, this.#opinions);
     this.#tick();
   }
 

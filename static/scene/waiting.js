@@ -24,5 +24,5 @@ export function speakAs({ lang }) {
 export function waitFor(show, board) {
   speakAs(show);
   write(byId('waiting-show'), show.title);
-  write(byId('waiting-words'), word(show.boards.length && board ? `Waiting for board ${board}` : 'Waiting for the first game'));
+  write(byId('waiting-words'), word(show.boards && board ? `Waiting for board ${board}` : 'Waiting for the first game'));
 }

@@ -78,8 +78,7 @@ class Scene {
   #show(show) {
     waitFor(show, 0);
     this.#quiet = show.quiet;
-    const there = new Set(show.boards.map((b) => b.board));
-    for (const number of this.#boards.keys()) if (!there.has(number)) this.#boards.delete(number);
+    for (const number of this.#boards.keys()) if (number > show.boards) this.#boards.delete(number);
     this.#place();
     this.pulse.beat();
   }
