@@ -96,7 +96,7 @@ func TestQuietFromTheDesk(t *testing.T) {
 }
 
 // TestHiddenFromScenes: while viewers are asked, scenes have the board as it stood, the
-// match and the heads with it, no sentence about it and nothing of its alerts; everybody else has all.
+// match with it, no sentence about it and nothing of its alerts; everybody else has all.
 func TestHiddenFromScenes(t *testing.T) {
 	s := deskStage(t)
 	show, id := s.Show.ForScenes()
@@ -116,11 +116,11 @@ func TestHiddenFromScenes(t *testing.T) {
 	}
 	s.Enter(relay.ByHand{Board: 1, Act: relay.ActResult, Text: "0-1"})
 	if now, _ := s.Show.ForScenes(); now.HeadRev != show.HeadRev || now.Boards[0].Result != "*" || s.Show.Boards[0].Result != "0-1" {
-		t.Errorf("the result reaches scenes: %s, heads %d after %d", now.Boards[0].Result, now.HeadRev, show.HeadRev)
+		t.Errorf("the result reaches scenes: %s, revision %d after %d", now.Boards[0].Result, now.HeadRev, show.HeadRev)
 	}
 	s.AtDesk(relay.AtDesk{Action: "quiet"})
 	if now, _ := s.Show.ForScenes(); !now.Quiet || now.HeadRev == show.HeadRev || now.Boards[0].Result != "*" {
-		t.Errorf("quiet mode reaches scenes: %v, by heads %d after %d; the result is %s", now.Quiet, now.HeadRev, show.HeadRev, now.Boards[0].Result)
+		t.Errorf("quiet mode reaches scenes: %v, by revision %d after %d; the result is %s", now.Quiet, now.HeadRev, show.HeadRev, now.Boards[0].Result)
 	}
 	s.Wait(3 * time.Minute)
 	if now, id := s.Show.ForScenes(); now != s.Show || id != 0 || s.Show.Desk.Challenge != nil {

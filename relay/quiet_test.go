@@ -21,7 +21,7 @@ func TestQuiet(t *testing.T) {
 		show = show.After(ByHand{At: show.At.Add(time.Second), ID: id, Board: 9, Act: ActQuiet, Text: test.text})
 		entered, known := show.Entry(id)
 		if !known || entered.Refused != test.refused || show.Quiet != test.quiet || (show.HeadRev != was) != test.changed {
-			t.Errorf("%d: %q gives %+v, quiet %v, heads %d after %d; want %+v", i, test.text, entered, show.Quiet, show.HeadRev, was, test)
+			t.Errorf("%d: %q gives %+v, quiet %v, revision %d after %d; want %+v", i, test.text, entered, show.Quiet, show.HeadRev, was, test)
 		}
 		if note := show.Log.After(show.Log.Total - 1)[0]; test.refused == "" && (note.Kind != NoteByHand || note.Board != 0 || note.Text != "quiet mode is "+test.text) {
 			t.Errorf("%d: the log says %+v", i, note)

@@ -163,3 +163,15 @@ func TestWallBoards(t *testing.T) {
 		}
 	}
 }
+
+// TestWallForgetsBoards: after a start of the relay without its past there may be fewer boards
+// than there were.
+func TestWallForgetsBoards(t *testing.T) {
+	ctx := browser(t)
+	boards := []wire.Board{stated(t, 1, "thinking", showNow()), stated(t, 2, "thinking", showNow()), stated(t, 3, "thinking", showNow())}
+	openScene(t, ctx, pagesOf(t)+"/scene/wall", boards...)
+	const cells = "[...document.querySelectorAll('.cell .card')].map((c) => c.dataset.board ?? '').join(' ') === '%s'"
+	waitFor(t, ctx, "three boards", fmt.Sprintf(cells, "1 2 3"))
+	evaluate[chromedp.Void](t, ctx, sayShow(boards[:2]...))
+	waitFor(t, ctx, "two boards", fmt.Sprintf(cells, "1 2"))
+}
