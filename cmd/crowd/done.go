@@ -11,7 +11,6 @@ type done struct {
 	moves                                int
 	frames, bytes, wire                  uint64
 	boards, boardBytes, boardWire, pongs uint64
-	shows, showWire                      uint64
 }
 
 // readEdges adds to a sample what the edges cost.
@@ -37,7 +36,6 @@ func (c *crowd) done() done {
 		bytes: sum(func(n *counts) uint64 { return n.bytes.Load() }), wire: sum(func(n *counts) uint64 { return n.wire.Load() }),
 		boards: sum(func(n *counts) uint64 { return n.boards.Load() }), boardBytes: sum(func(n *counts) uint64 { return n.boardBytes.Load() }),
 		boardWire: sum(func(n *counts) uint64 { return n.boardWire.Load() }), pongs: sum(func(n *counts) uint64 { return n.pongs.Load() }),
-		shows: sum(func(n *counts) uint64 { return n.shows.Load() }), showWire: sum(func(n *counts) uint64 { return n.showWire.Load() }),
 	}
 }
 

@@ -44,9 +44,6 @@ func (p *page) countKind(f *frame, size int) {
 	switch {
 	case f.kind == wire.TypePong:
 		p.counts.pongs.Add(1)
-	case f.kind == wire.TypeShow:
-		p.counts.shows.Add(1)
-		p.counts.showWire.Add(uint64(onWire(size)))
 	case f.kind == wire.TypeBoard && p.verifier.boards[f.board.Board] != nil:
 		p.counts.boards.Add(1)
 		p.counts.boardBytes.Add(uint64(size))

@@ -33,14 +33,13 @@ const (
 	edgeLine    = 1e9 / 8
 	pagesOfEdge = 20_000 // sockets: two files each at most, of the 65,536 that a service is usually given
 	pingEvery   = 2 * time.Second
-	listsOfMove = 2.0 / 80 // a game begins and ends, and has forty moves of each side (common practice, no source)
-	spare       = 1        // edges that may be lost at the same time
+	spare       = 1 // edges that may be lost at the same time
 )
 
 // plan is what an evening takes.
 type plan struct {
 	evening
-	CPU, Egress, Lists float64 // of one page: share of a core, bytes a second, those of them that are lists of boards
+	CPU, Egress        float64 // of one page: share of a core, bytes a second
 	ByCPU, ByMemory    float64 // pages that one edge carries
 	ByLine, Pages      float64
 	Binds              string
@@ -72,9 +71,6 @@ func (u *units) plan(e evening) plan {
 		p.CPU += frames * k.CPU.Seconds()
 		p.Egress += frames * k.Wire
 	}
-	p.CPU += e.moves * listsOfMove * u.ShowCPU.Seconds()
-	p.Lists = e.moves * listsOfMove * u.Show * e.boards
-	p.Egress += p.Lists
 	fold := u.Idle + e.moves*u.Fold.Seconds()
 	p.ByCPU = (edgeCores*useMost - fold) / p.CPU
 	p.ByMemory = (edgeMemory*useMost - u.Base - e.boards*u.Board) / u.Page
@@ -96,10 +92,10 @@ func (u *units) plan(e evening) plan {
 func (u *units) printPlans(out io.Writer) {
 	fmt.Fprintf(out, "\nA plan for edges of %g cores, %.0f GB and 1 Gbit/s, each used to %.0f %%, %d of them to spare:\n", edgeCores, edgeMemory/1e9, 100*useMost, spare)
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(t, "evening\tpages\tCPU/page\tB/s/page\tof lists\tby CPU\tby memory\tby line\tbinds\tedges\tall, Mbit/s\tleader, % core\tbus, kB/s\t")
+	fmt.Fprintln(t, "evening\tpages\tCPU/page\tB/s/page\tby CPU\tby memory\tby line\tbinds\tedges\tall, Mbit/s\tleader, % core\tbus, kB/s\t")
 	for _, e := range evenings {
 		p := u.plan(e)
-		fmt.Fprintf(t, "%s\t%.0f\t%v\t%.0f\t%.0f\t%.0f\t%.0f\t%.0f\t%s\t%d\t%.0f\t%.1f\t%.0f\t\n", e.name, e.pages, time.Duration(p.CPU*1e9).Round(100*time.Nanosecond), p.Egress, p.Lists,
+		fmt.Fprintf(t, "%s\t%.0f\t%v\t%.0f\t%.0f\t%.0f\t%.0f\t%s\t%d\t%.0f\t%.1f\t%.0f\t\n", e.name, e.pages, time.Duration(p.CPU*1e9).Round(100*time.Nanosecond), p.Egress,
 			p.ByCPU, p.ByMemory, p.ByLine, p.Binds, p.Edges, p.Egress*e.pages*8/1e6, 100*p.LeaderCPU, p.BusDown/1e3)
 	}
 	_ = t.Flush()

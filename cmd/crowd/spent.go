@@ -7,16 +7,15 @@ import (
 
 // spent is what one trial cost after its warm-up: each second, and of edges in the middle of them.
 type spent struct {
-	moves, pongs, boards, shows float64 // each second, all pages together
-	boardBytes                  float64 // of one frame
-	boardWire, showWire         float64
-	edge, leader                float64 // shares of a core
-	rss                         float64 // bytes, of an edge
-	busDown, busMessages        float64 // bytes and messages a second, of an edge
-	pages                       float64
-	packet                      string // to page
-	atLeader, atEdge            string
-	later                       [2]time.Duration // 50 and 99 of 100
+	moves, pongs, boards  float64 // each second, all pages together
+	boardBytes, boardWire float64 // of one frame
+	edge, leader          float64 // shares of a core
+	rss                   float64 // bytes, of an edge
+	busDown, busMessages  float64 // bytes and messages a second, of an edge
+	pages                 float64
+	packet                string // to page
+	atLeader, atEdge      string
+	later                 [2]time.Duration // 50 and 99 of 100
 }
 
 var errShort = errors.New("it was too short to measure anything; see --for")
@@ -36,9 +35,6 @@ func (c *crowd) spent() (spent, error) {
 	}
 	if n := float64(b.boards - a.boards); n > 0 {
 		s.boardBytes, s.boardWire = float64(b.boardBytes-a.boardBytes)/n, float64(b.boardWire-a.boardWire)/n
-	}
-	if n := float64(b.shows - a.shows); n > 0 {
-		s.shows, s.showWire = n/took, float64(b.showWire-a.showWire)/n
 	}
 	n := float64(len(last.edges))
 	for i := range last.edges {
@@ -88,7 +84,6 @@ func (u *units) workOut(got map[string]spent) {
 			Frames: s.boards / (s.moves * s.pages * boards / unitBoards),
 		})
 	}
-	u.workOutShow(got["all boards"], full)
 	side := got["side by side"]
 	u.Alone, u.AtLeader, u.AtEdge = got["alone"].packet, side.atLeader, side.atEdge
 	u.Later = side.later[0].Round(10*time.Microsecond).String() + " / " + side.later[1].Round(10*time.Microsecond).String()
@@ -100,11 +95,4 @@ func each(share, perSecond float64) time.Duration {
 		return 0
 	}
 	return time.Duration(share / perSecond * float64(time.Second))
-}
-
-// workOutShow takes from pages of so many boards as an evening has what the list of boards costs,
-// which all pages get when a game begins or ends: in the trial many do.
-func (u *units) workOutShow(s, without spent) {
-	u.Show = s.showWire / fullBoards
-	u.ShowCPU = each(s.edge-without.edge-u.Ping.Seconds()*s.pongs-u.of("scene/board").CPU.Seconds()*s.boards, s.shows)
 }

@@ -25,12 +25,12 @@ func (t temper) String() string { return temperNames[t] }
 
 // counts is what pages of one kind and temper did. All may use it at the same time.
 type counts struct {
-	pages                                                 int // static
-	open                                                  atomic.Int64
-	came, left, lost, refused, frames, bytes, moved       atomic.Uint64 // moved: welcomed at another place than before
-	wire                                                  atomic.Uint64 // bytes as they go over a network, see onWire
-	boards, boardBytes, boardWire, pongs, shows, showWire atomic.Uint64 // boards are those that came after the first
-	breaches                                              [breaches]atomic.Uint64
+	pages                                           int // static
+	open                                            atomic.Int64
+	came, left, lost, refused, frames, bytes, moved atomic.Uint64 // moved: welcomed at another place than before
+	wire                                            atomic.Uint64 // bytes as they go over a network, see onWire
+	boards, boardBytes, boardWire, pongs            atomic.Uint64 // boards are those that came after the first
+	breaches                                        [breaches]atomic.Uint64
 }
 
 func (c *counts) wrong() (n uint64) {

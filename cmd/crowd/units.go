@@ -18,8 +18,6 @@ type units struct {
 	Board   float64       // bytes of an edge for each board
 	Page    float64       // bytes of an edge for each page
 	Pong    float64       // bytes of one on the wire
-	Show    float64       // bytes on the wire, for each board, of the list of boards
-	ShowCPU time.Duration // of a list of fullBoards sent
 	Kinds   []kindUnits
 	BusDown float64       // bytes for each move from the bus to an edge
 	BusIdle float64       // bytes a second, when nothing happens
@@ -111,7 +109,6 @@ func trials(pages int) []trial {
 		with("moves, all boards", func(t *trial) { t.boards = fullBoards }),
 		with("moves, many polls", func(t *trial) { t.every = unitPoll }),
 		with("idle pages", func(t *trial) { t.edges, t.pages, t.kind, t.moves = 1, pages, "scene/board", 0 }),
-		with("all boards", func(t *trial) { t.edges, t.boards, t.pages, t.kind = 1, fullBoards, pages, "scene/board" }),
 		kind("scene/board"), kind("scene/wall"), kind("scene/clocks"),
 		with("side by side", func(t *trial) {
 			t.edges, t.pages, t.kind, t.relayToo, t.direct = 1, 200, "scene/board", true, true

@@ -25,14 +25,12 @@ func (u *units) print(out io.Writer) {
 	for _, k := range u.Kinds {
 		cpu("a board frame to "+k.Page, k.CPU)
 	}
-	cpu("a list of 200 boards", u.ShowCPU)
 	cpu("a move at the leader with its bus, without edges", u.Leader)
 	cpu("and for each edge", u.PerEdge)
 	fmt.Fprintf(t, "memory of an edge\t%.1f MB\t+ %.0f kB a board, + %.1f kB a page\n", u.Base/mega, u.Board/1e3, u.Page/1e3)
 	for _, k := range u.Kinds {
 		fmt.Fprintf(t, "a move to %s\t%.0f bytes, %.0f on the wire\t%.2f frames\n", k.Page, k.Frame*k.Frames, k.Wire*k.Frames, k.Frames)
 	}
-	fmt.Fprintf(t, "a list of boards\t%.0f bytes on the wire for each board\t\n", u.Show)
 	fmt.Fprintf(t, "a pong\t%.0f bytes on the wire\t\n", u.Pong)
 	fmt.Fprintf(t, "a move from the bus to an edge\t%.0f bytes\t%.2f messages; %.0f bytes a second when nothing happens\n", u.BusDown, u.Message, u.BusIdle)
 	fmt.Fprintf(t, "packet to page, a relay alone\t%s\t\n", u.Alone)

@@ -25,11 +25,6 @@ func trialsOf(u *units, pages float64) map[string]spent {
 		"idle": idle, "moves": made(fewEdges, unitBoards, 0, 20), "moves, many polls": made(fewEdges, unitBoards, 0, 20), "moves, many edges": made(manyEdges, unitBoards, 0, 20),
 		"moves, all boards": made(fewEdges, fullBoards, 0, 20), "idle pages": made(1, unitBoards, pages, 0),
 	}
-	list := made(1, fullBoards, pages, 20)
-	list.shows, list.showWire = 1000, u.Show*fullBoards
-	list.boards = 50
-	list.edge += list.shows*u.ShowCPU.Seconds() + list.boards*u.of("scene/board").CPU.Seconds()
-	all["all boards"] = list
 	for _, k := range u.Kinds {
 		s := made(1, unitBoards, pages, 20)
 		s.boards = s.moves * pages * float64(k.Boards) / unitBoards * k.Frames
@@ -42,7 +37,7 @@ func trialsOf(u *units, pages float64) map[string]spent {
 
 // someUnits are made up; they are round so that sums can be made by hand.
 var someUnits = units{
-	Write: 5 * time.Microsecond, Idle: 0.002, Fold: 500 * time.Microsecond, Ping: 20 * time.Microsecond, Base: 40e6, Board: 20e3, Page: 50e3, Pong: 140, Show: 70, ShowCPU: 40 * time.Microsecond,
+	Write: 5 * time.Microsecond, Idle: 0.002, Fold: 500 * time.Microsecond, Ping: 20 * time.Microsecond, Base: 40e6, Board: 20e3, Page: 50e3, Pong: 140,
 	BusDown: 500, BusIdle: 600, Message: 0.5, Leader: 1500 * time.Microsecond, PerEdge: 100 * time.Microsecond,
 	Kinds: []kindUnits{
 		{Page: "scene/board", Boards: 1, CPU: 30 * time.Microsecond, Frame: 1900, Wire: 2000, Frames: 1},
@@ -64,8 +59,6 @@ func TestUnitsAreFoundAgain(t *testing.T) {
 	want := &someUnits
 	near("idle", got.Idle, want.Idle)
 	near("fold", got.Fold.Seconds(), want.Fold.Seconds())
-	near("list", got.ShowCPU.Seconds(), want.ShowCPU.Seconds())
-	near("list, bytes", got.Show, want.Show)
 	near("ping", got.Ping.Seconds(), want.Ping.Seconds())
 	near("base", got.Base, want.Base)
 	near("board", got.Board, want.Board)
@@ -84,22 +77,26 @@ func TestUnitsAreFoundAgain(t *testing.T) {
 // TestPlan holds a plan to sums made by hand.
 func TestPlan(t *testing.T) {
 	p := someUnits.plan(evening{"by hand", 100_000, 20, 200, 0.8, 0, 0.2})
-	// Of a page: half a ping a second, 10 µs, a tenth of a frame, 3 µs, and half a list, 20 µs;
-	// 70, 200 and 7,000 bytes.
+	// Of a page: half a ping a second, 10 µs, and a tenth of a frame, 3 µs; 70 and 200 bytes.
 	// Of an edge: 1 core is used, 0.002 + 20 × 500 µs are the fold's.
 	for name, pair := range map[string][2]float64{
-		"CPU": {p.CPU, 33e-6}, "egress": {p.Egress, 7270}, "by CPU": {p.ByCPU, 0.988 / 33e-6}, "by memory": {p.ByMemory, (2e9 - 40e6 - 4e6) / 50e3},
-		"by line": {p.ByLine, 62.5e6 / 7270}, "leader": {p.LeaderCPU, 20 * (1500e-6 + 13*100e-6)}, "bus": {p.BusDown, 13 * (600 + 20*(500+0.5*segmentHead))},
+		"CPU": {p.CPU, 13e-6}, "egress": {p.Egress, 270}, "by CPU": {p.ByCPU, 0.988 / 13e-6}, "by memory": {p.ByMemory, (2e9 - 40e6 - 4e6) / 50e3},
+		"by line": {p.ByLine, 62.5e6 / 270}, "leader": {p.LeaderCPU, 20 * (1500e-6 + 6*100e-6)}, "bus": {p.BusDown, 6 * (600 + 20*(500+0.5*segmentHead))},
 	} {
 		if math.Abs(pair[0]-pair[1]) > 1e-9*pair[1] {
 			t.Errorf("%s: %g, want %g", name, pair[0], pair[1])
 		}
 	}
-	if p.Binds != "line" || p.Edges != 13 {
-		t.Errorf("%s binds, %d edges; want the line, 12 and one to spare", p.Binds, p.Edges)
+	if p.Binds != "sockets" || p.Edges != 6 {
+		t.Errorf("%s binds, %d edges; want sockets, 5 and one to spare", p.Binds, p.Edges)
 	}
-	if walls := someUnits.plan(evening{"walls", 100_000, 400, 20, 0, 1, 0}); walls.Binds != "CPU" || math.Abs(walls.Egress-(70+240*2000+10*1400)) > 1e-6 {
+	if walls := someUnits.plan(evening{"walls", 100_000, 400, 20, 0, 1, 0}); walls.Binds != "CPU" || math.Abs(walls.Egress-(70+240*2000)) > 1e-6 {
 		t.Errorf("walls: %+v", walls)
+	}
+	// 12 frames a second: 370 µs and 24,070 bytes, so that one edge carries 2,670 pages by its CPU
+	// and 2,596 by its line.
+	if walls := someUnits.plan(evening{"walls", 100_000, 20, 20, 0, 1, 0}); walls.Binds != "line" || walls.Edges != 40 {
+		t.Errorf("slower walls: %+v", walls)
 	}
 }
 
