@@ -15,6 +15,7 @@ import (
 func TestMain(m *testing.M) {
 	enginetest.PlayIfAsked()
 	keepIfAsked()
+	tellIfAsked()
 	goleak.VerifyTestMain(m)
 }
 

@@ -36,7 +36,7 @@ func openProcess(o Options) (*conn, error) {
 		return nil, errors.Join(err, out.Close(), stdout.Close())
 	}
 	cmd := exec.Command(path, o.Args...)
-	cmd.Stdin, cmd.Stdout = stdin, stdout
+	cmd.Stdin, cmd.Stdout, cmd.Env = stdin, stdout, environment(os.LookupEnv)
 	ownGroup(cmd)
 	err = cmd.Start()
 	stdin.Close() // they are the child's now
