@@ -169,7 +169,7 @@ func TestProducerSeesHolds(t *testing.T) {
 		var pages wire.Pages
 		health.until(wire.TypePages, &pages)
 		got, _ := json.Marshal(pages.Items)
-		for i, want := range []string{`"group":"","holdMs":0}`, `"group":"","holdMs":7500}`, `"group":"air","holdMs":5000}`, `"group":"nobody","holdMs":null}`} {
+		for i, want := range []string{`"group":"","holdMs":0,`, `"group":"","holdMs":7500,`, `"group":"air","holdMs":5000,`, `"group":"nobody","holdMs":null,"trouble":"unset"}`} {
 			if !strings.Contains(string(got), want) {
 				t.Errorf("page %d is not listed with %s:\n%s", i, want, got)
 			}

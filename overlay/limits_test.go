@@ -6,6 +6,7 @@ import (
 	"os"
 	"testing"
 
+	"clocktell/overlay/wire"
 	"clocktell/relay"
 )
 
@@ -26,6 +27,10 @@ func TestProtocolLimits(t *testing.T) {
 	says = append(says,
 		fmt.Sprintf("%d of them in %.0f seconds", framesMost, framesWindow.Seconds()), fmt.Sprintf("more than %d KiB, or of more than %d fields", headerMost>>10, headersMost),
 		fmt.Sprintf("for %.0f days", cookieAge.Hours()/24))
+	says = append(says,
+		fmt.Sprintf("`items` has at most %d of them", pagesListed), fmt.Sprintf("at most %d, those whose hold is set first", groupsListed),
+		fmt.Sprintf("is later than\n%d ms", wire.LateMs), fmt.Sprintf("came for %.0f seconds, though pages send one every %.0f", silentAfter.Seconds(), pingEvery.Seconds()),
+		fmt.Sprintf("more than %d revisions within half a minute", skippedMost), fmt.Sprintf("last for %.0f seconds after", troubleFor.Seconds()))
 	for _, act := range relay.Acts {
 		says = append(says, fmt.Sprintf("`%s`", act))
 	}

@@ -6,8 +6,6 @@ import (
 	"time"
 
 	"clocktell/overlay/access"
-	"clocktell/overlay/wire"
-	"clocktell/relay"
 )
 
 // pageKind says what a page is sent.
@@ -43,9 +41,6 @@ var pageKinds = map[string]pageKind{
 	"health":          {show: true, feeds: true, sources: true, log: true, pages: true, holds: true},
 }
 
-// listedFor is how long a list of the pages is true enough.
-const listedFor = pagesEvery / 2
-
 // lateKept is how many figures of lateness are kept of a page.
 const lateKept = 30
 
@@ -76,13 +71,6 @@ type pages struct {
 	listed  listed
 }
 
-// listed is the list of pages as it was sent last.
-type listed struct {
-	at      time.Time
-	holds   uint64 // revision of the holds in it
-	message message
-}
-
 // connected is one page as the others may know it.
 type connected struct {
 	kind, from string
@@ -95,6 +83,7 @@ type connected struct {
 	since      time.Time
 	late       []int64
 	superseded uint64
+	symptoms   symptoms
 }
 
 func newPages(most int) *pages {
@@ -113,7 +102,7 @@ func (p *pages) add(c *connected) error {
 		return errTooManyPages
 	}
 	p.arrived++
-	c.order = p.arrived
+	c.order, c.symptoms.heard = p.arrived, p.wall()
 	p.open[c] = struct{}{}
 	p.wg.Add(1)
 	return nil
@@ -154,6 +143,7 @@ func (p *pages) skipped(c *connected, revisions uint64) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	c.superseded += revisions
+	c.symptoms.skips(revisions, p.wall())
 	p.superseded += revisions
 }
 
@@ -163,10 +153,13 @@ func (p *pages) wasDropped() {
 	p.dropped++
 }
 
+// wasLate takes a ping of a page, with the figures in it.
 func (p *pages) wasLate(c *connected, figures []int64) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.past.add(c.kind, figures, p.wall())
+	now := p.wall()
+	c.symptoms.pinged(figures, now)
+	p.past.add(c.kind, figures, now)
 	c.late = append(c.late, figures...)
 	c.late = slices.Clone(c.late[max(0, len(c.late)-lateKept):])
 }
@@ -182,30 +175,4 @@ func (p *pages) now() PagesNow {
 		now.Connected[c.kind]++
 	}
 	return now
-}
-
-// list is the frame that lists the pages. All who ask within listedFor are sent the same: with
-// thousands of pages it is long.
-func (p *pages) list(holds relay.Holds) message {
-	p.listing.Lock()
-	defer p.listing.Unlock()
-	if now := p.wall(); p.listed.message == nil || p.listed.holds != holds.Rev || now.Sub(p.listed.at) >= listedFor {
-		p.listed = listed{at: now, holds: holds.Rev, message: framed(encode(p.frame(holds)))}
-	}
-	return p.listed.message
-}
-
-// frame lists the pages, oldest first.
-func (p *pages) frame(holds relay.Holds) wire.Pages {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	frame := wire.Pages{Type: wire.TypePages, Items: []wire.PageItem{}, Late: p.past.view(p.wall())}
-	for _, c := range p.inOrder() {
-		frame.Items = append(frame.Items, wire.PageItem{
-			Page: c.kind, Board: c.board, From: c.from, Since: c.since.UnixMilli(),
-			Late: append([]int64{}, c.late...), Superseded: c.superseded,
-			Group: c.held.group, HoldMs: c.held.milli(holds),
-		})
-	}
-	return frame
 }

@@ -209,7 +209,7 @@ func TestPingsAndLateness(t *testing.T) {
 		health := h.open("page=health")
 		var pages wire.Pages
 		health.until(wire.TypePages, &pages)
-		if len(pages.Items) != 2 || pages.Items[0].Page != "scene/board" || pages.Items[0].Board != 2 || !slices.Equal(pages.Items[0].Late, []int64{7, 9}) {
+		if len(pages.Items) != 2 || pages.Items[1].Page != "scene/board" || pages.Items[1].Board != 2 || !slices.Equal(pages.Items[1].Late, []int64{7, 9}) {
 			t.Errorf("pages = %+v", pages.Items)
 		}
 		if want := []time.Duration{7 * time.Millisecond, 9 * time.Millisecond}; !slices.Equal(h.late, want) {

@@ -50,6 +50,7 @@ type viewer struct {
 	resume    int               // board at which the next look goes on, so that all have their turn
 	holds     [partsMost]uint64 // and of each part
 	people    uint64
+	listed    uint64       // revision of the list of pages that it was sent
 	hides     relay.Hidden // what the engine says of whose board the page is not told
 	challenge int          // that keeps something from the page; 0: none
 	log       logHeld

@@ -72,7 +72,10 @@ func (v *viewer) listPages(out []message) []message {
 		}
 	}
 	if v.kind.pages {
-		return append(out, v.server.pages.list(v.server.Relay.Show().Holds))
+		if list, rev := v.server.pages.list(v.server.Relay.Show().Holds); rev != v.listed {
+			v.listed = rev
+			return append(out, list)
+		}
 	}
 	return out
 }

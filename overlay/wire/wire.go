@@ -18,7 +18,7 @@ const (
 	TypeFeeds   = "feeds"   // health of every feed
 	TypeSources = "sources" // where every board comes from, for the producer
 	TypeLog     = "log"     // new lines of the show log
-	TypePages   = "pages"   // every page connected
+	TypePages   = "pages"   // the pages connected
 	TypePong    = "pong"    // answer to a ping
 
 	TypeOpinions = "opinions" // what an engine thinks of where the desk stands and of the newest positions
@@ -718,11 +718,35 @@ type EntryReply struct {
 	Error string `json:"error"` // what is wrong and what to do; "" when done
 }
 
-// Pages lists every page connected.
+// LateMs is the limit of lateness: what is drawn later than so many wall milliseconds is late.
+const LateMs = 250
+
+// What is wrong with a page. All but unset last for half a minute after the last sign.
+const (
+	TroubleSilent = "silent" // none of its pings came for three times as long as they are apart
+	TroubleUnset  = "unset"  // it is shown nothing, because the hold of its group has not been set
+	TroubleLate   = "late"   // it drew something late
+	TroubleBehind = "behind" // it skips many revisions
+)
+
+// Pages tells of the pages connected: sums over all, and those that matter most.
 type Pages struct {
-	Type  string     `json:"type"`
-	Items []PageItem `json:"items"`
-	Late  LatePast   `json:"late"`
+	Type       string      `json:"type"`
+	Count      int         `json:"count"`      // pages connected
+	InTrouble  int         `json:"inTrouble"`  // of them
+	Frames     int         `json:"frames"`     // that all of them drew last, as far as it is remembered
+	LateFrames int         `json:"lateFrames"` // of these
+	Kinds      []PageCount `json:"kinds"`      // how many of each kind, by name; none without a page
+	Groups     []PageCount `json:"groups"`     // how many of each group of scenes held back; those first whose hold is set
+	MoreGroups int         `json:"moreGroups"` // that pages name and Groups has no room for; no hold of these is set
+	Items      []PageItem  `json:"items"`      // those in trouble first
+	Late       LatePast    `json:"late"`
+}
+
+// PageCount is how many pages there are of a kind, or of a group.
+type PageCount struct {
+	Name  string `json:"name"`
+	Count int    `json:"count"`
 }
 
 // LatePast is how late pages drew what they were sent in the last ten minutes: a figure
@@ -745,6 +769,7 @@ type PageItem struct {
 	Superseded uint64  `json:"superseded"` // revisions it skipped because a newer one was there
 	Group      string  `json:"group"`      // of scenes held back together, "" for none
 	HoldMs     *int64  `json:"holdMs"`     // by how much it is held back, 0 not at all; null: its group has not been set, so it is shown nothing
+	Trouble    string  `json:"trouble"`    // what is wrong with it, or ""
 }
 
 // Ping is a page's heartbeat.

@@ -122,11 +122,11 @@ class Health {
   }
 
   /** @param {import('../lib/wire.js').Pages} frame */
-  #pagesCame({ items, late }) {
-    this.#pages.update(items);
-    this.#access.pages(items.length);
-    this.#holds.pages(items);
-    this.#charts.late(late);
+  #pagesCame(frame) {
+    this.#pages.update(frame);
+    this.#access.pages(frame.count);
+    this.#holds.pages(frame);
+    this.#charts.late(frame.late);
   }
 
   /** @param {import('../lib/wire.js').Holds} frame */

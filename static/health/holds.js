@@ -1,9 +1,10 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').Holds} HoldsFrame */
-/** @typedef {import('../lib/wire.js').PageItem} PageItem */
+/** @typedef {import('../lib/wire.js').PageCount} PageCount */
 import { byId, el, mark, write } from '../lib/dom.js';
 import { keepRows } from '../surface/dom.js';
 import { count } from '../surface/words.js';
+import { moreGroupsWords } from './pagewords.js';
 import { Said } from './said.js';
 import { Sender } from './sender.js';
 
@@ -17,13 +18,13 @@ export const secondsText = (ms) => String(ms / 1000);
  * a page names.
  *
  * @param {{group: string, holdMs: number}[]} groups
- * @param {PageItem[]} pages
+ * @param {PageCount[]} pages how many name each group
  * @returns {Held[]}
  */
 export function heldGroups(groups, pages) {
-  const named = pages.map((p) => p.group).filter((g) => g !== '' && !groups.some((h) => h.group === g));
-  const all = [...groups, ...[...new Set(named)].sort().map((group) => ({ group, holdMs: null }))];
-  return all.map(({ group, holdMs }) => ({ group, holdMs, pages: pages.filter((p) => p.group === group).length }));
+  const named = pages.map((p) => p.name).filter((name) => !groups.some((h) => h.group === name));
+  const all = [...groups, ...named.sort().map((group) => ({ group, holdMs: null }))];
+  return all.map(({ group, holdMs }) => ({ group, holdMs, pages: pages.find((p) => p.name === group)?.count ?? 0 }));
 }
 
 /** @param {Held} held */
@@ -43,8 +44,9 @@ export function holdFault(group, seconds, mostMs) {
 export class Holds {
   /** @type {Map<string, HoldRow>} */ #rows = new Map();
   /** @type {HoldsFrame | null} */ #frame = null;
-  /** @type {PageItem[]} */ #pages = [];
+  /** @type {PageCount[]} */ #pages = [];
   #list = byId('holds');
+  #more = byId('more-holds');
   #fields = { group: input('hold-group'), seconds: input('hold-seconds') };
   #sender;
   #said;
@@ -72,10 +74,12 @@ export class Holds {
     this.#draw();
   }
 
-  /** @param {PageItem[]} pages */
-  pages(pages) {
-    this.#pages = pages;
+  /** @param {import('../lib/wire.js').Pages} frame */
+  pages({ groups, moreGroups }) {
+    this.#pages = groups;
     this.#draw();
+    write(this.#more, moreGroupsWords(moreGroups));
+    mark(this.#more, 'hidden', moreGroups === 0);
   }
 
   #draw() {

@@ -1,11 +1,13 @@
 // @ts-check
 /** @typedef {import('../lib/wire.js').PageItem} PageItem */
-import { el, mark, svg, write } from '../lib/dom.js';
+import { byId, el, mark, svg, write } from '../lib/dom.js';
+import { LATE } from '../lib/wire.js';
 import { icon, keepRows } from '../surface/dom.js';
 import { count } from '../surface/words.js';
+import { moreWords, pagesWords, troubleWords } from './pagewords.js';
 
 /** A frame drawn later than this is late; wall milliseconds. */
-export const LATE_MS = 250;
+export const LATE_MS = LATE.MS;
 /** Right end of the strip; wall milliseconds. */
 export const STRIP_MS = 600;
 /** Dots drawn per page; older ones only cover each other. */
@@ -14,11 +16,12 @@ const MOST_DOTS = 60;
 /** Lateness of the frames that are drawn, oldest first; wall milliseconds. @param {PageItem} item */
 const drawn = (item) => item.late.slice(-MOST_DOTS);
 
-/** Pages draws a row for every connected page: how late its last frames were. */
+/** Pages draws a row for each page that the relay lists: how late its last frames were. All others are in the words. */
 export class Pages {
   /** @type {Map<string, PageRow>} */ #rows = new Map();
   #list;
   #words;
+  #more = byId('more-pages');
 
   /** @param {Element} list @param {Element} words the sum in words */
   constructor(list, words) {
@@ -26,18 +29,23 @@ export class Pages {
     this.#words = words;
   }
 
-  /** @param {PageItem[]} items */
-  update(items) {
+  /** @param {import('../lib/wire.js').Pages} frame */
+  update(frame) {
+    const { items } = frame;
     const key = (/** @type {PageItem} */ p, /** @type {number} */ i) => `${p.page} ${p.board} ${p.from} ${p.since} ${twin(items, i)}`;
     const rows = keepRows(this.#list, this.#rows, items, key, () => new PageRow());
     rows.forEach((row, i) => row.update(items[i]));
-    write(this.#words, pagesWords(items));
+    write(this.#words, pagesWords(frame));
+    const more = moreWords(frame);
+    write(this.#more, more);
+    mark(this.#more, 'hidden', more === '');
   }
 }
 
 class PageRow {
   #page = el('p', { class: 'page-name' });
   #from = el('p', { class: 'from' });
+  #trouble = el('p', { class: 'trouble' });
   #dots = svg('g');
   #newest = el('p', { class: 'newest' });
   #skipped = el('p', { class: 'skipped' });
@@ -48,7 +56,7 @@ class PageRow {
     const ground = svg('line', { class: 'ground', x1: '0', x2: '100%', y1: '12', y2: '12' });
     const dash = svg('line', { class: 'limit', x1: limit, x2: limit, y1: '0', y2: '24' });
     this.strip = svg('svg', { class: 'strip', role: 'img', height: 24 }, ground, dash, this.#dots);
-    const who = el('div', { class: 'who' }, this.#page, this.#from);
+    const who = el('div', { class: 'who' }, this.#page, this.#from, this.#trouble);
     const figures = el('div', { class: 'figures' }, this.#newest, this.#skipped);
     this.root = el('li', { class: 'page' }, who, el('div', { class: 'strip-box' }, this.strip), figures);
   }
@@ -58,6 +66,9 @@ class PageRow {
     mark(this.root, 'data-page', item.page);
     write(this.#page, item.board ? `${item.page}, board ${item.board}` : item.page);
     write(this.#from, [item.from, heldWords(item)].filter(Boolean).join(', '));
+    const trouble = troubleWords(item);
+    write(this.#trouble, trouble);
+    mark(this.#trouble, 'hidden', trouble === '');
     const late = drawn(item);
     write(this.#skipped, [lateWords(late), `${item.superseded || 'none'} skipped`].filter(Boolean).join(', '));
     if (this.#drawn === late.join()) return;
@@ -110,12 +121,4 @@ export function lateWords(late) {
   if (late.length === 0) return '';
   const over = overLimit(late);
   return over === 0 ? 'none late' : `${over} of ${late.length} late`;
-}
-
-/** How many of all dots are late. @param {PageItem[]} items */
-export function pagesWords(items) {
-  if (items.length === 0) return 'No page is connected';
-  const late = items.flatMap(drawn);
-  const over = overLimit(late);
-  return `${count(items.length, 'page')} connected, ${over === 0 ? 'none late' : `${over} of the last ${count(late.length, 'frame')} late`}`;
 }

@@ -131,6 +131,17 @@ export const BUS = Object.freeze({
   FOLLOWS: 'follows',
 });
 
+export const TROUBLE = Object.freeze({
+  SILENT: 'silent',
+  UNSET: 'unset',
+  LATE: 'late',
+  BEHIND: 'behind',
+});
+
+export const LATE = Object.freeze({
+  MS: 250,
+});
+
 /**
  * Welcome opens a connection.
  *
@@ -808,12 +819,27 @@ export const BUS = Object.freeze({
  */
 
 /**
- * Pages lists every page connected.
+ * Pages tells of the pages connected: sums over all, and those that matter most.
  *
  * @typedef {object} Pages
  * @property {string} type
- * @property {PageItem[]} items
+ * @property {number} count pages connected
+ * @property {number} inTrouble of them
+ * @property {number} frames that all of them drew last, as far as it is remembered
+ * @property {number} lateFrames of these
+ * @property {PageCount[]} kinds how many of each kind, by name; none without a page
+ * @property {PageCount[]} groups how many of each group of scenes held back; those first whose hold is set
+ * @property {number} moreGroups that pages name and Groups has no room for; no hold of these is set
+ * @property {PageItem[]} items those in trouble first
  * @property {LatePast} late
+ */
+
+/**
+ * PageCount is how many pages there are of a kind, or of a group.
+ *
+ * @typedef {object} PageCount
+ * @property {string} name
+ * @property {number} count
  */
 
 /**
@@ -840,6 +866,7 @@ export const BUS = Object.freeze({
  * @property {number} superseded revisions it skipped because a newer one was there
  * @property {string} group of scenes held back together, "" for none
  * @property {number | null} holdMs by how much it is held back, 0 not at all; null: its group has not been set, so it is shown nothing
+ * @property {string} trouble what is wrong with it, or ""
  */
 
 /**

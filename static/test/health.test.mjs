@@ -2,7 +2,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { faultWords, latenessWords, seconds, watchedWords } from '../health/feeds.js';
 import { linksFor, onlyHere } from '../health/links.js';
-import { lateWords, pagesWords, stripShare, stripWords } from '../health/pages.js';
+import { lateWords, stripShare, stripWords } from '../health/pages.js';
+import { moreGroupsWords, moreWords, pagesWords, troubleWords } from '../health/pagewords.js';
 import { WINDOW_MS, rhythmWords, ticks, troubles } from '../health/rhythm.js';
 
 const NOW = 1_000_000;
@@ -66,14 +67,36 @@ test('lateness', () => {
   assert.equal(stripWords([]), 'no frame yet');
   assert.equal(stripWords([250]), 'last 1 frame: none later than 250 ms, at most 250 ms');
   assert.equal(stripWords([251, 90]), 'last 2 frames: 1 later than 250 ms, at most 251 ms');
-  assert.equal(pagesWords([]), 'No page is connected');
   assert.equal(lateWords([]), '');
   assert.equal(lateWords([250, 3]), 'none late');
   assert.equal(lateWords([900, 3, 251]), '2 of 3 late');
-  assert.equal(pagesWords([{ late: [] }]), '1 page connected, none late');
-  assert.equal(pagesWords([{ late: [900, 3] }, { late: [] }, { late: [251] }]), '3 pages connected, 2 of the last 3 frames late');
-  const many = [999, ...Array(60).fill(10)];
-  assert.equal(pagesWords([{ late: many }]), '1 page connected, none late', 'what is not drawn is not counted');
+});
+
+const frame = (fields) => ({ count: 0, inTrouble: 0, frames: 0, lateFrames: 0, kinds: [], items: [], ...fields });
+
+test('all pages in words', () => {
+  assert.equal(pagesWords(frame({})), 'No page is connected');
+  assert.equal(pagesWords(frame({ count: 1 })), '1 page connected, none late');
+  assert.equal(pagesWords(frame({ count: 3, frames: 3, lateFrames: 2, inTrouble: 1 })), '3 pages connected, 2 of the last 3 frames late, 1 in trouble');
+  assert.equal(pagesWords(frame({ count: 2000, frames: 60_000, lateFrames: 1 })), '2,000 pages connected, 1 of the last 60,000 frames late');
+});
+
+test('pages without a row in words', () => {
+  const items = [{ page: 'desk', trouble: 'late' }, { page: 'scene/board', trouble: '' }];
+  const kinds = [{ name: 'desk', count: 1 }, { name: 'scene/board', count: 1900 }, { name: 'scene/wall', count: 2 }];
+  assert.equal(moreWords(frame({ count: 2, inTrouble: 1, items, kinds: [] })), '');
+  assert.match(moreWords(frame({ count: 1903, inTrouble: 1, items, kinds })), /^and 1,901 more, none of them in trouble: 1,899 scene\/board, 2 scene\/wall\. Listed first /);
+  assert.match(moreWords(frame({ count: 1903, inTrouble: 3, items, kinds })), /^and 1,901 more, 2 of them in trouble: /);
+  assert.equal(moreGroupsWords(0), '');
+  assert.equal(moreGroupsWords(1), 'and 1 more group that is not set');
+  assert.equal(moreGroupsWords(1200), 'and 1,200 more groups that are not set');
+});
+
+test('trouble in words, where no figure tells it', () => {
+  assert.equal(troubleWords({ trouble: '' }), '');
+  assert.equal(troubleWords({ trouble: 'late' }), '');
+  assert.match(troubleWords({ trouble: 'silent' }), /silent/);
+  assert.match(troubleWords({ trouble: 'behind' }), /behind/);
 });
 
 test('faults in words', () => {

@@ -5,9 +5,10 @@ import { Holds, groupWords, heldGroups, holdFault, secondsText } from '../health
 import { heldWords } from '../health/pages.js';
 
 const page = (group, holdMs = 0) => ({ group, holdMs });
+const named = (name, count) => ({ name, count });
 
 test('the groups that were set, then those that only pages name', () => {
-  assert.deepEqual(heldGroups([{ group: 'booth', holdMs: 20_500 }, { group: 'air', holdMs: 0 }], [page('air'), page('late', null), page(''), page('air'), page('first', null)]), [
+  assert.deepEqual(heldGroups([{ group: 'booth', holdMs: 20_500 }, { group: 'air', holdMs: 0 }], [named('air', 2), named('late', 1), named('first', 1)]), [
     { group: 'booth', holdMs: 20_500, pages: 0 },
     { group: 'air', holdMs: 0, pages: 2 },
     { group: 'first', holdMs: null, pages: 1 },
