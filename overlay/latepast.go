@@ -22,9 +22,18 @@ type latePast struct {
 
 // latePieceOf is what pages told in one piece of time.
 type latePieceOf struct {
-	at             int64 // which piece of time, counted from 1970
-	scenes         []int64
-	worst, another int64 // of scenes and of other pages, milliseconds; below 0 none
+	at             int64   // which piece of time, counted from 1970
+	scenes         []int64 // until it is over, when their middle takes their place
+	middle         *int64  // of a piece that is over; nil: of no scene
+	worst, another int64   // of scenes and of other pages, milliseconds; below 0 none
+}
+
+// middleNow is the middle of the figures of scenes so far, nil of none.
+func (l *latePieceOf) middleNow() *int64 {
+	if n := len(l.scenes); n > 0 {
+		return &slices.Sorted(slices.Values(l.scenes))[(n-1)/2]
+	}
+	return l.middle
 }
 
 // add takes what a page has told.
@@ -48,7 +57,12 @@ func (l *latePast) reach(wall time.Time) {
 	now := wall.UnixNano() / int64(latePiece)
 	from := now - latePieces + 1
 	if n := len(l.pieces); n > 0 {
-		from = max(from, l.pieces[n-1].at+1)
+		last := &l.pieces[n-1]
+		from = max(from, last.at+1)
+		if from <= now {
+			middle := last.middleNow() // once, and not whenever somebody asks for the past
+			last.middle, last.scenes = middle, nil
+		}
 	}
 	for at := from; at <= now; at++ {
 		l.pieces = append(l.pieces, latePieceOf{at: at, worst: -1, another: -1})
@@ -61,11 +75,7 @@ func (l *latePast) view(wall time.Time) wire.LatePast {
 	l.reach(wall)
 	past := wire.LatePast{PieceMs: latePiece.Milliseconds()}
 	for _, piece := range l.pieces {
-		var middle *int64
-		if n := len(piece.scenes); n > 0 {
-			middle = &slices.Sorted(slices.Values(piece.scenes))[(n-1)/2]
-		}
-		past.SceneMiddle = append(past.SceneMiddle, middle)
+		past.SceneMiddle = append(past.SceneMiddle, piece.middleNow())
 		past.SceneWorst = append(past.SceneWorst, known(piece.worst))
 		past.OtherWorst = append(past.OtherWorst, known(piece.another))
 	}

@@ -46,7 +46,7 @@ func generate(t *testing.T) []byte {
 	for _, group := range []struct{ name, prefix string }{
 		{"TYPE", "Type"}, {"CLOSE", "Close"}, {"QUALITY", "Quality"}, {"LOOK", "Look"}, {"VERDICT", "Verdict"}, {"PRIORITY", "Priority"},
 		{"JOURNAL", "Journal"}, {"OFFER", "Offer"}, {"STATE", "State"}, {"MARK", "Mark"}, {"DELAY", "Delay"},
-		{"PROMPT", "Prompt"}, {"MEANING", "Meaning"}, {"WAY", "Way"}, {"CHALLENGE", "Challenge"}, {"ENGINE", "Engine"}, {"BUS", "Bus"}, {"TROUBLE", "Trouble"}, {"LATE", "Late"},
+		{"PROMPT", "Prompt"}, {"MEANING", "Meaning"}, {"WAY", "Way"}, {"CHALLENGE", "Challenge"}, {"ENGINE", "Engine"}, {"BUS", "Bus"},
 	} {
 		fmt.Fprintf(&out, "\nexport const %s = Object.freeze({\n%s});\n", group.name, constants(file, group.prefix))
 	}

@@ -1,7 +1,6 @@
 // @ts-check
 /** Words for the pages connected, of which only some have a row. */
 /** @typedef {import('../lib/wire.js').Pages} PagesFrame */
-import { TROUBLE } from '../lib/wire.js';
 
 /** "1,900": with thousands set off, as the page is English. @param {number} n */
 const figure = (n) => n.toLocaleString('en');
@@ -29,10 +28,10 @@ export function moreWords({ count, inTrouble, kinds, items }) {
   return `and ${figure(more)} more, ${trouble}: ${others.join(', ')}. Listed first is what is in trouble, then desk, panel and health, then scenes held back, then the oldest.`;
 }
 
-/** What is wrong with a page that neither its figures nor its hold tell; "" for nothing. @param {{trouble: string}} item */
+/** What is wrong with a page that neither its figures nor its hold tell; "" for nothing. A test holds the names to the relay's. @param {{trouble: string}} item */
 export function troubleWords({ trouble }) {
-  if (trouble === TROUBLE.SILENT) return 'went silent: its pings do not come';
-  if (trouble === TROUBLE.BEHIND) return 'falls behind: it skips many changes';
+  if (trouble === 'silent') return 'went silent: its pings do not come';
+  if (trouble === 'behind') return 'falls behind: it skips many changes';
   return '';
 }
 

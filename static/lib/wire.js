@@ -131,17 +131,6 @@ export const BUS = Object.freeze({
   FOLLOWS: 'follows',
 });
 
-export const TROUBLE = Object.freeze({
-  SILENT: 'silent',
-  UNSET: 'unset',
-  LATE: 'late',
-  BEHIND: 'behind',
-});
-
-export const LATE = Object.freeze({
-  MS: 250,
-});
-
 /**
  * Welcome opens a connection.
  *
