@@ -30,7 +30,7 @@ func TestProtocolLimits(t *testing.T) {
 	says = append(says,
 		fmt.Sprintf("`items` has at most %d of them", pagesListed), fmt.Sprintf("at most %d, those whose hold is set first", groupsListed),
 		fmt.Sprintf("is later than\n%d ms", wire.LateMs), fmt.Sprintf("came for %.0f seconds, though pages send one every %.0f", silentAfter.Seconds(), pingEvery.Seconds()),
-		fmt.Sprintf("more than %d revisions within half a minute", skippedMost), fmt.Sprintf("last for %.0f seconds after", troubleFor.Seconds()))
+		fmt.Sprintf("within half a minute it has skipped more than %d revisions", skippedMost), fmt.Sprintf("last for %.0f seconds after", troubleFor.Seconds()))
 	for _, act := range relay.Acts {
 		says = append(says, fmt.Sprintf("`%s`", act))
 	}

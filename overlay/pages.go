@@ -139,11 +139,12 @@ func (p *pages) stop() {
 	p.mu.Unlock()
 }
 
-func (p *pages) skipped(c *connected, revisions uint64) {
+// skipped takes that a page was not sent some revisions, and how many states of boards it was sent.
+func (p *pages) skipped(c *connected, revisions, sent uint64) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	c.superseded += revisions
-	c.symptoms.skips(revisions, p.wall())
+	c.symptoms.skips(revisions, sent, p.wall())
 	p.superseded += revisions
 }
 

@@ -9,7 +9,7 @@ import (
 // When something is wrong with a page.
 const (
 	silentAfter = 3 * pingEvery    // without a ping it is silent
-	skippedMost = 10               // revisions that a sound page may skip in troubleFor, when several come at once
+	skippedMost = 20               // revisions that a sound page may skip in troubleFor, when several come at once
 	troubleFor  = 30 * time.Second // it is in trouble for so long after the last sign, so that rows stay where they are
 )
 
@@ -21,6 +21,7 @@ type symptoms struct {
 	behind  time.Time // when it had skipped many revisions
 	since   time.Time // begin of the time that skipped counts in
 	skipped uint64
+	sent    uint64 // states of boards that it had been sent when that time began
 }
 
 // pinged takes a ping, with the lateness of what was drawn, in milliseconds.
@@ -34,12 +35,14 @@ func (s *symptoms) pinged(figures []int64, now time.Time) {
 	}
 }
 
-// skips takes that revisions were skipped.
-func (s *symptoms) skips(revisions uint64, now time.Time) {
+// skips takes that revisions were skipped, and how many states of boards the page has been sent in
+// all. Where moves come in lumps a sound page skips some; it falls behind with one skipped for every two
+// sent, as the alert PagesFarBehind has it.
+func (s *symptoms) skips(revisions, sent uint64, now time.Time) {
 	if now.Sub(s.since) >= troubleFor {
-		s.since, s.skipped = now, 0
+		s.since, s.skipped, s.sent = now, 0, sent
 	}
-	if s.skipped += revisions; s.skipped > skippedMost {
+	if s.skipped += revisions; s.skipped > skippedMost && 2*s.skipped > sent-s.sent {
 		s.behind = now
 	}
 }

@@ -51,8 +51,8 @@ func TestTrouble(t *testing.T) {
 	ping := func(figures ...int64) func(*symptoms, time.Time) {
 		return func(s *symptoms, now time.Time) { s.pinged(figures, now) }
 	}
-	skip := func(n uint64) func(*symptoms, time.Time) {
-		return func(s *symptoms, now time.Time) { s.skips(n, now) }
+	skip := func(n, sent uint64) func(*symptoms, time.Time) {
+		return func(s *symptoms, now time.Time) { s.skips(n, sent, now) }
 	}
 	look := func(*symptoms, time.Time) {}
 	for name, steps := range map[string][]step{
@@ -60,8 +60,9 @@ func TestTrouble(t *testing.T) {
 			{silentAfter + 1 + troubleFor, ping(), wire.TroubleSilent}},
 		"pings":  {{silentAfter, ping(1), ""}, {2 * silentAfter, ping(), ""}},
 		"late":   {{1, ping(3, wire.LateMs), ""}, {2, ping(wire.LateMs+1, 3), wire.TroubleLate}, {3, ping(3), wire.TroubleLate}},
-		"behind": {{1, skip(skippedMost), ""}, {2, skip(1), wire.TroubleBehind}, {3, ping(900), wire.TroubleLate}},
-		"skips":  {{1, skip(skippedMost), ""}, {1 + troubleFor, skip(skippedMost), wire.TroubleSilent}},
+		"behind": {{1, skip(skippedMost, 1), ""}, {2, skip(1, 2), wire.TroubleBehind}, {3, ping(900), wire.TroubleLate}},
+		"lumps":  {{1, skip(1, 100), ""}, {2, skip(skippedMost, 100+2*skippedMost+2), ""}, {3, skip(1, 100+2*skippedMost+2), wire.TroubleBehind}},
+		"skips":  {{1, skip(skippedMost, 1), ""}, {1 + troubleFor, skip(skippedMost, 2), wire.TroubleSilent}},
 	} {
 		s := symptoms{heard: start}
 		for i, step := range steps {
@@ -80,7 +81,7 @@ func TestTroubleEnds(t *testing.T) {
 	for name, begin := range map[string]func(*symptoms){
 		wire.TroubleSilent: func(s *symptoms) { s.heard = start.Add(-time.Minute); s.pinged(nil, start) },
 		wire.TroubleLate:   func(s *symptoms) { s.pinged([]int64{900}, start) },
-		wire.TroubleBehind: func(s *symptoms) { s.skips(skippedMost+1, start) },
+		wire.TroubleBehind: func(s *symptoms) { s.skips(skippedMost+1, 1, start) },
 	} {
 		s := symptoms{heard: start}
 		begin(&s)

@@ -47,6 +47,7 @@ type viewer struct {
 	due       *time.Timer       // of a page that is held back; look sets it
 	pace      float64           // of the past that the page was told; 1: that of the show
 	boards    map[int]uint64    // revision the page holds of each board
+	sent      uint64            // states of boards that it was sent
 	resume    int               // board at which the next look goes on, so that all have their turn
 	holds     [partsMost]uint64 // and of each part
 	people    uint64

@@ -156,8 +156,9 @@ func (v *viewer) newBoard(show *relay.Show, number int, frames *frames, out []me
 		v.boards = make(map[int]uint64)
 	}
 	v.boards[number] = board.Rev
+	v.sent++
 	if held != 0 && board.Rev > held+1 {
-		v.server.pages.skipped(v.me, board.Rev-held-1)
+		v.server.pages.skipped(v.me, board.Rev-held-1, v.sent)
 	}
 	return append(out, frames.board(board, held))
 }

@@ -726,7 +726,7 @@ const (
 	TroubleSilent = "silent" // none of its pings came for three times as long as they are apart
 	TroubleUnset  = "unset"  // it is shown nothing, because the hold of its group has not been set
 	TroubleLate   = "late"   // it drew something late
-	TroubleBehind = "behind" // it skips many revisions
+	TroubleBehind = "behind" // it skips one revision or more for every two that it is sent
 )
 
 // Pages tells of the pages connected: sums over all, and those that matter most.

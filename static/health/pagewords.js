@@ -30,8 +30,8 @@ export function moreWords({ count, inTrouble, kinds, items }) {
 
 /** What is wrong with a page that neither its figures nor its hold tell; "" for nothing. A test holds the names to the relay's. @param {{trouble: string}} item */
 export function troubleWords({ trouble }) {
-  if (trouble === 'silent') return 'went silent: its pings do not come';
-  if (trouble === 'behind') return 'falls behind: it skips many changes';
+  if (trouble === 'silent') return 'went silent';
+  if (trouble === 'behind') return 'falls behind';
   return '';
 }
 
