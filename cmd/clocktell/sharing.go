@@ -62,6 +62,20 @@ func (s *sharing) run(ctx context.Context, st *station, out chan<- relay.Event) 
 	return s.bus.Run(ctx, st.heard, out, changes.C)
 }
 
+// catchUp waits until the show is at least what the bus held when this process began to follow it,
+// or it is told that it cannot be: pages that come from another process have seen that already.
+func (st *station) catchUp(ctx context.Context) {
+	changes := st.relay.Subscribe()
+	defer changes.Close()
+	for st.sharing != nil && st.relay.Show().Bus.Role == relay.BusNone {
+		select {
+		case <-changes.C:
+		case <-ctx.Done():
+			return
+		}
+	}
+}
+
 // processID names this process to people.
 func processID() string {
 	host, err := os.Hostname()

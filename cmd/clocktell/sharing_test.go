@@ -21,7 +21,8 @@ import (
 // sharedStation is a station that runs until it is stopped.
 type sharedStation struct {
 	*station
-	stop func()
+	address string // of its pages
+	stop    func()
 }
 
 func runStation(t *testing.T, st *station) *sharedStation {
@@ -33,7 +34,7 @@ func runStation(t *testing.T, st *station) *sharedStation {
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan error, 1)
 	go func() { done <- st.run(ctx, l) }()
-	running := &sharedStation{station: st}
+	running := &sharedStation{station: st, address: l.Addr().String()}
 	stopped := false
 	running.stop = func() {
 		if stopped {

@@ -166,7 +166,10 @@ func (st *station) run(ctx context.Context, l net.Listener) error {
 	if st.looker != nil {
 		group.Go(func() error { return st.looker.run(ctx) })
 	}
-	group.Go(func() error { return st.server.Serve(ctx, l) })
+	group.Go(func() error {
+		st.catchUp(ctx)
+		return st.server.Serve(ctx, l)
+	})
 	return errors.Join(group.Wait(), st.close())
 }
 

@@ -50,6 +50,7 @@ type Bus struct {
 	left    bool      // by the one that led
 	alone   bool      // so the one goes on that leads, or led last
 	timed   bool      // Led has set show time
+	told    bool      // the show has been told how the bus is
 	known   int       // events read or written since the beginning
 	waiting uint64    // messages behind the one that was read last, when it was sent
 	kept    limits    // of what waits for the bus

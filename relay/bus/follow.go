@@ -16,16 +16,21 @@ func (b *Bus) follow(ctx context.Context, w way) error {
 		f.clock, b.timed = clockOf{leader: b.leader, behind: []time.Duration{0}}, false
 	}
 	b.state.set(func(n *Now) { n.Role = b.rests() })
-	f.say("")
+	if b.told { // who has just come tells nothing before it has caught up
+		f.say("")
+	}
 	for {
 		if !b.left {
 			if err := f.listen(ctx); !errors.Is(err, errSilent) {
 				return err
 			}
 		}
-		f.say(f.told.Wrong) // the one that led may have left
-		if err := b.lost(ctx); err != nil {
+		all, err := b.all(ctx)
+		if err != nil {
 			return err
+		}
+		if all || b.told {
+			f.say(f.told.Wrong) // the one that led may have left
 		}
 		if !b.left && time.Since(f.heard) < b.o.Lease {
 			if !pause(ctx, min(b.o.Lease/16, reconnectGap)) {
@@ -34,7 +39,7 @@ func (b *Bus) follow(ctx context.Context, w way) error {
 			continue // the line broke, and is to be read anew
 		}
 		b.left, f.began = false, time.Now()
-		err := errSilent
+		err = errSilent
 		if !b.o.Follow {
 			err = b.claim(ctx)
 		}
@@ -53,13 +58,14 @@ func (b *Bus) follow(ctx context.Context, w way) error {
 	}
 }
 
-// lost reports that the bus has lost the show, or holds another one.
-func (b *Bus) lost(ctx context.Context) error {
+// all reports that this process has all that the bus holds. The error is ErrAnew when the bus has
+// lost the show, or holds another one. A bus that does not answer tells nothing.
+func (b *Bus) all(ctx context.Context) (bool, error) {
 	last, found, err := b.stream.end(ctx)
 	if err == nil && (!found || last < b.stream.last) {
-		return ErrAnew
+		return false, ErrAnew
 	}
-	return nil // who does not answer tells nothing
+	return err == nil && last == b.stream.last, nil
 }
 
 // rests is what a process is that does not lead.
@@ -96,17 +102,22 @@ func (f *following) listen(ctx context.Context) error {
 		return errSilent
 	}
 	defer r.close()
+	if !f.bus.told && r.caughtUp() {
+		f.say("")
+	}
 	for {
 		events, err := r.next(ctx)
 		if err != nil {
 			return err
 		}
 		f.heard = time.Now()
-		f.say("")
 		if f.bus.waiting == 0 { // what waited tells nothing of now
 			f.clock.follow(&f.bus.o, f.bus.leader, events)
 		}
 		f.way.send(events...)
+		if r.caughtUp() { // until then others may have shown what is newer
+			f.say("")
+		}
 		if err := f.mayStay(); err != nil {
 			return err
 		}
@@ -127,7 +138,7 @@ func (f *following) say(wrong string) {
 	if is == f.told {
 		return
 	}
-	f.told = is
+	f.told, f.bus.told = is, true
 	f.bus.state.set(func(n *Now) { n.Cut = wrong != "" })
 	f.way.send(relay.BusState{Bus: is})
 }

@@ -20,15 +20,19 @@ var errSilent = errors.New("silence")
 type reader struct {
 	bus      *Bus
 	messages jetstream.MessagesContext
+	end      uint64 // number of the last message that the bus held when this was opened
 }
 
 func (b *Bus) reader(ctx context.Context) (*reader, error) {
-	messages, err := b.stream.readAfter(ctx, b.stream.last)
+	messages, are, err := b.stream.readAfter(ctx, b.stream.last)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrNoBus, err)
 	}
-	return &reader{bus: b, messages: messages}, nil
+	return &reader{bus: b, messages: messages, end: b.stream.last + are}, nil
 }
+
+// caughtUp reports that this process has all that the bus held when it began to read.
+func (r *reader) caughtUp() bool { return r.bus.stream.last >= r.end }
 
 func (r *reader) close() { r.messages.Stop() }
 

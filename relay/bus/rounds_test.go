@@ -59,7 +59,11 @@ func enterAlways(ctx context.Context, n *node) error {
 	for i := 0; ; i++ {
 		select {
 		case <-every.C:
-			n.in <- note(n, fmt.Sprintf("%s-%d-%d", n.o.ID, n.bus.Now().Terms, i))
+		case <-ctx.Done():
+			return nil
+		}
+		select { // which is full where it leads no more
+		case n.in <- note(n, fmt.Sprintf("%s-%d-%d", n.o.ID, n.bus.Now().Terms, i)):
 		case <-ctx.Done():
 			return nil
 		}

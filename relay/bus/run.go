@@ -75,6 +75,7 @@ func (b *Bus) lead(ctx context.Context, in <-chan relay.Event, changed <-chan st
 	}
 	b.state.set(func(n *Now) { n.Role, n.Leader, n.Terms, n.Cut = relay.BusLeads, b.o.ID, n.Terms+1, false })
 	b.o.Log.Info("this process leads the show", "behind", b.stream.last)
+	b.told = true
 	b.say(w, relay.BusLeads, "")
 	group, leading := errgroup.WithContext(ctx)
 	group.Go(func() error { return b.o.Lead(leading) })

@@ -189,8 +189,8 @@ const codeStoreFailed = 10077
 // codeNoRoom is what it says when its disk has not so much room as a stream may take; seen likewise.
 const codeNoRoom = 10047
 
-// readAfter reads messages from the one after a number on.
-func (s *stream) readAfter(ctx context.Context, seq uint64) (jetstream.MessagesContext, error) {
+// readAfter reads messages from the one after a number on, and returns how many there are now.
+func (s *stream) readAfter(ctx context.Context, seq uint64) (messages jetstream.MessagesContext, are uint64, err error) {
 	ctx, cancel := context.WithTimeout(ctx, s.o.AckWait)
 	defer cancel()
 	// Not one of the library's that mend themselves: they do so for up to ten seconds, and tell nobody.
@@ -199,9 +199,10 @@ func (s *stream) readAfter(ctx context.Context, seq uint64) (jetstream.MessagesC
 		MemoryStorage: true, Replicas: 1, InactiveThreshold: 4*s.o.Lease + time.Second,
 	})
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
-	return consumer.Messages()
+	messages, err = consumer.Messages()
+	return messages, consumer.CachedInfo().NumPending, err
 }
 
 // get returns the message of a number.
