@@ -55,6 +55,7 @@ type viewer struct {
 	hides     relay.Hidden // what the engine says of whose board the page is not told
 	challenge int          // that keeps something from the page; 0: none
 	log       logHeld
+	ahead     ahead // of this server
 
 	flood flood // owned by read
 }
@@ -123,7 +124,7 @@ func (s *Server) newViewer(conn *websocket.Conn, line *hijacking, r *http.Reques
 		return nil, err
 	}
 	return &viewer{
-		log:    s.logHeldBy(query),
+		log: s.logHeldBy(query), ahead: s.aheadBy(query),
 		server: s, kind: kind, parts: partsOfKinds[name], chosen: asked, conn: conn, outlet: line.outlet, box: line.box,
 		me:    &connected{kind: name, board: asked.single(), from: r.RemoteAddr, since: s.Time.Now(), held: held, role: c.role, box: line.box},
 		sight: sight{held: held},
@@ -178,6 +179,10 @@ func (v *viewer) write(welcome message) error {
 	if v.me.held != (held{}) {
 		v.due = time.AfterFunc(time.Hour, v.box.signal)
 		defer v.due.Stop()
+	}
+	if v.ahead != (ahead{}) {
+		waiting := time.AfterFunc(aheadMost, v.box.signal)
+		defer waiting.Stop()
 	}
 	if err := v.outlet.send([]message{welcome}); err != nil {
 		return err

@@ -21,6 +21,9 @@ func (v *viewer) stand() view { return v.sight.look(v.server.Relay.Show().Holds,
 // see. A page that is held back is never sent anything of the present: this is the one place
 // where a show is chosen for it.
 func (v *viewer) look(out []message) []message {
+	if v.waits() {
+		return out
+	}
 	if v.me.held == (held{}) {
 		return v.update(v.server.Relay.Show(), out)
 	}

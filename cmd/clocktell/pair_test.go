@@ -113,8 +113,8 @@ func (p *pair) round(f pairFault) {
 	}
 	began := time.Now()
 	f.make(p, leader, other)
+	p.setAway(nil) // at once: who was cut off or has just come must not show it what is old
 	p.settle(f.name)
-	p.setAway(nil) // only now: one that was cut off shows what is old until it has caught up
 	if testing.Verbose() {
 		p.t.Logf("%s (%s): %v", f.name, leader.name, time.Since(began).Round(time.Millisecond))
 	}

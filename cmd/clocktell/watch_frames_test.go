@@ -52,7 +52,7 @@ func read[F any](data []byte) (frame F) {
 // welcome: another run is another show, of which the page knows nothing.
 func (p *watched) welcome(f wire.Welcome) {
 	if f.Run != p.run {
-		p.run, p.line, p.pliesAt = f.Run, 0, nil
+		p.run, p.line, p.seen, p.pliesAt = f.Run, 0, 0, nil
 		p.ran++
 		p.behind = make(map[string]time.Time)
 		clear(p.revs)
@@ -114,7 +114,7 @@ func (p *watched) board(b wire.Board) {
 		p.w.wrong("%s: board %d had %d plies and has %d, although nobody took anything back", p.name, b.Board, len(was), len(b.Plies))
 	}
 	p.newer(fmt.Sprint("board ", b.Board), b.Rev, heldEqual(b))
-	p.boards[b.Board] = b
+	p.boards[b.Board], p.seen = b, max(p.seen, b.At)
 	p.countPlies()
 }
 
@@ -124,6 +124,9 @@ func (p *watched) log(f wire.Log) {
 	lines := p.w.lines[p.run]
 	for _, line := range f.Items {
 		if line.Seq <= p.line {
+			if p.moves {
+				p.w.wrong("%s: line %d comes twice", p.name, line.Seq)
+			}
 			if was, known := lines[line.Seq]; known && was != line {
 				p.w.wrong("%s: line %d is %+v, and was %+v", p.name, line.Seq, line, was)
 			}

@@ -88,6 +88,7 @@ type watched struct {
 	boards  map[int]wire.Board
 	revs    map[string]uint64
 	line    uint64 // of the show log, the newest
+	seen    int64  // when the newest board came, show time
 	feeds   wire.Feeds
 	table   wire.Table
 	pliesAt []time.Time          // when so many plies of the feed were there at first
@@ -128,7 +129,7 @@ func (p *watched) stay() {
 
 func (p *watched) visit() {
 	ctx, cancel := context.WithTimeout(p.w.ctx, 2*time.Second)
-	conn, _, err := websocket.Dial(ctx, "ws://"+p.at()+"/live?page="+p.page, nil)
+	conn, _, err := websocket.Dial(ctx, "ws://"+p.at()+"/live?page="+p.page+p.has(), nil)
 	cancel()
 	if err != nil {
 		return
@@ -157,6 +158,16 @@ func (p *watched) visit() {
 		p.take(data)
 		p.w.mu.Unlock()
 	}
+}
+
+// has is what a page that goes from process to process says of itself, as ours do.
+func (p *watched) has() (query string) {
+	p.sees(func() {
+		if p.moves && p.run != "" {
+			query = fmt.Sprintf("&run=%s&log=%d&seen=%d", p.run, p.line, p.seen)
+		}
+	})
+	return query
 }
 
 func (p *watched) ping(ctx context.Context, conn *websocket.Conn) {

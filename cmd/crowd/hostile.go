@@ -82,7 +82,7 @@ func (o *offender) live(ctx context.Context, from int) {
 
 // offend opens a board and does what must not be done.
 func (o *offender) offend(ctx context.Context, m misdeed) {
-	l, err := dial(ctx, o.address, wantOf("scene/board", 0, 1).path("", 0), false, nil)
+	l, err := dial(ctx, o.address, wantOf("scene/board", 0, 1).path("", 0, 0), false, nil)
 	if err != nil {
 		o.counts.refused.Add(1)
 		return

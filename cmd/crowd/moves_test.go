@@ -69,17 +69,19 @@ func TestVerifierAcrossMoves(t *testing.T) {
 	}
 }
 
-// TestPageSaysWhatItHas: only a page that has lines of the log says so when it comes back.
+// TestPageSaysWhatItHas: a page that comes back says which show it has, and how far.
 func TestPageSaysWhatItHas(t *testing.T) {
 	for _, c := range []struct {
 		page, path string
+		run        string
 		line       uint64
+		seen       int64
 	}{
-		{"health", "/live?log=41&page=health&run=A", 41},
-		{"health", "/live?page=health", 0},
-		{"scene/board", "/live?board=1&page=scene%2Fboard", 41},
+		{"health", "/live?log=41&page=health&run=A", "A", 41, 0},
+		{"health", "/live?page=health", "", 0, 0},
+		{"scene/board", "/live?board=1&page=scene%2Fboard&run=A&seen=7", "A", 41, 7},
 	} {
-		v := verifier{want: wantOf(c.page, 0, 1), run: "A", line: c.line}
+		v := verifier{want: wantOf(c.page, 0, 1), run: c.run, line: c.line, seen: c.seen}
 		if got := v.path(); got != c.path {
 			t.Errorf("%s, want %s", got, c.path)
 		}

@@ -40,6 +40,7 @@ type verifier struct {
 	// What stays when the page comes back, to the same relay or to another one.
 	run    string            // of the show; "": none yet
 	line   uint64            // of the log, the last; 0: none yet
+	seen   int64             // when the newest of its boards came, show time
 	before map[string]uint64 // revisions that it held, by what they are of
 }
 
@@ -117,6 +118,7 @@ func (v *verifier) takeBoard(f *boardFrame, now time.Time) news {
 		return news{again: f.Board}
 	}
 	v.boards[f.Board] = is
+	v.seen = max(v.seen, f.At)
 	known := 0
 	if was != nil && was.table == is.table && was.round == is.round {
 		known = len(was.sans)

@@ -35,7 +35,7 @@ func (v *verifier) takeWelcome(f *wire.Welcome) {
 	}
 	if v.run != "" && f.Run != v.run {
 		v.breach(breachLost, "the show is that of run %s, after run %s", f.Run, v.run)
-		v.line = 0
+		v.line, v.seen = 0, 0
 		clear(v.before)
 	}
 	v.run = f.Run
@@ -49,8 +49,8 @@ func (v *verifier) notBefore(what string, rev uint64) {
 	delete(v.before, what) // from here on it rises by itself
 }
 
-// path is the address of the page's socket: it says which lines of the log it has.
-func (v *verifier) path() string { return v.want.path(v.run, v.line) }
+// path is the address of the page's socket: it says what the page has.
+func (v *verifier) path() string { return v.want.path(v.run, v.line, v.seen) }
 
 // edgeBehindMost is by how much an edge's clock may be behind that of the relay. It goes by what
 // it hears, twice a second, and so is behind by the time that the fastest of the last ten seconds

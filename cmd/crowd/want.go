@@ -70,9 +70,9 @@ func (w want) numbers(tables int) []int {
 	return all
 }
 
-// path is the address of the page's socket; one that comes back and has lines of the log says
-// of which run, and the last of them.
-func (w want) path(run string, line uint64) string {
+// path is the address of the page's socket; one that comes back says of which run, which line of
+// the log it had last, and when the newest of its boards came.
+func (w want) path(run string, line uint64, seen int64) string {
 	q := url.Values{"page": {w.page}}
 	switch {
 	case w.page == "scene/wall":
@@ -87,9 +87,14 @@ func (w want) path(run string, line uint64) string {
 	if w.hold > 0 {
 		q.Set("hold", strconv.FormatFloat(w.hold.Seconds(), 'f', -1, 64))
 	}
-	if w.log() && line > 0 {
+	if run != "" {
 		q.Set("run", run)
+	}
+	if w.log() && line > 0 {
 		q.Set("log", strconv.FormatUint(line, 10))
+	}
+	if seen > 0 {
+		q.Set("seen", strconv.FormatInt(seen, 10))
 	}
 	return "/live?" + q.Encode()
 }

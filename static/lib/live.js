@@ -33,6 +33,7 @@ export class Live {
   #closed = false;
   #run = ''; // of the show that was last here
   #line = 0; // of its log that came last
+  #seen = 0; // when the newest of its boards came
 
   /**
    * @param {{page: string, board?: number | 'air', boards?: number[]}} want what to ask the relay for; board 0 and no boards: all;
@@ -65,10 +66,10 @@ export class Live {
 
   #open() {
     const url = new URL(this.#url);
-    if (this.#line > 0) {
-      url.searchParams.set('run', this.#run);
-      url.searchParams.set('log', String(this.#line));
-    }
+    // It may come to another relay of the show, which is not to show what is older.
+    if (this.#run) url.searchParams.set('run', this.#run);
+    if (this.#line > 0) url.searchParams.set('log', String(this.#line));
+    if (this.#seen > 0) url.searchParams.set('seen', String(this.#seen));
     const socket = new WebSocket(url.href);
     this.#socket = socket;
     socket.onmessage = (m) => this.#receive(JSON.parse(m.data));
@@ -123,7 +124,7 @@ export class Live {
   #welcome(frame) {
     if (frame.version !== VERSION) return location.reload();
     this.#tries = 0;
-    if (frame.run !== this.#run) [this.#run, this.#line] = [frame.run, 0];
+    if (frame.run !== this.#run) [this.#run, this.#line, this.#seen] = [frame.run, 0, 0];
     this.#boards.clear();
     this.time.welcome(frame.now, frame.rate);
     this.#on.welcome?.(frame);
@@ -167,6 +168,7 @@ export class Live {
     const board = merge(this.#boards.get(frame.board), frame);
     if (!board) return this.send({ type: TYPE.AGAIN, board: frame.board });
     this.#boards.set(frame.board, board);
+    this.#seen = Math.max(this.#seen, frame.at);
     this.#on.board?.(board);
     // A page that just came is not late, and what no packet brought has no delay.
     if (first || frame.at === 0) return;

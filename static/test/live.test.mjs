@@ -195,7 +195,7 @@ test('a page that is not let in again is loaded anew once the relay says so, a s
   assert.equal(reloads, before + 2);
 });
 
-test('a page that comes back says how far it is in the log, as long as the show is the same', () => {
+test('a page that comes back says how far it is in the log and which board came last, as long as the show is the same', () => {
   timers.clear();
   new Live({ page: 'health' }, {});
   const back = () => {
@@ -208,7 +208,9 @@ test('a page that comes back says how far it is in the log, as long as the show 
   sockets.at(-1).say({ type: 'log', items: [{ seq: 7 }, { seq: 8 }] });
   assert.equal(back(), '?page=health&run=r&log=8');
   sockets.at(-1).say(welcome);
-  assert.equal(back(), '?page=health&run=r&log=8');
+  sockets.at(-1).say(welcome);
+  for (const [rev, at] of [[4, 1000], [5, 2000], [6, 0]]) sockets.at(-1).say({ ...whole(rev), at });
+  assert.equal(back(), '?page=health&run=r&log=8&seen=2000');
   sockets.at(-1).say({ ...welcome, run: 'another' });
-  assert.equal(back(), '?page=health');
+  assert.equal(back(), '?page=health&run=another');
 });
