@@ -209,7 +209,7 @@ func TestUnfinishedBeginning(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := a.bus.stream.appendAll(t.Context(), append([]message{{ofBegin, text}}, messages...)); err != nil {
+		if _, err := a.bus.appendAll(t.Context(), append([]message{{ofBegin, text}}, messages...)); err != nil {
 			t.Fatal(err)
 		}
 		a.bus.beginAt = a.bus.stream.last

@@ -51,9 +51,11 @@ type Bus struct {
 	alone   bool      // so the one goes on that leads, or led last
 	timed   bool      // Led has set show time
 	told    bool      // the show has been told how the bus is
-	known   int       // events read or written since the beginning
-	waiting uint64    // messages behind the one that was read last, when it was sent
 	kept    limits    // of what waits for the bus
+
+	alienTold bool   // the log has been told of a message that is not of the show
+	known     int    // events read or written since the beginning
+	waiting   uint64 // messages behind the one that was read last, when it was sent
 }
 
 // Open connects, and looks for the show. The error wraps ErrNoBus.
@@ -177,7 +179,7 @@ func (b *Bus) Begin(ctx context.Context, begin Beginning, events []relay.Event) 
 		if err != nil {
 			return err
 		}
-		if _, err := b.stream.appendAll(ctx, messages); err != nil {
+		if _, err := b.appendAll(ctx, messages); err != nil {
 			return anew(err)
 		}
 		b.saw(events[:n])

@@ -22,6 +22,9 @@
 // finds that another has written does not write again before it has read that. Two never
 // write the same show, however wrong their clocks are and however long they were stopped.
 //
+// A message that bears another epoch than the beginning of the show is not of it, and all leave
+// it out: an outsider wrote it, or a process that led another show when the bus lost that.
+//
 // An append that is not answered may have been written or not. The process then follows from
 // where it was: if it was written, it comes back as a message like any other.
 //

@@ -82,7 +82,7 @@ func (b *Bus) look(ctx context.Context) (Found, error) {
 // lastLeader returns who began the show, or has led it since, and whether alone.
 func (b *Bus) lastLeader(ctx context.Context) (id string, alone bool, err error) {
 	m, err := b.stream.lastOf(ctx, ofLead)
-	if err != nil || m == nil || m.Sequence < b.beginAt {
+	if err != nil || m == nil || m.Sequence < b.beginAt || m.Header.Get(headerEpoch) != b.begin.Epoch {
 		return b.begin.By, b.begin.Alone, err
 	}
 	var lead Lead

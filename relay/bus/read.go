@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/nats-io/nats.go/jetstream"
 
@@ -41,14 +40,18 @@ func (r *reader) close() { r.messages.Stop() }
 func (r *reader) next(ctx context.Context) ([]relay.Event, error) {
 	waited, cancel := context.WithTimeout(ctx, r.bus.o.Lease)
 	defer cancel()
-	m, err := r.messages.Next(jetstream.NextContext(waited))
-	switch {
-	case ctx.Err() != nil:
-		return nil, ctx.Err()
-	case err != nil:
-		return nil, errSilent // or the line is broken, which is the same to whoever listens
+	for {
+		m, err := r.messages.Next(jetstream.NextContext(waited))
+		switch {
+		case ctx.Err() != nil:
+			return nil, ctx.Err()
+		case err != nil:
+			return nil, errSilent // or the line is broken, which is the same to whoever listens
+		}
+		if events, err := r.bus.read(ctx, m); !errors.Is(err, errAlien) {
+			return events, err
+		}
 	}
-	return r.bus.read(ctx, m)
 }
 
 // read takes a message of the stream.
@@ -61,24 +64,37 @@ func (b *Bus) read(ctx context.Context, m jetstream.Msg) ([]relay.Event, error) 
 	switch {
 	case seq <= b.stream.last:
 		return nil, nil // read already
-	case m.Headers().Get(headerEpoch) != b.begin.Epoch:
-		return nil, ErrAnew // the stream was lost and made again, and has come as far as that one
 	case seq != b.stream.last+1:
 		return nil, b.gap(ctx)
 	}
-	b.stream.last, b.waiting = seq, meta.NumPending
+	kind := b.stream.kindOf(m.Subject())
+	switch is, err := b.alien(ctx, kind, m.Headers().Get(headerEpoch)); {
+	case errors.Is(err, ErrAnew):
+		return nil, err // the stream was lost and made again, and has come as far as that one
+	case err != nil:
+		return nil, errSilent
+	case is:
+		b.passOver(seq)
+		return nil, errAlien
+	}
+	return b.take(kind, seq, meta.NumPending, m.Data())
+}
+
+// take takes a message of the show.
+func (b *Bus) take(kind string, seq, waiting uint64, data []byte) ([]relay.Event, error) {
+	b.stream.last, b.waiting = seq, waiting
 	b.state.set(func(n *Now) { n.Last = seq })
-	switch kind := strings.TrimPrefix(m.Subject(), b.stream.subject); kind {
+	switch kind {
 	case ofPart:
-		b.part = append(b.part, m.Data()...)
+		b.part = append(b.part, data...)
 		return nil, nil
 	case ofEvent:
-		whole := append(b.part, m.Data()...)
+		whole := append(b.part, data...)
 		b.part = nil
 		return b.events(whole)
 	case ofLead:
 		b.part = nil // whoever wrote it has not come to its end
-		return nil, b.ledBy(m.Data())
+		return nil, b.ledBy(data)
 	}
 	return nil, ErrAnew
 }

@@ -90,7 +90,7 @@ func (b *Bus) claim(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	err = b.stream.append(ctx, ofLead, text)
+	err = b.append(ctx, message{ofLead, text})
 	if err == nil {
 		b.part, b.leader, b.alone = nil, b.o.ID, !b.o.Pair // a message that was begun has not come to its end
 	}

@@ -65,7 +65,7 @@ func TestLeaderDiesAmidParts(t *testing.T) {
 		t.Fatal(len(messages), err)
 	}
 	half := len(messages) / 2
-	if n, err := begin.bus.stream.appendAll(t.Context(), messages[:half]); n != half || err != nil {
+	if n, err := begin.bus.appendAll(t.Context(), messages[:half]); n != half || err != nil {
 		t.Fatal(n, err)
 	}
 	begin.bus.Close()
@@ -188,7 +188,7 @@ func TestLastPartIsUnanswered(t *testing.T) {
 		t.Fatal(len(messages), err)
 	}
 	end := len(messages) - 1
-	if _, err := a.bus.stream.appendAll(t.Context(), messages[:end]); err != nil {
+	if _, err := a.bus.appendAll(t.Context(), messages[:end]); err != nil {
 		t.Fatal(err)
 	}
 	answered := a.bus.stream.last

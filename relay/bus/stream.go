@@ -164,16 +164,6 @@ func (s *stream) messages(events []relay.Event) ([]message, error) {
 	return append(out, message{ofEvent, data}), nil
 }
 
-// appendAll writes messages, and returns how many it has written.
-func (s *stream) appendAll(ctx context.Context, messages []message) (int, error) {
-	for i, m := range messages {
-		if err := s.append(ctx, m.kind, m.data); err != nil {
-			return i, err
-		}
-	}
-	return len(messages), nil
-}
-
 // headerEpoch is the header of a message that tells which show it is of.
 const headerEpoch = "Clocktell-Epoch"
 
@@ -222,5 +212,8 @@ func (s *stream) forget(ctx context.Context, before uint64) error {
 	}
 	return there.Purge(ctx, jetstream.WithPurgeSequence(before))
 }
+
+// kindOf is the kind of a message of that subject.
+func (s *stream) kindOf(subject string) string { return strings.TrimPrefix(subject, s.subject) }
 
 func (s *stream) close() { s.conn.Close() }

@@ -79,7 +79,7 @@ func (wr *writing) leave() {
 	}
 	text, err := json.Marshal(Lead{At: b.o.Now()})
 	if err == nil {
-		err = b.stream.append(context.Background(), ofLead, text)
+		err = b.append(context.Background(), message{ofLead, text})
 	}
 	if err != nil {
 		b.o.Log.Warn("that this process leaves could not be told", "err", err) // others notice by its silence
@@ -136,7 +136,7 @@ func (wr *writing) fails(messages []message, n int, err error) error {
 
 // appendAll appends messages, and returns how many.
 func (wr *writing) appendAll(ctx context.Context, messages []message) (int, error) {
-	n, err := wr.bus.stream.appendAll(ctx, messages)
+	n, err := wr.bus.appendAll(ctx, messages)
 	wr.bus.state.set(func(now *Now) { now.Last, now.Appended = wr.bus.stream.last, now.Appended+uint64(n) })
 	return n, err
 }
