@@ -62,7 +62,7 @@ func demoEdges(ctx context.Context, st *station, l net.Listener, n int, log *slo
 }
 
 func (e demoEdge) run(ctx context.Context) error {
-	return runStations(ctx, e.l, func(*station, net.Listener) {}, func(ctx context.Context) (*station, error) { return awaitEdge(ctx, e.options, e.way, e.log) })
+	return runStations(ctx, e.l, e.log, func(*station, net.Listener) {}, func(ctx context.Context) (*station, error) { return awaitEdge(ctx, e.options, e.way, e.log) })
 }
 
 // printEdges tells where the same show is besides.

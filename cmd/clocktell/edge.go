@@ -96,7 +96,7 @@ func serveEdge(ctx context.Context, o edgeOptions, log *slog.Logger, stdout io.W
 		fmt.Fprintf(stdout, "An edge of the show %q. Open:\n", o.bus.Show)
 		way.printLinks(stdout, l)
 	}
-	return runStations(ctx, l, tell, func(ctx context.Context) (*station, error) { return awaitEdge(ctx, o, way, log) })
+	return runStations(ctx, l, log, tell, func(ctx context.Context) (*station, error) { return awaitEdge(ctx, o, way, log) })
 }
 
 // edgeRetry is how long an edge waits for a bus that is not there.

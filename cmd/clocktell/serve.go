@@ -67,7 +67,7 @@ func runServe(ctx context.Context, args []string, stdout, stderr io.Writer) erro
 		way.printPushes(stdout, l, c.Feeds)
 		st.sharing.print(stdout)
 	}
-	return runStations(ctx, l, tell, func(ctx context.Context) (*station, error) {
+	return runStations(ctx, l, log, tell, func(ctx context.Context) (*station, error) {
 		return newStationWith(ctx, c, relay.NewTimebase(1), log, way)
 	})
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"log/slog"
 	"net"
 	"time"
 
@@ -11,14 +12,15 @@ import (
 
 // runStations runs a station until ctx ends, and another one whenever the show has been begun
 // anew on the bus. Tell is told once, when the first one stands.
-func runStations(ctx context.Context, l net.Listener, tell func(*station, net.Listener), make func(context.Context) (*station, error)) error {
+func runStations(ctx context.Context, l net.Listener, log *slog.Logger, tell func(*station, net.Listener), make func(context.Context) (*station, error)) error {
 	address := l.Addr().String()
-	for first := true; ; first = false {
+	for told := false; ; {
 		st, err := make(ctx)
 		if err == nil {
-			if first {
+			if !told {
 				tell(st, l)
 			}
+			told = true
 			err = st.run(ctx, l)
 		} else {
 			err = errors.Join(err, l.Close())
@@ -29,6 +31,7 @@ func runStations(ctx context.Context, l net.Listener, tell func(*station, net.Li
 		if !errors.Is(err, bus.ErrAnew) || ctx.Err() != nil {
 			return err
 		}
+		log.Warn("this process starts again with what the bus holds now", "why", err)
 		if !paused(ctx, anewPause) {
 			return nil
 		}

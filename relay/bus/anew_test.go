@@ -1,6 +1,7 @@
 package bus
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -106,6 +107,22 @@ func TestStreamLost(t *testing.T) {
 	serve(t, listen, t.TempDir())
 	a.wantEnd(ErrAnew)
 	b.wantEnd(ErrAnew)
+}
+
+// TestPastIsLost lets the bus lose what a process reads of the past: it does not wait for that for ever.
+func TestPastIsLost(t *testing.T) {
+	t.Parallel()
+	s := serve(t, "127.0.0.1:0", t.TempDir())
+	n := newNode(t, s.URL(), "a")
+	if err := n.open(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(n.bus.Close)
+	ctx, cancel := context.WithTimeout(t.Context(), soon)
+	defer cancel()
+	if err := n.bus.past(ctx, n.bus.stream.last+10, func(relay.Event) {}); !errors.Is(err, ErrAnew) {
+		t.Errorf("got %v", err)
+	}
 }
 
 // TestStreamLostAndLongAgain lets another show come as far in the stream as a process was in

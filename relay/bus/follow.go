@@ -68,6 +68,14 @@ func (b *Bus) all(ctx context.Context) (bool, error) {
 	return err == nil && last == b.stream.last, nil
 }
 
+// lost is ErrAnew when the bus does not hold a message any more that it has held, nor one behind it.
+func (b *Bus) lost(ctx context.Context, had uint64) error {
+	if last, found, err := b.stream.end(ctx); err == nil && (!found || last < had) {
+		return ErrAnew
+	}
+	return nil
+}
+
 // rests is what a process is that does not lead.
 func (b *Bus) rests() relay.BusRole {
 	if b.o.Follow {

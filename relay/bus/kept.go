@@ -104,18 +104,12 @@ func (wr *writing) retry(ctx context.Context) bool {
 		b.state.set(func(n *Now) { n.Cut = false })
 		b.o.Log.Info("the bus is back, and has all that happened meanwhile")
 		b.say(wr.way, relay.BusLeads, "")
-	case errors.Is(err, errElse) || wr.lost(ctx):
+	case errors.Is(err, errElse) || b.lost(ctx, b.stream.last) != nil:
 		wr.breakOff(otherwise)
 	default:
 		b.say(wr.way, relay.BusLeads, wr.wrong) // more is kept than was told
 	}
 	return false
-}
-
-// lost reports that the bus has lost the show, or holds another one.
-func (wr *writing) lost(ctx context.Context) bool {
-	_, err := wr.bus.all(ctx)
-	return err != nil
 }
 
 // appendKept appends the first of what was kept. The error is errElse when what the bus has is

@@ -154,8 +154,17 @@ func (b *Bus) Past(ctx context.Context, take func(relay.Event)) error {
 	if err != nil {
 		return err
 	}
+	return b.past(ctx, last, take)
+}
+
+// past reads up to a number that the stream has come to. The error is ErrAnew when the bus has lost that.
+func (b *Bus) past(ctx context.Context, last uint64, take func(relay.Event)) error {
 	for b.stream.last < last {
-		if err := b.pastTo(ctx, last, take); err != nil && !errors.Is(err, errSilent) {
+		err := b.pastTo(ctx, last, take)
+		if errors.Is(err, errSilent) {
+			err = b.lost(ctx, last)
+		}
+		if err != nil {
 			return err
 		}
 	}
