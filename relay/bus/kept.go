@@ -65,28 +65,6 @@ const otherwise = "what the bus holds is not what this process knows: another ha
 // turnMost is how many messages that were kept are appended at once: in between the show goes on.
 const turnMost = 64
 
-// askWhileCut asks the bus for its state as long as it takes nothing, beside the show, which must
-// not wait for an answer that does not come. It signals on back whenever one has come.
-func (b *Bus) askWhileCut(ctx context.Context, back chan<- struct{}) error {
-	for pause(ctx, retryEvery) {
-		if !b.Now().Cut {
-			continue
-		}
-		if _, _, err := b.stream.end(ctx); err == nil {
-			again(back)
-		}
-	}
-	return nil
-}
-
-// again signals, if no signal waits.
-func again(back chan<- struct{}) {
-	select {
-	case back <- struct{}{}:
-	default:
-	}
-}
-
 // retry appends the first of what was kept, if the bus takes it now, and reports that there is
 // more of it.
 func (wr *writing) retry(ctx context.Context) bool {
@@ -104,12 +82,22 @@ func (wr *writing) retry(ctx context.Context) bool {
 		b.state.set(func(n *Now) { n.Cut = false })
 		b.o.Log.Info("the bus is back, and has all that happened meanwhile")
 		b.say(wr.way, relay.BusLeads, "")
-	case errors.Is(err, errElse) || b.lost(ctx, b.stream.last) != nil:
+	case errors.Is(err, errElse):
 		wr.breakOff(otherwise)
 	default:
-		b.say(wr.way, relay.BusLeads, wr.wrong) // more is kept than was told
+		wr.stillCut(ctx)
 	}
 	return false
+}
+
+// stillCut goes on alone, if the bus still has the show.
+func (wr *writing) stillCut(ctx context.Context) {
+	b := wr.bus
+	if b.lost(ctx, b.stream.last) != nil {
+		wr.breakOff(otherwise)
+		return
+	}
+	b.say(wr.way, relay.BusLeads, wr.wrong) // more is kept than was told
 }
 
 // appendKept appends the first of what was kept. The error is errElse when what the bus has is

@@ -6,6 +6,9 @@ import (
 	"testing"
 	"time"
 
+	"github.com/nats-io/nats.go"
+	"github.com/nats-io/nats.go/jetstream"
+
 	"clocktell/relay"
 )
 
@@ -40,6 +43,56 @@ func TestCatchesUpByTurns(t *testing.T) {
 	}
 }
 
+// TestTriesBesideTheShow: whoever goes on alone tries a bus that answers and keeps nothing, as one
+// whose disk is full, without holding the show up for as long as an answer may take.
+func TestTriesBesideTheShow(t *testing.T) {
+	t.Parallel()
+	s := serve(t, "127.0.0.1:0", t.TempDir())
+	n := newNode(t, s.URL(), "a")
+	n.o.Pair, n.o.AckWait = false, 4*time.Second
+	leading(t, n.start())
+	keepsNothing(t, s)
+	n.in <- note(n, "kept")
+	until(t, "it is cut off", func() bool { return n.bus.Now().Cut })
+	longest, end := time.Duration(0), time.Now().Add(retryEvery+n.o.AckWait)
+	for i := 0; time.Now().Before(end); i++ {
+		began, id := time.Now(), fmt.Sprint("entry-", i)
+		n.in <- note(n, id)
+		until(t, "it goes on", func() bool { return n.has(id) })
+		longest = max(longest, time.Since(began))
+	}
+	if longest > n.o.AckWait/2 {
+		t.Errorf("it stood still for %v", longest)
+	}
+}
+
+// keepsNothing puts something in the place of the stream that has as many messages and more, and
+// answers whoever writes nothing.
+func keepsNothing(t *testing.T, s *Server) {
+	t.Helper()
+	conn, err := connect(&Options{URL: s.URL(), AckWait: soon})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(conn.close)
+	if _, err := conn.conn.Subscribe("clocktell.test.*", func(*nats.Msg) {}); err != nil {
+		t.Fatal(err)
+	}
+	if err := conn.conn.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	if err := conn.js.DeleteStream(t.Context(), "clocktell-test"); err != nil {
+		t.Fatal(err)
+	}
+	_, err = conn.js.CreateStream(t.Context(), jetstream.StreamConfig{Name: "clocktell-test", Subjects: []string{"other"}, FirstSeq: 1000})
+	if err == nil {
+		_, err = conn.js.Publish(t.Context(), "other", nil)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
 // TestAsksBesideTheShow: whoever goes on alone tries the bus only when it has answered. On a line
 // that hangs each try would hold the show up for as long as an answer may take.
 func TestAsksBesideTheShow(t *testing.T) {
@@ -54,15 +107,15 @@ func TestAsksBesideTheShow(t *testing.T) {
 	n.bus.state.set(func(now *Now) { now.Cut = true })
 	line.stall(true)
 	ctx, stop := context.WithCancel(t.Context())
-	back, done := make(chan struct{}, 1), make(chan error)
-	go func() { done <- n.bus.askWhileCut(ctx, back) }()
+	trials, done := newTrials(), make(chan error)
+	go func() { done <- n.bus.askWhileCut(ctx, trials) }()
 	select {
-	case <-back:
+	case <-trials.back:
 		t.Error("it has answered over a line that hangs")
 	case <-time.After(2*retryEvery + retryEvery/2):
 	}
 	line.stall(false)
-	until(t, "it answers", func() bool { return len(back) == 1 })
+	until(t, "it answers", func() bool { return len(trials.back) == 1 })
 	stop()
 	if err := <-done; err != nil {
 		t.Error(err)

@@ -114,27 +114,36 @@ func (s *stream) first(ctx context.Context) (uint64, error) {
 
 // append writes a message behind the last one that this process knows. The error is errElse
 // when there is another behind that, ErrFull, or says that nobody knows whether it was written.
-func (s *stream) append(ctx context.Context, kind string, message []byte) error {
+func (s *stream) append(ctx context.Context, kind string, data []byte) error {
+	seq, err := s.put(ctx, message{kind, data}, s.last)
+	if err == nil {
+		s.last = seq
+	}
+	return err
+}
+
+// put is append behind a message of that number, and returns the number of this one. It may be called
+// beside others.
+func (s *stream) put(ctx context.Context, of message, behind uint64) (uint64, error) {
 	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.AckWait) // what has begun is finished: who leaves has to know the last number
 	defer cancel()
-	m := &nats.Msg{Subject: s.subject + kind, Data: message, Header: nats.Header{headerEpoch: {s.epoch}}}
-	ack, err := s.js.PublishMsg(ctx, m, jetstream.WithExpectLastSequence(s.last), jetstream.WithRetryAttempts(0))
+	m := &nats.Msg{Subject: s.subject + of.kind, Data: of.data, Header: nats.Header{headerEpoch: {s.epoch}}}
+	ack, err := s.js.PublishMsg(ctx, m, jetstream.WithExpectLastSequence(behind), jetstream.WithRetryAttempts(0))
 	if err == nil {
-		s.last = ack.Sequence
-		return nil
+		return ack.Sequence, nil
 	}
 	refused := new(jetstream.APIError)
 	if errors.As(err, &refused) {
 		switch refused.ErrorCode {
 		case jetstream.JSErrCodeStreamWrongLastSequence, jetstream.JSErrCodeStreamWrongLastSequenceConstant:
-			return errElse
+			return 0, errElse
 		case codeStoreFailed:
 			if strings.Contains(refused.Description, "maximum bytes") {
-				return ErrFull
+				return 0, ErrFull
 			}
 		}
 	}
-	return noBus(err)
+	return 0, noBus(err)
 }
 
 // noBus is ErrNoBus with its reason.

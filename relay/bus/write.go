@@ -22,6 +22,7 @@ type writing struct {
 	last time.Time // wall, of the last beat
 
 	// Of a process that goes on alone.
+	trials trials
 	kept   []message // that wait for the bus
 	bytes  int       // of those
 	wrong  string    // why they wait
@@ -31,12 +32,11 @@ type writing struct {
 
 // write appends what comes from in, and passes it on.
 func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan struct{}, w way) error {
-	wr := &writing{bus: b, way: w, beat: time.NewTimer(0)}
+	wr := &writing{bus: b, way: w, beat: time.NewTimer(0), trials: newTrials()}
 	defer wr.beat.Stop()
-	back := make(chan struct{}, 1) // the bus answers again
 	ctx, stop := context.WithCancel(ctx)
 	var asking errgroup.Group
-	asking.Go(func() error { return b.askWhileCut(ctx, back) })
+	asking.Go(func() error { return b.askWhileCut(ctx, wr.trials) })
 	defer asking.Wait()
 	defer stop()
 	for {
@@ -51,9 +51,15 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 		case <-changed:
 			wr.plan()
 			continue
-		case <-back:
+		case <-wr.trials.back:
+			wr.trials.of <- wr.next()
+			continue
+		case r := <-wr.trials.done:
+			wr.tried(ctx, r)
+			continue
+		case <-wr.trials.more:
 			if wr.retry(ctx) {
-				again(back)
+				again(wr.trials.more)
 			}
 			continue
 		case <-ctx.Done():
