@@ -110,8 +110,10 @@ func fullBus(t *testing.T, flags []string) {
 	p.bus.disk.fill()
 	if len(flags) > 0 {
 		p.standsStill()
+		p.within(takeoverMost, "a tells what to look at", func() bool { return a.alarmed("disk is full") })
 	} else {
 		p.goesOnAlone(a, edge, "leads the show")
+		p.within(takeoverMost, "a tells what to look at", func() bool { return a.alarmed("disk is full") })
 	}
 	p.bus.disk.free()
 	p.bus.kill() // a server that has once had no room takes nothing before it is started again

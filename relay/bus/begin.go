@@ -51,6 +51,7 @@ type Bus struct {
 	alone   bool      // so the one goes on that leads, or led last
 	timed   bool      // Led has set show time
 	told    bool      // the show has been told how the bus is
+	answers bool      // the bus has, when it was asked last how far the show has come
 	kept    limits    // of what waits for the bus
 
 	alienTold bool   // the log has been told of a message that is not of the show

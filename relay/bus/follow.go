@@ -62,6 +62,7 @@ func (b *Bus) follow(ctx context.Context, w way) error {
 // lost the show, or holds another one. A bus that does not answer tells nothing.
 func (b *Bus) all(ctx context.Context) (bool, error) {
 	last, found, err := b.stream.end(ctx)
+	b.answers = err == nil
 	if err == nil && (!found || last < b.stream.last) {
 		return false, ErrAnew
 	}
@@ -153,17 +154,17 @@ func (f *following) say(wrong string) {
 
 // tell tells the show that nobody has been heard for too long.
 func (f *following) tell(err error) {
-	wrong := "no process leads the show; start one with clocktell serve, or see whether the bus has lost servers"
+	wrong := "no process leads the show; start one with clocktell serve, or see whether the bus has lost servers, or has no room left"
 	if !f.bus.stream.conn.IsConnected() {
 		wrong = fmt.Sprintf("the bus at %s does not answer; see whether it runs and can be reached", redacted(f.bus.o.URL))
 	} else if !errors.Is(err, errSilent) {
-		wrong = fmt.Sprintf("the bus at %s takes nothing: %v", redacted(f.bus.o.URL), err)
+		wrong = fmt.Sprintf("the bus at %s %s", redacted(f.bus.o.URL), whyNot(err, f.bus.answers))
 	}
 	wrong += "; what is shown is of " + f.bus.latest.Format(time.TimeOnly) + " UTC"
 	if time.Since(f.heard) < cutAfter*f.bus.o.Lease || wrong == f.told.Wrong {
 		return
 	}
-	f.bus.o.Log.Error("the show stands still", "why", wrong)
+	f.bus.o.Log.Error("the show stands still", "why", wrong, "err", err)
 	f.say(wrong)
 }
 

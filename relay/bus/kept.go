@@ -19,11 +19,24 @@ func (wr *writing) cutOff(err error) {
 		wr.breakOff(otherwise)
 		return
 	}
-	why := "takes nothing: " + err.Error()
-	if errors.Is(err, ErrNoBus) {
-		why = "does not answer" // why not is in the log
+	wr.say(whyAlone(wr.bus, whyNot(err, false)))
+}
+
+// whyAlone says that this process goes on by itself, and why.
+func whyAlone(b *Bus, why string) string {
+	return fmt.Sprintf("the bus at %s %s; this process goes on by itself, and tells the others when it is back", redacted(b.o.URL), why)
+}
+
+// whyNot says in words for people why the bus takes nothing; what it said itself is in the log. A
+// server whose disk is full, or was once, gives no answer to whoever writes, but to others.
+func whyNot(err error, answers bool) string {
+	switch {
+	case !errors.Is(err, ErrNoBus):
+		return "takes nothing: " + err.Error()
+	case answers:
+		return "answers, and keeps nothing: see whether its disk is full, and start it again when there is room"
 	}
-	wr.say(fmt.Sprintf("the bus at %s %s; this process goes on by itself, and tells the others when it is back", redacted(wr.bus.o.URL), why))
+	return "does not answer"
 }
 
 func (wr *writing) say(wrong string) {
@@ -85,19 +98,18 @@ func (wr *writing) retry(ctx context.Context) bool {
 	case errors.Is(err, errElse):
 		wr.breakOff(otherwise)
 	default:
-		wr.stillCut(ctx)
+		wr.stillCut(wr.wrong, b.lost(ctx, b.stream.last) != nil)
 	}
 	return false
 }
 
-// stillCut goes on alone, if the bus still has the show.
-func (wr *writing) stillCut(ctx context.Context) {
-	b := wr.bus
-	if b.lost(ctx, b.stream.last) != nil {
+// stillCut goes on alone and says why, unless the bus has lost the show.
+func (wr *writing) stillCut(why string, lost bool) {
+	if lost {
 		wr.breakOff(otherwise)
 		return
 	}
-	b.say(wr.way, relay.BusLeads, wr.wrong) // more is kept than was told
+	wr.say(why) // if only that more is kept than was told
 }
 
 // appendKept appends the first of what was kept. The error is errElse when what the bus has is

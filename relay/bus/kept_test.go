@@ -3,6 +3,7 @@ package bus
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -61,6 +62,7 @@ func TestTriesBesideTheShow(t *testing.T) {
 		until(t, "it goes on", func() bool { return n.has(id) })
 		longest = max(longest, time.Since(began))
 	}
+	until(t, "it says what to look at", func() bool { return strings.Contains(n.show.Load().Bus.Wrong, "disk is full") })
 	if longest > n.o.AckWait/2 {
 		t.Errorf("it stood still for %v", longest)
 	}

@@ -19,8 +19,9 @@ type trial struct {
 // result is what became of a trial.
 type result struct {
 	trial
-	seq uint64 // its number
-	err error
+	seq  uint64 // its number
+	err  error
+	lost bool // the bus has lost the show
 }
 
 // trials are between the show and what tries beside it.
@@ -61,7 +62,7 @@ func (b *Bus) try(ctx context.Context, t trials, of trial) {
 	}
 	seq, err := b.stream.put(ctx, of.message, of.behind)
 	select {
-	case t.done <- result{of, seq, err}:
+	case t.done <- result{of, seq, err, err != nil && b.lost(ctx, of.behind) != nil}:
 	case <-ctx.Done():
 	}
 }
@@ -84,12 +85,12 @@ func (wr *writing) next() trial {
 
 // tried takes what became of a trial. The others that are kept may have got there meanwhile, and the
 // one that was tried with them.
-func (wr *writing) tried(ctx context.Context, r result) {
+func (wr *writing) tried(r result) {
 	if !wr.cut || wr.broken {
 		return
 	}
 	if r.err != nil && !errors.Is(r.err, errElse) {
-		wr.stillCut(ctx)
+		wr.stillCut(whyAlone(wr.bus, whyNot(r.err, true)), r.lost)
 		return
 	}
 	if r.err == nil && wr.bus.stream.last == r.behind {

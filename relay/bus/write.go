@@ -55,7 +55,7 @@ func (b *Bus) write(ctx context.Context, in <-chan relay.Event, changed <-chan s
 			wr.trials.of <- wr.next()
 			continue
 		case r := <-wr.trials.done:
-			wr.tried(ctx, r)
+			wr.tried(r)
 			continue
 		case <-wr.trials.more:
 			if wr.retry(ctx) {
