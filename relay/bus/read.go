@@ -163,6 +163,7 @@ func (b *Bus) past(ctx context.Context, last uint64, take func(relay.Event)) err
 		err := b.pastTo(ctx, last, take)
 		if errors.Is(err, errSilent) {
 			err = b.lost(ctx, last)
+			pause(ctx, min(b.o.Lease/16, reconnectGap)) // it may be silent at once
 		}
 		if err != nil {
 			return err
