@@ -11,14 +11,7 @@ import (
 
 // follow passes on what the stream holds, until this process leads.
 func (b *Bus) follow(ctx context.Context, w way) error {
-	f := following{bus: b, way: w, heard: time.Now(), began: time.Now()}
-	if b.timed { // until better is known: what is read first may have waited for us
-		f.clock, b.timed = clockOf{leader: b.leader, behind: []time.Duration{0}}, false
-	}
-	b.state.set(func(n *Now) { n.Role = b.rests() })
-	if b.told { // who has just come tells nothing before it has caught up
-		f.say("")
-	}
+	f := b.newFollowing(w)
 	for {
 		if !b.left {
 			if err := f.listen(ctx); !errors.Is(err, errSilent) {
@@ -99,6 +92,18 @@ type following struct {
 	heard time.Time // when the last message came; wall
 	told  relay.Bus // that the show was told
 	clock clockOf
+}
+
+func (b *Bus) newFollowing(w way) *following {
+	f := &following{bus: b, way: w, heard: time.Now(), began: time.Now()}
+	if b.timed { // until better is known: what is read first may have waited for us
+		f.clock, b.timed = clockOf{leader: b.leader, behind: []time.Duration{0}}, false
+	}
+	b.state.set(func(n *Now) { n.Role = b.rests() })
+	if b.told { // who has just come tells nothing before it has caught up
+		f.say("")
+	}
+	return f
 }
 
 // listen passes on messages as long as they come.
