@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -148,9 +147,9 @@ func edgeOf(ctx context.Context, o edgeOptions, s *sharing, tb *relay.Timebase, 
 	}
 	past := sharedPast{}
 	past.begin, _ = s.bus.Beginning()
-	var plan relay.Plan
-	if err := json.Unmarshal([]byte(past.begin.Plan), &plan); err != nil {
-		return nil, fmt.Errorf("the plan of the show on the bus: %w", err)
+	plan, err := sharedPlan(past.begin)
+	if err != nil {
+		return nil, err
 	}
 	take := func(e relay.Event) { past.events = append(past.events, e) }
 	if err := s.bus.Past(ctx, take); err != nil {

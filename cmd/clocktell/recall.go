@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
-	"fmt"
 	"log/slog"
 	"sync"
 	"time"
@@ -60,9 +58,9 @@ func recallBus(s *sharing, now func() time.Time) recall {
 		if !found {
 			return nil, recap.ErrNoGames
 		}
-		var plan relay.Plan
-		if err := json.Unmarshal([]byte(begin.Plan), &plan); err != nil {
-			return nil, fmt.Errorf("the plan of the show on the bus: %w", err)
+		plan, err := sharedPlan(begin)
+		if err != nil {
+			return nil, err
 		}
 		watch, show := recap.NewWatch(), relay.NewShow(plan, begin.Began)
 		if err := again.bus.Past(ctx, func(e relay.Event) { show = show.Through(e, watch.See) }); err != nil {

@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"context"
 	"crypto/rand"
+	"encoding/json"
 	"errors"
+	"fmt"
 	"io/fs"
 	"time"
 
@@ -141,6 +143,14 @@ func (p sharedPast) fold(plan relay.Plan, now time.Time) restored {
 		r.records++
 	}
 	return r
+}
+
+// sharedPlan returns the plan of the show on the bus.
+func sharedPlan(begin bus.Beginning) (plan relay.Plan, err error) {
+	if err = json.Unmarshal([]byte(begin.Plan), &plan); err != nil {
+		err = fmt.Errorf("the plan of the show on the bus: %w", err)
+	}
+	return plan, err
 }
 
 // newEpoch names one beginning of a show.
