@@ -68,6 +68,7 @@ func TestLogAtAnotherRelay(t *testing.T) {
 			{"SHOW", fmt.Sprint(total - 1), total - 1},
 			{"OTHER", "20", total - logFirstMost},
 			{"SHOW", "-1", total - logFirstMost},
+			{"SHOW", "0", total - logFirstMost},
 			{"SHOW", "", total - logFirstMost},
 		} {
 			p := h.open("page=health&run=" + test.run + "&log=" + test.log)

@@ -26,7 +26,7 @@ type logHeld struct {
 // server of the same show. A page that says nothing of it has just come.
 func (s *Server) logHeldBy(query url.Values) logHeld {
 	seq, err := strconv.ParseUint(query.Get("log"), 10, 64)
-	if err != nil || query.Get("run") != s.Run {
+	if err != nil || seq == 0 || query.Get("run") != s.Run {
 		return logHeld{}
 	}
 	return logHeld{begun: true, seq: seq} // maybe of lines that this server has yet to hear of

@@ -31,9 +31,8 @@ export class Live {
   #unanswered = 0;
   #first = 0;
   #closed = false;
-  #run = ''; // of the show that was last here
-  #line = 0; // of its log that came last
-  #seen = 0; // when the newest of its boards came
+  /** The show that was last here, the line of its log that came last, and when the newest of its boards came. */
+  #has = { run: '', log: 0, seen: 0 };
 
   /**
    * @param {{page: string, board?: number | 'air', boards?: number[]}} want what to ask the relay for; board 0 and no boards: all;
@@ -67,9 +66,7 @@ export class Live {
   #open() {
     const url = new URL(this.#url);
     // It may come to another relay of the show, which is not to show what is older.
-    if (this.#run) url.searchParams.set('run', this.#run);
-    if (this.#line > 0) url.searchParams.set('log', String(this.#line));
-    if (this.#seen > 0) url.searchParams.set('seen', String(this.#seen));
+    if (this.#has.run) for (const [name, is] of Object.entries(this.#has)) url.searchParams.set(name, String(is));
     const socket = new WebSocket(url.href);
     this.#socket = socket;
     socket.onmessage = (m) => this.#receive(JSON.parse(m.data));
@@ -113,7 +110,7 @@ export class Live {
       case TYPE.BOARD:
         return this.#board(frame);
       case TYPE.LOG:
-        this.#line = frame.items.at(-1)?.seq ?? this.#line;
+        this.#has.log = frame.items.at(-1)?.seq ?? this.#has.log;
         return this.#on.log?.(frame);
       default:
         this.#on[frame.type]?.(frame);
@@ -124,7 +121,7 @@ export class Live {
   #welcome(frame) {
     if (frame.version !== VERSION) return location.reload();
     this.#tries = 0;
-    if (frame.run !== this.#run) [this.#run, this.#line, this.#seen] = [frame.run, 0, 0];
+    if (frame.run !== this.#has.run) this.#has = { run: frame.run, log: 0, seen: 0 };
     this.#boards.clear();
     this.time.welcome(frame.now, frame.rate);
     this.#on.welcome?.(frame);
@@ -168,7 +165,7 @@ export class Live {
     const board = merge(this.#boards.get(frame.board), frame);
     if (!board) return this.send({ type: TYPE.AGAIN, board: frame.board });
     this.#boards.set(frame.board, board);
-    this.#seen = Math.max(this.#seen, frame.at);
+    this.#has.seen = Math.max(this.#has.seen, frame.at);
     this.#on.board?.(board);
     // A page that just came is not late, and what no packet brought has no delay.
     if (first || frame.at === 0) return;

@@ -206,11 +206,11 @@ test('a page that comes back says how far it is in the log and which board came 
   };
   sockets.at(-1).say(welcome);
   sockets.at(-1).say({ type: 'log', items: [{ seq: 7 }, { seq: 8 }] });
-  assert.equal(back(), '?page=health&run=r&log=8');
+  assert.equal(back(), '?page=health&run=r&log=8&seen=0');
   sockets.at(-1).say(welcome);
   sockets.at(-1).say(welcome);
   for (const [rev, at] of [[4, 1000], [5, 2000], [6, 0]]) sockets.at(-1).say({ ...whole(rev), at });
   assert.equal(back(), '?page=health&run=r&log=8&seen=2000');
   sockets.at(-1).say({ ...welcome, run: 'another' });
-  assert.equal(back(), '?page=health&run=another');
+  assert.equal(back(), '?page=health&run=another&log=0&seen=0');
 });
