@@ -7,7 +7,8 @@
 // process is the fold over the messages up to one of them. Nobody shows what is not in the
 // stream. Time passes by events too (relay.TimePassed), so that it passes in the same steps
 // everywhere: all processes have the same revisions, the same numbers in the show log, and a
-// page may go from one to another.
+// page may go from one to another. Each reads at its own pace: who comes, or has been cut off, tells
+// its show how the bus is when it has all that the bus held as it began to read, and pages wait for that.
 //
 //	sources → in ─┐                           ┌─ out → journal → relay
 //	              ├→ append, if it leads ─────┤
