@@ -6,8 +6,10 @@
  * @typedef {{board: number, white: string, black: string, result: string}} Head
  */
 
-/** Boards come one by one, many at once when the page opens: so long after the first, wall time, lists are drawn anew. */
+/** What comes in one packet reaches the page board by board: so long after the first, wall time, lists are drawn anew. */
 const BURST_MS = 30;
+/** When the page opens all boards come, and a list of hundreds takes long to draw: it is until then no oftener than this, wall time. */
+const GATHER_MS = 500;
 
 /** Heads are all boards of a show as a list has them: the show says how many there are, and each board what it is. */
 export class Heads {
@@ -33,7 +35,9 @@ export class Heads {
     const was = this.#come.get(board);
     if (was?.white === white.short && was.black === black.short && was.result === result) return;
     this.#come.set(board, { board, white: white.short, black: black.short, result });
-    this.#soon ||= window.setTimeout(() => this.#tell(), BURST_MS);
+    const all = this.#come.size >= this.#count;
+    if (!was && all) return this.#tell();
+    this.#soon ||= window.setTimeout(() => this.#tell(), all ? BURST_MS : GATHER_MS);
   }
 
   #tell() {
