@@ -97,11 +97,21 @@ func evaluate[T any](t *testing.T, ctx context.Context, script string) T {
 	return page(t, ctx, script, chromedp.Evaluate[T](script))
 }
 
-// waitFor asks the page until a script's value is true.
+// waitFor asks the page until a script's value is true. A page that has just come may be asked in
+// a context that the browser then replaces; it is asked again in the new one.
 func waitFor(t *testing.T, ctx context.Context, what, script string) {
 	t.Helper()
-	page(t, ctx, "waiting for "+what, chromedp.Poll[chromedp.Void](script,
-		chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(patience)))
+	ask := chromedp.Poll[chromedp.Void](script, chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(patience))
+	const replaced, most = "Cannot find context with specified id", 3
+	for try := 1; ; try++ {
+		_, err := chromedp.Run(ctx, ask)
+		switch {
+		case err == nil:
+			return
+		case try == most || !strings.Contains(err.Error(), replaced):
+			t.Fatalf("waiting for %s: %v", what, err)
+		}
+	}
 }
 
 // drawn reads the position from the pieces that the scene has drawn, square by
