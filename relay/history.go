@@ -97,7 +97,7 @@ func later(a, b time.Time) time.Time {
 // forget drops what no scene is shown any more. What stood at the horizon stays.
 func (h *History) forget(horizon time.Time) {
 	gone := h.index(horizon)
-	if gone < 1 || gone < len(h.kept)/8 && !h.kept[gone].at.Before(horizon.Add(-HoldMost/8)) {
+	if gone < 1 || gone < len(h.kept)/8 && !h.kept[0].at.Before(horizon.Add(-HoldMost/8)) {
 		return // not worth moving the others yet
 	}
 	h.kept = slices.Delete(h.kept, 0, gone)

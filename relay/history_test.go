@@ -100,6 +100,23 @@ func TestHistoryMost(t *testing.T) {
 	}
 }
 
+// TestHistoryForgetsWhatIsCoarse: what has been thinned out is few shows by the time that it is too
+// old for any scene, and is forgotten all the same.
+func TestHistoryForgetsWhatIsCoarse(t *testing.T) {
+	const most, every = 400, 250 * time.Millisecond
+	h := &History{most: most}
+	for n := range int(2 * HoldMost / every) {
+		h.keep(noon.Add(time.Duration(n)*every), showOf(n))
+		reach := h.now().Reach
+		if limit := HoldMost * 5 / 4; reach > limit {
+			t.Fatalf("after %v it reaches back %v, want little more than %v", time.Duration(n)*every, reach, HoldMost)
+		}
+	}
+	if now := h.now(); now.Thinned == 0 || now.Reach < HoldMost {
+		t.Errorf("%+v: nothing was thinned out, or too much forgotten", now)
+	}
+}
+
 // TestHistoryCountsStates: the limit is of what is really held in memory, after some of
 // it was thinned out and some forgotten.
 func TestHistoryCountsStates(t *testing.T) {
