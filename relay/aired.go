@@ -1,5 +1,17 @@
 package relay
 
+import "slices"
+
+// sameOnScenes reports whether no scene would be sent anything after s to have next.
+func (s *Show) sameOnScenes(next *Show) bool {
+	return s.sameTop(next) && slices.EqualFunc(s.Boards, next.Boards, func(x, y *Board) bool { return x.Rev == y.Rev })
+}
+
+// sameTop is sameOnScenes but for the boards.
+func (s *Show) sameTop(next *Show) bool {
+	return s.HeadRev == next.HeadRev && s.OnAir.Rev == next.OnAir.Rev && s.Desk.AirRev == next.Desk.AirRev
+}
+
 // airedTop returns what scenes are sent of a show besides its boards, to be kept for long: the
 // rest would hold on to whole games as each feed told them. Was is the show that was kept
 // last and keeps what was kept of it, nil for none. What is hidden by a challenge gets its

@@ -54,13 +54,3 @@ func (s latelyShown) boards() []*Board {
 func (m moment) same(other moment) bool {
 	return m.top == other.top && m.boards.same(other.boards)
 }
-
-// sameOnScenes reports whether no scene would be sent anything after s to have next.
-func (s *Show) sameOnScenes(next *Show) bool {
-	return s.sameTop(next) && slices.EqualFunc(s.Boards, next.Boards, func(x, y *Board) bool { return x.Rev == y.Rev })
-}
-
-// sameTop is sameOnScenes but for the boards.
-func (s *Show) sameTop(next *Show) bool {
-	return s.HeadRev == next.HeadRev && s.OnAir.Rev == next.OnAir.Rev && s.Desk.AirRev == next.Desk.AirRev
-}
