@@ -28,5 +28,5 @@ func BenchmarkHeldLook(b *testing.B) {
 			b.Fatalf("a page that has nothing new is sent %d frames", len(out))
 		}
 	}
-	b.ReportMetric(float64(server.Relay.History().Shows), "shows")
+	b.ReportMetric(float64(server.Relay.History().States), "states")
 }

@@ -23,7 +23,7 @@ func TestProtocolLimits(t *testing.T) {
 	}
 	says = append(says,
 		fmt.Sprintf("at most %.0f; or", relay.HoldMost.Seconds()), fmt.Sprintf("for %.0f seconds", relay.HoldCatchUp.Seconds()),
-		fmt.Sprintf("%d states of boards", relay.HistoryMost))
+		fmt.Sprintf("in %d MiB of memory at most", relay.HistoryMost>>20))
 	says = append(says,
 		fmt.Sprintf("%d of them in %.0f seconds", framesMost, framesWindow.Seconds()), fmt.Sprintf("more than %d KiB, or of more than %d fields", headerMost>>10, headersMost),
 		fmt.Sprintf("for %.0f days", cookieAge.Hours()/24))

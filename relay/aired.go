@@ -12,55 +12,42 @@ func (s *Show) sameTop(next *Show) bool {
 	return s.HeadRev == next.HeadRev && s.OnAir.Rev == next.OnAir.Rev && s.Desk.AirRev == next.Desk.AirRev
 }
 
+// keptTop is what scenes are sent of a show besides its boards, as it is kept for those that are
+// held back.
+type keptTop struct {
+	show   *Show // without boards
+	boards int   // how many there are
+}
+
 // airedTop returns what scenes are sent of a show besides its boards, to be kept for long: the
 // rest would hold on to whole games as each feed told them. Was is the show that was kept
 // last and keeps what was kept of it, nil for none. What is hidden by a challenge gets its
 // show when it is looked at.
-func (s *Show) airedTop(was, keeps *Show) *Show {
-	if was != nil && was.hidden == nil && s.hidden == nil && was.sameTop(s) {
+func (s *Show) airedTop(was *Show, keeps *keptTop) *keptTop {
+	same := was != nil && len(was.Boards) == len(s.Boards) && was.sameTop(s)
+	if same && was.hidden == nil && s.hidden == nil {
 		return keeps
 	}
 	next := *s
 	next.Boards, next.Feeds, next.Log, next.Entries, next.Said, next.Table, next.Totals = nil, nil, Notes{}, nil, Prompts{}, Table{}, Totals{}
 	next.asides, next.ClockErrors, next.dues = nil, nil, nil
-	if h := s.hidden; h != nil {
-		kept := *h
-		kept.show = nil
-		if keeps != nil && keeps.hidden != nil && keeps.hidden.challenge == h.challenge {
-			kept.board = keeps.hidden.board
-		} else {
-			kept.board = h.board.aired(&Board{}, &Board{})
-		}
-		next.hidden = &kept
+	next.hidden = s.hidden.aired(keeps)
+	if same && next.hidden != nil && keeps.show.hidden != nil && *next.hidden == *keeps.show.hidden {
+		return keeps
 	}
-	return &next
+	return &keptTop{show: &next, boards: len(s.Boards)}
 }
 
-// airedBoards returns what scenes are sent of the boards.
-func (s *Show) airedBoards(was *Show, keeps boardList) boardList {
-	boards := make([]*keptBoard, len(s.Boards))
-	for i, b := range s.Boards {
-		switch {
-		case was == nil || i >= len(was.Boards):
-			boards[i] = &keptBoard{whole: b.aired(&Board{}, &Board{})}
-		case was.Boards[i].Rev == b.Rev:
-			boards[i] = keeps.at(i)
-		default:
-			boards[i] = b.keep(was.Boards[i], keeps.at(i))
-		}
+func (h *hidden) aired(keeps *keptTop) *hidden {
+	if h == nil {
+		return nil
 	}
-	return keeps.with(boards)
-}
-
-func (b *Board) aired(was, keeps *Board) *Board {
-	next := *b
-	next.Offers, next.Hand, next.Question, next.accepted, next.taken = nil, Hand{}, nil, nil, nil
-	next.lost, next.filter0, next.Errors, next.startOpinion, next.startSecond = nil, nil, Errors{}, nil, nil
-	next.filled, next.staked = nil, nil
-	if b.samePlies(was) {
-		next.Plies = keeps.Plies
+	next := *h
+	next.show = nil
+	if keeps != nil && keeps.show.hidden != nil && keeps.show.hidden.challenge == h.challenge {
+		next.board = keeps.show.hidden.board
 	} else {
-		next.Plies = airedPlies(b.Plies, keeps.Plies)
+		next.board = h.board.keep(&Board{}, keptBoard{}).board(keptBoard{}, nil)
 	}
 	return &next
 }
@@ -71,36 +58,27 @@ func (b *Board) samePlies(was *Board) bool {
 	return n == len(was.Plies) && n > 0 && &b.Plies[0] == &was.Plies[0]
 }
 
-// airedPlies returns plies as scenes are sent them. What they begin with like those that
-// are kept shares their room; nothing that is kept is changed, because only the newest
-// is ever followed.
-func airedPlies(plies, keeps []Ply) []Ply {
+// airedPlies returns plies as scenes are sent them. Those that are like the ones kept are the
+// same, and the plies that they begin with share their room: nothing of it is changed, because
+// only the newest is ever followed.
+func airedPlies(plies []Ply, keeps []*Ply) []*Ply {
 	same, most := 0, min(len(plies), len(keeps))
-	for same < most && plies[same].aired() == keeps[same] {
+	for same < most && plies[same].aired() == *keeps[same] {
 		same++
 	}
-	if same < len(keeps) || len(plies) > cap(keeps) {
-		keeps = append(make([]Ply, 0, roomFor(plies, keeps)), keeps[:same]...)
+	next := keeps[:same]
+	if same < len(keeps) {
+		next = slices.Clip(next)
 	}
 	for i := same; i < len(plies); i++ {
-		keeps = append(keeps, plies[i].aired())
+		ply := plies[i].aired()
+		if i < len(keeps) && ply == *keeps[i] {
+			next = append(next, keeps[i])
+		} else {
+			next = append(next, &ply)
+		}
 	}
-	return keeps
-}
-
-// usualPlies is how many plies there is room for as soon as a game goes on: most are no longer.
-// Boards of before hold on to the room of before, so there are to be few.
-const usualPlies = 96
-
-func roomFor(plies, keeps []Ply) int {
-	switch n := len(plies); {
-	case len(keeps) == 0:
-		return n
-	case n <= usualPlies:
-		return usualPlies
-	default:
-		return n + usualPlies/2
-	}
+	return next
 }
 
 func (p Ply) aired() Ply {

@@ -81,7 +81,6 @@ type Board struct {
 	startSecond  *opinion.Opinion // and the one that it is compared with
 	habitOf      [2]habitKey      // whose Habits are, and at which time class
 	checked      time.Time        // the last moment Advance looked
-	ticked       bool             // Advance made this revision: nothing has happened
 	stake        stake            // of its match
 	staked       []string         // what of it has been said and holds no longer
 
@@ -238,6 +237,6 @@ func (b *Board) Apply(g *pgn.Game, r Receipt, defaults Defaults) *Board {
 // succeeded stamps the board that follows on b.
 func (b *Board) succeeded(next *Board, at time.Time, news bool) *Board {
 	next.settle(at, bothSides)
-	next.Rev, next.Since, next.News, next.ticked = b.Rev+1, at, news, false
+	next.Rev, next.Since, next.News = b.Rev+1, at, news
 	return next
 }

@@ -40,7 +40,9 @@
 //
 // relay.go has Relay.Run, the only place that changes state, and subscription.go
 // is what a viewer waits on. hold.go says by how much groups of scenes are held back;
-// history.go keeps what scenes were shown, less what aired.go leaves out, for those.
+// history.go keeps what scenes were shown for those: a line of states (line.go) for each board, taken apart by
+// keptboard.go so that what stays the same is kept once, and one for all else (aired.go). lately.go puts shows
+// together from them again.
 //
 // # What is entered by hand, and what the feed says
 //

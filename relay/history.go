@@ -1,62 +1,43 @@
 package relay
 
 import (
-	"slices"
 	"sync"
 	"time"
 )
 
-// HistoryMost is how many states of boards and shows are kept for scenes that are held
-// back. Past it, what is older than the newest quarter is thinned out: how finely it is
+// HistoryMost is how many bytes of memory the past may take that is kept for scenes which are
+// held back. Past it, what is older than the newest quarter is thinned out: how finely it is
 // known gets coarser, by as little as will do, but not how far back it reaches.
-const HistoryMost = 20_000
+const HistoryMost = 64 << 20
 
-// finestGrain is how near to each other shows are that are left out first.
-const finestGrain = 10 * time.Millisecond
+const (
+	finestGrain = 10 * time.Millisecond // how near to each other states are that are left out first
+	topsFiner   = 16                    // times as finely is known what people did for all to see
+)
 
 // History is what scenes were shown, as far back as any is held. Its lock is for the
 // one that publishes and many that look.
 type History struct {
 	most int // HistoryMost but in tests
 
-	mu      sync.RWMutex // protects following
-	kept    []moment     // oldest first
-	newest  *Show        // as it was published
-	states  int          // of all
+	mu      sync.RWMutex      // protects following
+	tops    line[*keptTop]    // of the show but its boards
+	boards  []line[keptBoard] // each board's own, the first being that of board 1
+	newest  *Show             // as it was published
+	last    time.Time         // when that was
+	bytes   int               // of all, about
+	grain   time.Duration     // that was needed when it was thinned out last
 	thinned uint64
 
-	shown lately
-}
-
-// moment is what scenes are sent of a show, and when it was published.
-type moment struct {
-	at     time.Time // show time
-	top    *Show     // without boards; that of the moment before where only boards are others
-	boards boardList
-	states int // that the moment before did not have
-}
-
-// statesAfter counts the boards that are others than in the moment before, and the show itself.
-func (m moment) statesAfter(before moment) int { return 1 + m.boards.others(before.boards) }
-
-// show puts the show of a moment together, with boards that have been made for one near it.
-func (m moment) show(near boardList, made []*Board) *Show {
-	next := *m.top
-	next.Boards = m.boards.boards(near, made)
-	if h := next.hidden; h != nil {
-		hides := *h
-		hides.show = next.without(&hides)
-		next.hidden = &hides
-	}
-	return &next
+	lately lately
 }
 
 // HistoryNow is what the metrics read of a History.
 type HistoryNow struct {
-	Shows   int
-	States  int           // of boards and shows
+	States  int           // of boards and of the show itself
+	Bytes   int           // of memory that they take, about
 	Reach   time.Duration // of show time, from the oldest to the newest
-	Thinned uint64        // shows left out because there were too many
+	Thinned uint64        // states left out because there were too many
 }
 
 // NewHistory returns a history of nothing.
@@ -68,22 +49,35 @@ func NewHistory() *History { return &History{most: HistoryMost} }
 func (h *History) keep(at time.Time, show *Show) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	var before moment
-	if n := len(h.kept); n > 0 {
+	if h.newest != nil {
 		if h.newest.sameOnScenes(show) {
 			return
 		}
-		before = h.kept[n-1]
-		at = later(at, before.at)
+		at = later(at, h.last)
 	}
-	m := moment{at: at, top: show.airedTop(h.newest, before.top), boards: show.airedBoards(h.newest, before.boards)}
-	m.states = m.statesAfter(before)
-	h.newest = show
-	h.kept = append(h.kept, m)
-	h.states += m.states
+	if top, before := show.airedTop(h.newest, h.tops.newest()), h.tops.newest(); top != before {
+		h.bytes += h.tops.add(at, top)
+	}
+	for i, b := range show.Boards {
+		h.keepBoard(at, i, b)
+	}
+	h.newest, h.last = show, at
+	h.lately.came(at)
 	h.forget(at.Add(-HoldMost))
-	if h.states > h.most {
+	if h.bytes > h.most {
 		h.thin()
+	}
+}
+
+func (h *History) keepBoard(at time.Time, i int, b *Board) {
+	if i == len(h.boards) {
+		h.boards = append(h.boards, nil)
+	}
+	switch line := &h.boards[i]; {
+	case h.newest == nil || i >= len(h.newest.Boards):
+		h.bytes += line.add(at, b.keep(&Board{}, keptBoard{}))
+	case h.newest.Boards[i].Rev != b.Rev:
+		h.bytes += line.add(at, b.keep(h.newest.Boards[i], line.newest()))
 	}
 }
 
@@ -94,63 +88,62 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-// forget drops what no scene is shown any more. What stood at the horizon stays.
+// forget drops what no scene is shown any more. What stood at the horizon counts from there.
 func (h *History) forget(horizon time.Time) {
-	gone := h.index(horizon)
-	if gone < 1 || gone < len(h.kept)/8 && !h.kept[0].at.Before(horizon.Add(-HoldMost/8)) {
+	if !h.tops[0].from.Before(horizon.Add(-HoldMost / 8)) {
 		return // not worth moving the others yet
 	}
-	h.kept = slices.Delete(h.kept, 0, gone)
-	h.kept[0].states = h.kept[0].statesAfter(moment{})
+	h.tops.forget(horizon)
+	for i := range h.boards {
+		h.boards[i].forget(horizon)
+	}
 	h.count()
 }
 
 func (h *History) count() {
-	h.states = 0
-	for _, m := range h.kept {
-		h.states += m.states
+	h.bytes = h.tops.bytes()
+	for _, line := range h.boards {
+		h.bytes += line.bytes()
 	}
 }
 
-// thin makes room for an eighth of what may be kept.
+// thin makes room for an eighth of what may be kept. A scene is shown what came of the states
+// left out, up to a grain late, and nothing early.
 func (h *History) thin() {
-	for grain := finestGrain; h.states > h.most*7/8 && grain < HoldMost; grain *= 2 {
-		h.coarsen(grain)
-	}
-}
-
-// coarsen leaves out of the older shows those that were replaced within a grain of the
-// one before: a scene is shown what came of them, up to a grain late, and nothing early.
-func (h *History) coarsen(grain time.Duration) {
-	old, to := len(h.kept), 1
-	for newer := 0; old > 1 && newer < h.most/4; old-- {
-		newer += h.kept[old-1].states
-	}
-	for i := 1; i < len(h.kept); i++ {
-		if i < old && h.kept[i+1].at.Sub(h.kept[to-1].at) <= grain {
-			h.thinned++
-			continue
+	whole := h.wholeFrom()
+	for grain := max(finestGrain, h.grain/2); h.bytes > h.most*7/8 && grain < HoldMost; grain *= 2 {
+		left := h.tops.coarsen(grain/topsFiner, whole)
+		for i := range h.boards {
+			left += h.boards[i].coarsen(grain, whole)
 		}
-		h.kept[to] = h.kept[i]
-		h.kept[to].states = h.kept[to].statesAfter(h.kept[to-1])
-		to++
+		h.thinned += uint64(left)
+		h.grain = grain
+		h.count()
 	}
-	clear(h.kept[to:])
-	h.kept = h.kept[:to]
-	h.count()
+	h.lately.forget()
 }
 
-// index returns the newest moment that is not behind t, -1 for none; the caller holds
-// the lock.
-func (h *History) index(t time.Time) int {
-	i, same := slices.BinarySearchFunc(h.kept, t, func(m moment, t time.Time) int { return m.at.Compare(t) })
-	for same && i+1 < len(h.kept) && h.kept[i+1].at.Equal(t) {
-		i++
+// wholeFrom returns since when there is as much as the newest quarter of what may be kept.
+func (h *History) wholeFrom() time.Time {
+	seconds := make([]int, h.reach()/time.Second+1) // bytes of each, the newest first
+	h.tops.spread(seconds, h.last)
+	for _, line := range h.boards {
+		line.spread(seconds, h.last)
 	}
-	if same {
-		return i
+	newer := 0
+	for ago, bytes := range seconds {
+		if newer += bytes; newer > h.most/4 {
+			return h.last.Add(-time.Duration(ago) * time.Second)
+		}
 	}
-	return i - 1
+	return h.tops[0].from
+}
+
+func (h *History) reach() time.Duration {
+	if len(h.tops) == 0 {
+		return 0
+	}
+	return h.last.Sub(h.tops[0].from)
 }
 
 // at returns the show that was on the scenes at t, nil where that is not known, and
@@ -158,22 +151,32 @@ func (h *History) index(t time.Time) int {
 func (h *History) at(t time.Time) (show *Show, next time.Time) {
 	h.mu.RLock()
 	defer h.mu.RUnlock()
-	i := h.index(t)
-	if i >= 0 {
-		show = h.shown.of(h.kept[i])
+	return h.lately.at(t, h.picture)
+}
+
+// picture finds what was on the scenes at t; the caller holds the lock.
+func (h *History) picture(t time.Time) picture {
+	var p picture
+	top, from, next := h.tops.at(t)
+	if p.top = top; top == nil {
+		p.next = next
+		return p
 	}
-	if i+1 < len(h.kept) {
-		next = h.kept[i+1].at
+	p.boards = make([]keptBoard, top.boards)
+	p.came(from, next)
+	for i := range p.boards {
+		p.boards[i], from, next = h.boards[i].at(t)
+		p.came(from, next)
 	}
-	return show, next
+	return p
 }
 
 func (h *History) now() HistoryNow {
 	h.mu.RLock()
 	defer h.mu.RUnlock()
-	now := HistoryNow{Shows: len(h.kept), States: h.states, Thinned: h.thinned}
-	if n := len(h.kept); n > 0 {
-		now.Reach = h.kept[n-1].at.Sub(h.kept[0].at)
+	now := HistoryNow{States: len(h.tops), Bytes: h.bytes, Reach: h.reach(), Thinned: h.thinned}
+	for _, line := range h.boards {
+		now.States += len(line)
 	}
 	return now
 }

@@ -49,9 +49,10 @@ func measureHistory(b *testing.B, boards int) {
 	runtime.KeepAlive(r)
 	past, r = nil, nil
 	without := heap()
-	b.ReportMetric(float64(kept.Shows), "shows")
+	b.ReportMetric(float64(kept.States), "states")
 	b.ReportMetric(float64(kept.Thinned), "thinned")
-	b.ReportMetric(float64(with-without)/float64(kept.Shows), "bytes/show")
+	b.ReportMetric(float64(with-without)/float64(kept.States), "bytes/state")
+	b.ReportMetric(float64(kept.Bytes)/float64(with-without), "counted")
 	b.ReportMetric(float64(with-without)/1e6, "MB")
 	b.ReportMetric(float64(without)/1e6, "MB-without")
 	runtime.KeepAlive(show)

@@ -3,6 +3,7 @@ package relay
 import (
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -11,8 +12,19 @@ import (
 
 var noon = time.Date(2026, 10, 17, 12, 0, 0, 0, time.UTC)
 
-// showOf is a show that looks like no other number's.
-func showOf(n int) *Show { return &Show{HeadRev: uint64(n), Desk: desk.New()} }
+// showOf is a show whose one board looks like no other number's.
+func showOf(n int) *Show {
+	return &Show{Desk: desk.New(), Boards: []*Board{{Rev: uint64(n)}}}
+}
+
+// numberOf is the number of such a show.
+func numberOf(s *Show) int { return int(s.Boards[0].Rev) }
+
+// memoryOf is what so many such numbers take.
+func memoryOf(shows int) int {
+	first := filled(HistoryMost, 1, 0).now().Bytes
+	return first + (shows-1)*(stoodBytes+nowBytes)
+}
 
 func filled(most, shows int, every time.Duration) *History {
 	h := &History{most: most}
@@ -31,7 +43,7 @@ func TestHistoryAnswers(t *testing.T) {
 		{-time.Nanosecond, -1, 0}, {0, 0, 1}, {999 * time.Millisecond, 0, 1}, {time.Second, 1, 2}, {9 * time.Second, 9, -1}, {time.Hour, 9, -1},
 	} {
 		show, next := h.at(noon.Add(test.at))
-		if (show == nil) != (test.show < 0) || show != nil && show.HeadRev != uint64(test.show) {
+		if (show == nil) != (test.show < 0) || show != nil && numberOf(show) != test.show {
 			t.Errorf("at %v the show is %+v, want number %d", test.at, show, test.show)
 		}
 		if want := noon.Add(time.Duration(test.next) * time.Second); test.next >= 0 && !next.Equal(want) || test.next < 0 && !next.IsZero() {
@@ -45,8 +57,8 @@ func TestHistoryAnswers(t *testing.T) {
 func TestHistoryOfOneInstant(t *testing.T) {
 	h := filled(HistoryMost, 3, 0)
 	h.keep(noon.Add(-time.Hour), showOf(3))
-	if show, next := h.at(noon); show.HeadRev != 3 || !next.IsZero() {
-		t.Errorf("show %d, next %v, want the last, 3", show.HeadRev, next)
+	if show, next := h.at(noon); numberOf(show) != 3 || !next.IsZero() {
+		t.Errorf("show %d, next %v, want the last, 3", numberOf(show), next)
 	}
 }
 
@@ -54,10 +66,10 @@ func TestHistoryOfOneInstant(t *testing.T) {
 func TestHistoryReach(t *testing.T) {
 	h := filled(HistoryMost, 9000, time.Second)
 	now := noon.Add(8999 * time.Second)
-	if show, _ := h.at(now.Add(-HoldMost)); show == nil || show.HeadRev != 8999-1800 {
+	if show, _ := h.at(now.Add(-HoldMost)); show == nil || numberOf(show) != 8999-1800 {
 		t.Errorf("at the longest hold there is %+v, want number %d", show, 8999-1800)
 	}
-	if n := h.now(); n.Shows > 1800*5/4 || n.States != n.Shows || n.Thinned != 0 || n.Reach < HoldMost {
+	if n := h.now(); n.States > 1+1800*5/4 || n.Thinned != 0 || n.Reach < HoldMost {
 		t.Errorf("%+v is kept, want little more than half an hour of it", n)
 	}
 }
@@ -66,10 +78,10 @@ func TestHistoryReach(t *testing.T) {
 // as will do. It reaches back as far, and answers nothing before it was published.
 func TestHistoryMost(t *testing.T) {
 	const most, shows, every = 800, 12_000, 100 * time.Millisecond // 20 minutes
-	h := filled(most, shows, every)
+	h := filled(memoryOf(most), shows, every)
 	now := h.now()
-	if now.States > most || now.Thinned == 0 {
-		t.Errorf("%+v is kept, want at most %d, and to be told of what was left out", now, most)
+	if now.Bytes > memoryOf(most) || now.Thinned == 0 || now.Thinned != uint64(shows+1-now.States) {
+		t.Errorf("%+v is kept, want at most %d bytes, and to be told of what was left out", now, memoryOf(most))
 	}
 	if want := (shows - 1) * every; now.Reach != want {
 		t.Errorf("it reaches back %v, want %v", now.Reach, want)
@@ -77,15 +89,15 @@ func TestHistoryMost(t *testing.T) {
 	latest := 0 // how many shows behind its instant an answer is
 	for n := range shows {
 		show, next := h.at(noon.Add(time.Duration(n) * every))
-		if show == nil || show.HeadRev > uint64(n) {
+		if show == nil || numberOf(show) > n {
 			t.Fatalf("at the instant of show %d there is %+v, which is newer", n, show)
 		}
 		if n < shows-1 && !next.After(noon.Add(time.Duration(n)*every)) {
 			t.Fatalf("at the instant of show %d the next came %v", n, next)
 		}
-		behind := n - int(show.HeadRev)
-		if latest = max(latest, behind); n > shows-most/4 && behind > 0 {
-			t.Errorf("at the instant of show %d of %d there is number %d; what is new is kept whole", n, shows, show.HeadRev)
+		behind := n - numberOf(show)
+		if latest = max(latest, behind); n > shows-most/5 && behind > 0 {
+			t.Errorf("at the instant of show %d of %d there is number %d; what is new is kept whole", n, shows, numberOf(show))
 		}
 	}
 	// 20 minutes in at most 700 places need a grain of 1.7 s at least, and 10 ms doubled
@@ -93,10 +105,35 @@ func TestHistoryMost(t *testing.T) {
 	if late := time.Duration(latest) * every; late > 2560*time.Millisecond || late < time.Second {
 		t.Errorf("an answer is up to %v late, want up to 2.56s", late)
 	}
-	for _, m := range h.kept[len(h.kept):cap(h.kept)] {
-		if m.top != nil {
-			t.Fatal("a show that was left out is still held in memory")
+	for _, s := range h.boards[0][len(h.boards[0]):cap(h.boards[0])] {
+		if s.state.now != nil {
+			t.Fatal("a board that was left out is still held in memory")
 		}
+	}
+}
+
+// TestHistoryThinsEachBoardByItself: a board on which little happens is known as finely as ever,
+// whatever happens on the others, and what people did for all to see sixteen times as finely.
+func TestHistoryThinsEachBoardByItself(t *testing.T) {
+	h := &History{most: memoryOf(4000)}
+	show := &Show{Desk: desk.New(), Boards: []*Board{{}, {}}}
+	const seconds = 1500
+	for n := range seconds * 5 {
+		next := *show
+		next.Boards = slices.Clone(show.Boards)
+		next.Boards[0] = &Board{Rev: uint64(n + 1)}
+		if n%100 == 7 { // every twenty seconds
+			next.Boards[1] = &Board{Rev: uint64(n/100 + 1)}
+		}
+		if n%100 == 3 || n%100 == 6 {
+			next.HeadRev++
+		}
+		show = &next
+		h.keep(noon.Add(time.Duration(n)*time.Second/5), show)
+	}
+	tops, slow := len(h.tops), len(h.boards[1])
+	if tops != 1+seconds/10 || slow != 1+seconds/20 || h.now().Thinned != uint64(seconds*5-len(h.boards[0])) || h.now().Thinned == 0 {
+		t.Errorf("%d states of the show and %d of the slow board are kept, %d of the busy one: %+v", tops, slow, len(h.boards[0]), h.now())
 	}
 }
 
@@ -104,7 +141,7 @@ func TestHistoryMost(t *testing.T) {
 // old for any scene, and is forgotten all the same.
 func TestHistoryForgetsWhatIsCoarse(t *testing.T) {
 	const most, every = 400, 250 * time.Millisecond
-	h := &History{most: most}
+	h := &History{most: memoryOf(most)}
 	for n := range int(2 * HoldMost / every) {
 		h.keep(noon.Add(time.Duration(n)*every), showOf(n))
 		reach := h.now().Reach
@@ -117,21 +154,22 @@ func TestHistoryForgetsWhatIsCoarse(t *testing.T) {
 	}
 }
 
-// TestHistoryCountsStates: the limit is of what is really held in memory, after some of
+// TestHistoryCountsBytes: the limit is of what is really held in memory, after some of
 // it was thinned out and some forgotten.
-func TestHistoryCountsStates(t *testing.T) {
-	h := &History{most: 600}
+func TestHistoryCountsBytes(t *testing.T) {
+	h := &History{most: 400_000}
 	show := &Show{Desk: desk.New(), Boards: []*Board{{Rev: 1}, {Rev: 1}, {Rev: 1}}}
 	for n := range 2500 {
 		next := *show
 		next.Boards = slices.Clone(show.Boards)
 		for i := range 1 + n%2 {
-			next.Boards[(n+i)%3] = &Board{Rev: uint64(n) + 2}
+			was := show.Boards[(n+i)%3]
+			next.Boards[(n+i)%3] = nextOf(was, n)
 		}
 		show = &next
 		h.keep(noon.Add(time.Duration(n)*time.Second), show)
 		if n%100 == 0 {
-			checkStates(t, h)
+			checkBytes(t, h)
 		}
 	}
 	if now := h.now(); now.Thinned == 0 || now.Reach > HoldMost*3/2 {
@@ -139,16 +177,54 @@ func TestHistoryCountsStates(t *testing.T) {
 	}
 }
 
-func checkStates(t *testing.T, h *History) {
+// nextOf is a board after another: now and then there is a move, a move is taken back, or another
+// game begins.
+func nextOf(was *Board, n int) *Board {
+	next := &Board{Rev: was.Rev + 1, Game: n / 900, FEN: was.FEN, Plies: was.Plies, Alerts: make([]Alert, n/20%4)}
+	next.Calls[n%2].Reasons = []string{strings.Repeat("slow ", n/10%3)}
+	switch {
+	case n%70 == 0:
+		next.Plies = next.Plies[:len(next.Plies)/2]
+	case n%3 == 0:
+		next.Plies = append(slices.Clone(next.Plies), Ply{Legal: n})
+		next.FEN = strings.Repeat("8/", n%9)
+	}
+	return next
+}
+
+// checkBytes adds up everything that is held, each thing once.
+func checkBytes(t *testing.T, h *History) {
 	t.Helper()
-	boards := make(map[*keptBoard]bool)
-	for _, m := range h.kept {
-		for i := range m.boards.n {
-			boards[m.boards.at(i)] = true
+	want, seen := h.tops.bytes(), make(map[any]bool)
+	once := func(part any, bytes int) {
+		if !seen[part] {
+			seen[part] = true
+			want += bytes
 		}
 	}
-	if want := len(boards) + len(h.kept); h.now().States != want || want > h.most {
-		t.Fatalf("%d states are counted, %d kept, at most %d may be", h.now().States, want, h.most)
+	for _, line := range h.boards {
+		for _, s := range line {
+			want += stoodBytes
+			once(s.state.game, boardBytes)
+			once(s.state.now, nowBytes)
+			for _, side := range s.state.now.sides {
+				once(side, side.bytes())
+			}
+			if alerts := s.state.now.alerts; len(alerts) > 0 {
+				once(&alerts[0], alertsBytes(alerts))
+			}
+			moves := s.state.moves
+			once(moves, movesBytes+len(moves.fen))
+			if cap(moves.plies) > 0 {
+				once(&moves.plies[:1][0], pointerBytes*cap(moves.plies))
+			}
+			for _, ply := range moves.plies {
+				once(ply, plyBytes)
+			}
+		}
+	}
+	if now := h.now(); now.Bytes != want || want > h.most {
+		t.Fatalf("%d bytes are counted, %d kept, at most %d may be", now.Bytes, want, h.most)
 	}
 }
 
@@ -195,7 +271,7 @@ func TestHistoryKeepsAllThatScenesShow(t *testing.T) {
 func TestPastHoldsNoListOfHealth(t *testing.T) {
 	show := showOf(1)
 	show.ClockErrors, show.Feeds, show.dues = []ClockErrorAt{{At: noon}}, []*Feed{{}}, []time.Time{noon}
-	if kept := show.airedTop(nil, nil); kept.ClockErrors != nil || kept.Feeds != nil || kept.dues != nil || show.ClockErrors == nil {
+	if kept := show.airedTop(nil, nil).show; kept.ClockErrors != nil || kept.Feeds != nil || kept.dues != nil || show.ClockErrors == nil {
 		t.Errorf("kept: %v, %v, %v", kept.ClockErrors, kept.Feeds, kept.dues)
 	}
 }
@@ -209,7 +285,7 @@ func TestPastOfASlowClock(t *testing.T) {
 	late.At = begin.Add(time.Hour)
 	r.publish(late)
 	for ago, rev := range map[time.Duration]uint64{-time.Nanosecond: 1, 0: 2} {
-		if show, _ := r.ShownAt(late.At.Add(ago)); show == nil || show.HeadRev != rev {
+		if show, _ := r.ShownAt(late.At.Add(ago)); show == nil || show.Boards[0].Rev != rev {
 			t.Errorf("at %v from when it happened: %+v, want revision %d", ago, show, rev)
 		}
 	}

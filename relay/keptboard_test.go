@@ -11,6 +11,7 @@ import (
 
 	"clocktell/relay"
 	"clocktell/relay/clock"
+	"clocktell/relay/desk"
 	"clocktell/relay/relaytest"
 )
 
@@ -59,7 +60,8 @@ func checkPast(t *testing.T, stage *relaytest.Stage) (ticks int) {
 				continue // what is no revision is not for scenes
 			}
 			revs[i] = b.Rev
-			if want, got := fieldsOf(*b), fieldsOf(*kept.Boards[i]); want != got {
+			want, got := fieldsOf(*b)+answersOf(b), fieldsOf(*kept.Boards[i])+answersOf(kept.Boards[i])
+			if want != got {
 				t.Fatalf("at %v board %d was\n%s\nand is kept as\n%s", show.At, i+1, want, got)
 			}
 			if !b.News && b.Since.Equal(show.At) && b.Keep == len(b.Plies) && b.Keep > 0 {
@@ -73,6 +75,15 @@ func checkPast(t *testing.T, stage *relaytest.Stage) (ticks int) {
 	return ticks
 }
 
+// answersOf writes down what a board answers those who send it.
+func answersOf(b *relay.Board) string {
+	out := fmt.Sprint(b.HalfMove(0), b.HasStart(), b.StartTag(), *b.Place(0), b.KnownAt(0), b.Novelty(), b.RunsFrom(), b.Unsure())
+	for _, side := range []clock.Side{clock.White, clock.Black} {
+		out += fmt.Sprint(b.Called(side), b.Outlook(side), b.OwnMoves(side), b.Last(side))
+	}
+	return out
+}
+
 // fieldsOf writes down what others can see of a board.
 func fieldsOf(b relay.Board) string {
 	plies := b.Plies
@@ -82,6 +93,67 @@ func fieldsOf(b relay.Board) string {
 		out += "\n" + visible(plies[i])
 	}
 	return out
+}
+
+// TestEveryPartOfABoardIsKept: a board that has another value in any one of its fields is kept with it,
+// behind one that has not and as the first.
+func TestEveryPartOfABoardIsKept(t *testing.T) {
+	typ := reflect.TypeFor[relay.Board]()
+	fields := 0
+	for i := range typ.NumField() {
+		field := typ.Field(i)
+		if !field.IsExported() || slices.Contains(notKept, field.Name) {
+			continue
+		}
+		fields++
+		before, after := relay.Board{Rev: 1}, relay.Board{Rev: 2}
+		setSome(reflect.ValueOf(&after).Elem().Field(i))
+		for _, boards := range [][]*relay.Board{{&before, &after}, {&after}, {&after, {Rev: 3}}} {
+			past := relay.NewHistory()
+			for n, b := range boards {
+				show := &relay.Show{Desk: desk.New(), Boards: []*relay.Board{b}, At: relaytest.Start.Add(time.Duration(n) * time.Second)}
+				kept, _ := relay.NewAfter(past, show, relay.NewTimebaseAt(show.At, 1)).ShownAt(show.At.Add(time.Hour))
+				if want, got := fieldsOf(*b), fieldsOf(*kept.Boards[0]); want != got {
+					t.Errorf("with another %s the board is\n%s\nand is kept as\n%s", field.Name, want, got)
+				}
+			}
+		}
+	}
+	if fields < 25 {
+		t.Errorf("found only %d fields", fields)
+	}
+}
+
+// setSome sets a value to one that is not zero, as far as others can.
+func setSome(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Struct:
+		if v.Type() == reflect.TypeFor[time.Time]() {
+			v.Set(reflect.ValueOf(relaytest.Start))
+			return
+		}
+		for i := range v.NumField() {
+			if v.Field(i).CanSet() {
+				setSome(v.Field(i))
+			}
+		}
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+	case reflect.Slice:
+		v.Set(reflect.MakeSlice(v.Type(), 2, 2))
+	case reflect.Array:
+		setSome(v.Index(1))
+	case reflect.String:
+		v.SetString("x")
+	case reflect.Bool:
+		v.SetBool(true)
+	case reflect.Float64:
+		v.SetFloat(0.5)
+	case reflect.Uint64, reflect.Uint8, reflect.Uint32:
+		v.SetUint(5)
+	default:
+		v.SetInt(1)
+	}
 }
 
 func visible(x any) (out string) {

@@ -33,7 +33,7 @@ func (b *Board) Advance(t time.Time) *Board {
 		next.checked = t
 		return &next
 	}
-	next.Rev, next.Since, next.News, next.Keep, next.ticked = b.Rev+1, t, false, len(b.Plies), true
+	next.Rev, next.Since, next.News, next.Keep = b.Rev+1, t, false, len(b.Plies)
 	return &next
 }
 

@@ -33,7 +33,7 @@ func TestQuiet(t *testing.T) {
 func TestQuietIsHeldBack(t *testing.T) {
 	show := NewShow(Plan{}, noon)
 	quiet := show.After(ByHand{At: noon.Add(time.Second), ID: "q", Act: ActQuiet, Text: "on"})
-	before, after := show.airedTop(nil, nil), quiet.airedTop(nil, nil)
+	before, after := show.airedTop(nil, nil).show, quiet.airedTop(nil, nil).show
 	if before.Quiet || !after.Quiet || show.Quiet {
 		t.Errorf("kept: quiet %v, then %v; the first show itself: %v; want false, true, false", before.Quiet, after.Quiet, show.Quiet)
 	}

@@ -39,6 +39,7 @@ func (m *Metrics) Collect(out chan<- prometheus.Metric) {
 	past := m.Relay.History()
 	out <- gauge(pastReach, past.Reach.Seconds())
 	out <- gauge(pastStates, float64(past.States))
+	out <- gauge(pastBytes, float64(past.Bytes))
 	out <- counter(pastThinned, past.Thinned)
 	m.collectBoards(out, show)
 	m.collectPrompts(out, show.Said.Shown)

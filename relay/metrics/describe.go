@@ -56,8 +56,9 @@ var (
 	dropped     = desc("pages_dropped_total", "Pages dropped because they took nothing for a while, though there was something for them.")
 	pagesFull   = desc("pages_refused_total", "Pages refused because too many were connected.")
 	pastReach   = desc("past_seconds", "How far back the past reaches that scenes are shown which are held back, in show time.")
-	pastStates  = desc("past_states", "States of boards kept of that past.")
-	pastThinned = desc("past_thinned_total", "Shows left out of that past because there was more than is kept: scenes with a long hold are sent some states late.")
+	pastStates  = desc("past_states", "States kept of that past: of each board, and of what is shown of all together.")
+	pastBytes   = desc("past_bytes", "Memory that these take, about.")
+	pastThinned = desc("past_thinned_total", "States left out of that past because there was more than is kept: scenes with a long hold are sent some states late.")
 )
 
 // Describe sends every description.

@@ -1,6 +1,7 @@
 package metrics
 
 import (
+	"fmt"
 	"context"
 	"io"
 	"net/http/httptest"
@@ -117,8 +118,8 @@ func TestFigures(t *testing.T) {
 			`clocktell_feed_last_answer_timestamp_seconds{feed="hall"} 9.466848e+08`,
 			`clocktell_feed_state{feed="hall",state="stale"} 1`, `clocktell_feed_state{feed="hall",state="waiting"} 0`,
 			`clocktell_feed_text_faults{feed="hall",reason="unplayable"} 1`, `clocktell_questions_open 0`, `clocktell_feed_older_states_total 0`,
-			// The show at its start; it and its board with the packet, and when the feed fell silent.
-			`clocktell_past_seconds 15.1`, `clocktell_past_states 5`,
+			// The show; its board with the packet, and when the feed fell silent.
+			`clocktell_past_seconds 15.1`, `clocktell_past_states 3`, fmt.Sprintf("clocktell_past_bytes %d", r.History().Bytes),
 			`clocktell_feed_poll_seconds_bucket{feed="hall",le="0.025"} 0`, `clocktell_feed_poll_seconds_bucket{feed="hall",le="0.05"} 1`,
 			`clocktell_feed_boards{feed="hall"} 1`, `clocktell_boards_playing 1`, `clocktell_boards_held 1`,
 			`clocktell_prompts_total{kind="feed",priority="now"} 1`,
