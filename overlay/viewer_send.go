@@ -99,7 +99,7 @@ func (v *viewer) update(show *relay.Show, out []message) []message {
 		if boards && v.lacksBoards(show) {
 			break // what follows may speak of them; the next look sends more
 		}
-		if rev := parts[p].rev(show); v.holds[p] != rev {
+		if rev := parts[p].rev(show); v.isNews(rev, v.holds[p]) {
 			out, v.holds[p] = append(out, frames.part(p, show)), rev
 		}
 	}
@@ -110,6 +110,12 @@ func (v *viewer) update(show *relay.Show, out []message) []message {
 		out = append(out, frames.newLines(&v.log, show)...)
 	}
 	return out
+}
+
+// isNews reports whether a page that holds a revision is to be sent another. A scene may look at a
+// past that has been thinned out since it looked last: it never goes back.
+func (v *viewer) isNews(rev, holds uint64) bool {
+	return rev > holds || rev != holds && !v.kind.held
 }
 
 // newBoards looks at those boards only that the page may want, for there may be many.
@@ -152,7 +158,7 @@ func (v *viewer) boardOnAir(show *relay.Show, frames *frames, out []message) []m
 
 func (v *viewer) newBoard(show *relay.Show, number int, frames *frames, out []message) []message {
 	board, held := show.Boards[number-1], v.boards[number]
-	if held == board.Rev {
+	if !v.isNews(board.Rev, held) {
 		return out
 	}
 	if v.boards == nil {

@@ -26,7 +26,7 @@ type History struct {
 	newest  *Show             // as it was published
 	last    time.Time         // when that was
 	bytes   int               // of all, about
-	grain   time.Duration     // that was needed when it was thinned out last
+	grain   time.Duration     // that was needed when it was thinned out last: where the next time begins
 	thinned uint64
 
 	lately lately
@@ -108,7 +108,8 @@ func (h *History) count() {
 }
 
 // thin makes room for an eighth of what may be kept. A scene is shown what came of the states
-// left out, up to a grain late, and nothing early.
+// left out, up to a grain late, and nothing early. One that has seen them already is to stay as
+// it is until then.
 func (h *History) thin() {
 	whole := h.wholeFrom()
 	for grain := max(finestGrain, h.grain/2); h.bytes > h.most*7/8 && grain < HoldMost; grain *= 2 {
@@ -120,7 +121,6 @@ func (h *History) thin() {
 		h.grain = grain
 		h.count()
 	}
-	h.lately.forget()
 }
 
 // wholeFrom returns since when there is as much as the newest quarter of what may be kept.

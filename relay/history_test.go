@@ -228,6 +228,34 @@ func checkBytes(t *testing.T, h *History) {
 	}
 }
 
+// TestHistoryKnowsHowManyBoards: a board that comes is there from then on, and one that goes until then.
+func TestHistoryKnowsHowManyBoards(t *testing.T) {
+	h, boards := NewHistory(), []int{1, 3, 2, 3}
+	for n, count := range boards {
+		show := &Show{Desk: desk.New()}
+		for range count {
+			show.Boards = append(show.Boards, &Board{Rev: uint64(n + 1)})
+		}
+		h.keep(noon.Add(time.Duration(n)*time.Second), show)
+	}
+	for n, count := range boards {
+		show, _ := h.at(noon.Add(time.Duration(n) * time.Second))
+		if len(show.Boards) != count || show.Boards[count-1].Rev != uint64(n+1) {
+			t.Errorf("at second %d there are %d boards, want %d", n, len(show.Boards), count)
+		}
+	}
+}
+
+// TestStartIsKept: so is what the reference knows of the position in which a game began.
+func TestStartIsKept(t *testing.T) {
+	b := &Board{Rev: 1, startKnown: &Known{Games: 7}}
+	h := NewHistory()
+	h.keep(noon, &Show{Desk: desk.New(), Boards: []*Board{b}})
+	if show, _ := h.at(noon); show.Boards[0].KnownAt(0) != b.startKnown {
+		t.Errorf("it is kept as %+v", show.Boards[0].KnownAt(0))
+	}
+}
+
 // notOnScenes are the parts of a show that scenes are not sent.
 var notOnScenes = []string{"FeedsRev", "HereRev", "SourcesRev", "OpinionsRev", "Said", "Table", "Holds"}
 

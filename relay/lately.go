@@ -19,7 +19,6 @@ type lately struct {
 type latelyShown struct {
 	picture picture
 	show    *Show
-	stale   bool // the past is no longer known as finely: it is only good to make others of
 }
 
 // picture is what stood on the scenes for a while.
@@ -46,7 +45,7 @@ func (l *lately) at(t time.Time, look func(time.Time) picture) (*Show, time.Time
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	for i := range l.shows {
-		if s := &l.shows[i]; !s.stale && s.picture.stood(t) {
+		if s := &l.shows[i]; s.picture.stood(t) {
 			return s.show, s.picture.next
 		}
 	}
@@ -107,14 +106,5 @@ func (l *lately) came(at time.Time) {
 		if s := &l.shows[i]; s.picture.next.IsZero() {
 			s.picture.next = at
 		}
-	}
-}
-
-// forget takes that what was shown when may be another now.
-func (l *lately) forget() {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	for i := range l.shows {
-		l.shows[i].stale = true
 	}
 }

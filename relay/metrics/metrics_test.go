@@ -1,8 +1,8 @@
 package metrics
 
 import (
-	"fmt"
 	"context"
+	"fmt"
 	"io"
 	"net/http/httptest"
 	"runtime"
