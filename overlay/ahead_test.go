@@ -13,7 +13,7 @@ import (
 // is sent nothing older than it has seen, answers to its pings all the same, and what there is
 // after a while.
 func TestPageIsAhead(t *testing.T) {
-	inHallOf(t, func(_ *hall, o *Options) { o.Run = "SHOW" }, func(t *testing.T, h *hall) {
+	inHall(t, 0, func(t *testing.T, h *hall) {
 		h.play("e4")
 		synctest.Wait()
 		show := h.server.Relay.Show()
@@ -38,7 +38,7 @@ func TestPageIsAhead(t *testing.T) {
 
 // TestPageIsAheadNoMore: as soon as the relay has heard as much, the page is sent it.
 func TestPageIsAheadNoMore(t *testing.T) {
-	inHallOf(t, func(_ *hall, o *Options) { o.Run = "SHOW" }, func(t *testing.T, h *hall) {
+	inHall(t, 0, func(t *testing.T, h *hall) {
 		h.play("e4")
 		synctest.Wait()
 		p := h.open(fmt.Sprintf("page=scene/board&run=SHOW&seen=%d", h.server.Relay.Show().At.Add(time.Second).UnixMilli()))

@@ -56,7 +56,7 @@ func TestCutOff(t *testing.T) {
 // TestLogAtAnotherRelay: a page that comes back, or comes from another relay of the same show,
 // is told every line that it lacks, and none that it has.
 func TestLogAtAnotherRelay(t *testing.T) {
-	inHallOf(t, func(_ *hall, o *Options) { o.Run = "SHOW" }, func(t *testing.T, h *hall) {
+	inHall(t, 0, func(t *testing.T, h *hall) {
 		h.talk(300)
 		total := h.server.Relay.Show().Log.Total
 		for _, test := range []struct {

@@ -87,7 +87,9 @@ type hall struct {
 	stop     func()
 }
 
-// newHall starts a hall. A change is made to its options, or to its listener, before.
+// newHall starts a hall. A change is made to its options, or to its listener, before. What
+// its pages are sent holds nothing made by chance, which might spell a move: tests look
+// for moves in it.
 func newHall(t *testing.T, maxPages int, changes ...func(*hall, *Options)) *hall {
 	tb := relay.NewTimebase(1)
 	h := &hall{t: t, listener: newPipeListener(), events: make(chan relay.Event), intake: relay.NewIntake(relaytest.FeedName), tb: tb}
@@ -98,7 +100,7 @@ func newHall(t *testing.T, maxPages int, changes ...func(*hall, *Options)) *hall
 		files[page+"/index.html"] = &fstest.MapFile{Data: []byte("<p>" + page)}
 	}
 	options := Options{
-		Relay: r, Time: tb, Static: files, MaxPages: maxPages, Enter: h.enter,
+		Relay: r, Time: tb, Static: files, MaxPages: maxPages, Enter: h.enter, Run: "SHOW",
 		Late: func(d time.Duration) { h.late = append(h.late, d) },
 	}
 	for _, change := range changes {

@@ -49,7 +49,7 @@ func TestSnapshotThenUpdates(t *testing.T) {
 		p := h.open("page=scene/board&board=1")
 		var welcome wire.Welcome
 		p.until(wire.TypeWelcome, &welcome)
-		if welcome.Version != wire.Version || welcome.Rate != 1 || welcome.Run == "" {
+		if welcome.Version != wire.Version || welcome.Rate != 1 || welcome.Run != "SHOW" {
 			t.Errorf("welcome = %+v", welcome)
 		}
 		whole := p.board()
@@ -62,6 +62,14 @@ func TestSnapshotThenUpdates(t *testing.T) {
 			t.Errorf("update: base %d (want %d), keep %d, plies %+v", update.Base, whole.Rev, update.Keep, update.Plies)
 		}
 	})
+}
+
+// TestEveryStartHasItsName: a server that is told none makes one up.
+func TestEveryStartHasItsName(t *testing.T) {
+	first, second := New(Options{}).Run, New(Options{}).Run
+	if first == "" || first == second {
+		t.Errorf("two starts are named %q and %q", first, second)
+	}
 }
 
 func TestPageAsksAgain(t *testing.T) {
