@@ -8,7 +8,6 @@ type part uint8
 const (
 	partShow part = iota
 	partFeeds
-	partSources
 	partAir // the last before the boards, which it may cover
 	partPrompts
 	partTable
@@ -26,7 +25,6 @@ var parts = [partsMost]struct {
 }{
 	partShow:     {func(s *relay.Show) uint64 { return s.HeadRev }, func(_ *frames, s *relay.Show) any { return showFrame(s) }},
 	partFeeds:    {feedsRev, func(f *frames, s *relay.Show) any { return feedsFrame(s, f.journal, f.note) }},
-	partSources:  {func(s *relay.Show) uint64 { return s.SourcesRev }, func(_ *frames, s *relay.Show) any { return sourcesFrame(s) }},
 	partAir:      {func(s *relay.Show) uint64 { return s.Desk.AirRev }, func(_ *frames, s *relay.Show) any { return airFrame(s) }},
 	partPrompts:  {func(s *relay.Show) uint64 { return s.Said.Rev }, func(_ *frames, s *relay.Show) any { return promptsFrame(s) }},
 	partTable:    {func(s *relay.Show) uint64 { return s.Table.Rev }, func(_ *frames, s *relay.Show) any { return tableFrame(s) }},
@@ -41,7 +39,7 @@ var partsOfKinds = func() map[string][]part {
 	all := make(map[string][]part)
 	for name, k := range pageKinds {
 		wanted := [partsMost]bool{
-			partShow: k.show, partFeeds: k.feeds, partSources: k.sources, partAir: k.air, partPrompts: k.prompts, partTable: k.table,
+			partShow: k.show, partFeeds: k.feeds, partAir: k.air, partPrompts: k.prompts, partTable: k.table,
 			partCaption: k.caption, partDesk: k.desk, partOpinions: k.opinions, partHolds: k.holds,
 		}
 		for p := range partsMost {

@@ -76,14 +76,15 @@ func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
 }
 
 // sourcesFollow reports that the producer's page, which holds the sources of one
-// revision, would not be told that they are others now.
+// revision, would not be told that they are others now, or would not hold them then.
 func (w *world) sourcesFollow() string {
-	held, now := w.sources, sourcesFrame(w.stage.Show)
-	w.sources = now
+	held, now := w.producer.holds, sourcesFrame(w.stage.Show)
 	switch {
 	case now.Rev < held.Rev:
 		return "the revision of the sources went back"
-	case now.Rev == held.Rev && !reflect.DeepEqual(now, held):
+	case now.Rev > held.Rev:
+		return w.producer.look(w.rows, w.stage.Show)
+	case !reflect.DeepEqual(now.Items, held.Items) || !reflect.DeepEqual(now.Errors, held.Errors):
 		return fmt.Sprintf("the producer's page is not told of new sources, revision %d:\n%+v\nit holds\n%+v", now.Rev, now.Items, held.Items)
 	}
 	return ""

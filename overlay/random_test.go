@@ -25,7 +25,8 @@ type world struct {
 	games    [2]randomGame
 	held     map[int]wire.Board // what a page that missed nothing holds
 	merged   int                // updates put onto a held board
-	sources  wire.Sources       // as the producer's page holds them
+	rows     *sourceRows
+	producer sourcesPage
 	head     wire.Show          // as every page holds it
 	anew     int                // how often it was told anew
 	standing map[int][]standing // entries that were taken, by board
@@ -49,7 +50,7 @@ func newWorld(seed uint64, busy bool) *world {
 		plan.Match = &match.Match{Names: [2]string{"White0, W", "Noir, Noel"}, Stages: []match.Stage{{Games: 4}}}
 	}
 	w := &world{
-		busy: busy, random: rand.New(rand.NewPCG(seed, 1)), held: make(map[int]wire.Board),
+		rows: newSourceRows(), busy: busy, random: rand.New(rand.NewPCG(seed, 1)), held: make(map[int]wire.Board),
 		stage:    relaytest.NewStageOf(plan),
 		standing: make(map[int][]standing), taken: make(map[relay.Act]int),
 	}

@@ -84,6 +84,7 @@ const DefaultMaxPages = 500
 type Server struct {
 	Options
 	frames  *framesByHold
+	sources *sourceRows    // as all pages may know them
 	encoded *atomic.Uint64 // frames, for however many pages
 	pages   *pages
 	sockets errgroup.Group // of pages
@@ -120,7 +121,7 @@ func New(o Options) *Server {
 	encoded := new(atomic.Uint64)
 	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note, encoded) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, frames: byHold, encoded: encoded, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, frames: byHold, sources: &sourceRows{count: encoded}, encoded: encoded, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 		limits: newLimits(o.MaxConns, o.MaxConnsEach), failed: access.NewFailures(o.Now), failedPush: access.NewFailures(o.Now),
 	}
 }

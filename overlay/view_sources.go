@@ -6,15 +6,18 @@ import (
 	"clocktell/relay/clock"
 )
 
+// sourcesFrame tells all that there is of where the boards come from.
 func sourcesFrame(show *relay.Show) wire.Sources {
-	frame := wire.Sources{Type: wire.TypeSources, Rev: show.SourcesRev, Items: make([]wire.BoardSources, 0, len(show.Boards)), Errors: []wire.ClockErrorAt{}}
-	for _, b := range show.Boards {
-		frame.Items = append(frame.Items, boardSources(show, b))
-	}
-	for _, e := range show.ClockErrors {
-		frame.Errors = append(frame.Errors, wire.ClockErrorAt{At: e.At.UnixMilli(), Board: e.Board, Ms: e.By.Milliseconds()})
-	}
+	frame, _ := new(sourceRows).after(sourcesHeld{}, show)
 	return frame
+}
+
+func clockErrors(errors []relay.ClockErrorAt) []wire.ClockErrorAt {
+	out := make([]wire.ClockErrorAt, len(errors))
+	for i, e := range errors {
+		out[i] = wire.ClockErrorAt{At: e.At.UnixMilli(), Board: e.Board, Ms: e.By.Milliseconds()}
+	}
+	return out
 }
 
 func boardSources(show *relay.Show, b *relay.Board) wire.BoardSources {

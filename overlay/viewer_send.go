@@ -106,6 +106,9 @@ func (v *viewer) update(show *relay.Show, out []message) []message {
 	if !boards {
 		out = v.newBoards(show, frames, out)
 	}
+	if v.kind.sources && v.sources.rev != show.SourcesRev {
+		out = append(out, v.server.sources.newRows(&v.sources, show))
+	}
 	if v.kind.log {
 		out = append(out, frames.newLines(&v.log, show)...)
 	}

@@ -1,6 +1,7 @@
 package relay
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -39,6 +40,7 @@ func (s *Show) markFollowed() {
 
 // ClockErrorAt is by how much a reading showed a running clock to have been wrong.
 type ClockErrorAt struct {
+	Seq   uint64 // from 1, without gaps
 	At    time.Time
 	Board int
 	By    time.Duration
@@ -52,11 +54,28 @@ func (s *Show) markErrors(was, next *Board) {
 	}
 	recent := next.Errors.recent
 	recent = recent[max(0, len(recent)-(next.Errors.Count-before)):]
+	seq := s.ClockErrorsTold()
 	all := slices.DeleteFunc(slices.Clone(s.ClockErrors), func(e ClockErrorAt) bool { return longPast(e.At, s.At) })
 	for _, by := range recent {
-		all = append(all, ClockErrorAt{At: s.At, Board: next.Number, By: by})
+		seq++
+		all = append(all, ClockErrorAt{Seq: seq, At: s.At, Board: next.Number, By: by})
 	}
 	s.ClockErrors = all[max(0, len(all)-healthMost):]
+}
+
+// ClockErrorsTold returns how many errors of running clocks there have been, those included
+// that are no longer kept.
+func (s *Show) ClockErrorsTold() uint64 {
+	if len(s.ClockErrors) == 0 {
+		return 0 // the newest is always kept
+	}
+	return s.ClockErrors[len(s.ClockErrors)-1].Seq
+}
+
+// ClockErrorsAfter returns those kept that came after one of them, by its number.
+func (s *Show) ClockErrorsAfter(seq uint64) []ClockErrorAt {
+	at, _ := slices.BinarySearchFunc(s.ClockErrors, seq+1, func(e ClockErrorAt, seq uint64) int { return cmp.Compare(e.Seq, seq) })
+	return s.ClockErrors[at:]
 }
 
 // longPast reports that an instant has come and lies too far back to be shown.

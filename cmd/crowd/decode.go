@@ -14,7 +14,8 @@ import (
 // frame is as much of a frame as a page is verified by.
 type frame struct {
 	kind    string
-	rev     uint64 // of what is sent as a whole; 0: it has none
+	rev     uint64 // of what is sent as a whole, and of the sources; 0: it has none
+	base    uint64 // revision that the sources follow on; 0: none
 	board   *boardFrame
 	lines   []uint64 // numbers of lines of the log
 	welcome wire.Welcome
@@ -36,7 +37,7 @@ type boardFrame struct {
 
 var errShape = errors.New("a frame of a shape that PROTOCOL.md does not have")
 
-// revved are the frames that carry a state as a whole; their revision only rises.
+// revved are the frames that carry a state, all but the sources as a whole; their revision only rises.
 var revved = map[string]bool{
 	wire.TypeShow: true, wire.TypePrompts: true, wire.TypeTable: true, wire.TypeCaption: true, wire.TypeAir: true, wire.TypeDesk: true,
 	wire.TypeFeeds: true, wire.TypeSources: true, wire.TypeHolds: true, wire.TypeOpinions: true,
@@ -61,6 +62,10 @@ func decode(data []byte) (*frame, error) {
 		err = json.Unmarshal(data, f.board)
 	case kind == wire.TypeLog:
 		err = f.readLog(data)
+	case kind == wire.TypeSources:
+		var sources struct{ Rev, Base uint64 }
+		err = json.Unmarshal(data, &sources)
+		f.rev, f.base = sources.Rev, sources.Base
 	case revved[kind]:
 		f.rev, err = revOf(data, kind)
 	case !unrevved[kind]:

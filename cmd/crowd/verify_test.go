@@ -48,6 +48,10 @@ func logLines(seqs ...int) string {
 	return text("log", `"items":[`+strings.Join(items, ",")+`]`)
 }
 
+func sources(rev, base int) string {
+	return text("sources", fmt.Sprintf(`"rev":%d,"base":%d,"items":[],"errors":[]`, rev, base))
+}
+
 var welcome = text("welcome", fmt.Sprintf(`"version":%d,"run":"A","now":0,"rate":1,"pingEveryMs":2000`, wire.Version))
 
 // fed feeds frames to a page, boards as soon as it may have them, or earlier by so much, and
@@ -103,6 +107,9 @@ func TestVerifierFindsFaults(t *testing.T) {
 		{name: "nothing, held back", want: held, truth: 3, frames: all},
 		{name: "nothing, of the log", want: health, truth: 3, frames: logged(logLines(40, 41), logLines(42))},
 		{name: "nothing: a slow page gets the newest whole", want: scene, truth: 4, frames: []string{welcome, board(1), board(2), whole}},
+		{name: "nothing, of the sources", want: health, truth: 3, frames: logged(sources(7, 0), sources(9, 7))},
+		{name: "rows of the sources are lost", want: health, truth: 3, frames: logged(sources(7, 0), sources(9, 8)), found: []breach{breachLost}},
+		{name: "the sources are never whole", want: health, truth: 3, frames: logged(sources(9, 8)), found: []breach{breachLost}},
 		{name: "a frame is lost", want: scene, truth: 3, frames: without(3), found: []breach{breachLost, breachLost}},
 		{name: "the last frame is lost", want: scene, truth: 3, frames: without(4), found: []breach{breachLost}},
 		{name: "all boards are lost", want: scene, truth: 3, frames: all[:1], found: []breach{breachLost}},

@@ -2,7 +2,7 @@ package wire
 
 // Version is the version of the protocol. It changes whenever a shape in this
 // file changes; a page built for another version reloads itself.
-const Version = 7
+const Version = 8
 
 // Frame types, relay to page.
 const (
@@ -602,12 +602,14 @@ type Beat struct {
 	Kind string `json:"kind"` // "same", "new" or "fault"
 }
 
-// Sources says where every board comes from.
+// Sources says where every board comes from, or of which boards it is another thing than the
+// page holds.
 type Sources struct {
 	Type   string         `json:"type"`
 	Rev    uint64         `json:"rev"`
-	Items  []BoardSources `json:"items"`
-	Errors []ClockErrorAt `json:"errors"` // of the running clocks in the last ten minutes, oldest first
+	Base   uint64         `json:"base"`   // revision of the sources that this follows on; 0: it is all there is
+	Items  []BoardSources `json:"items"`  // those that are new or others than at Base, by number
+	Errors []ClockErrorAt `json:"errors"` // of the running clocks since Base, oldest first; with Base 0 those of the last ten minutes, 256 at most
 }
 
 // ClockErrorAt is by how much a reading showed a board's running clock to have been wrong.

@@ -4,7 +4,7 @@
 import { byId, el, mark, write } from '../lib/dom.js';
 import { arrange } from '../surface/dom.js';
 import { BoardRow } from './boardrow.js';
-import { isNotable, isSought, sumWords } from './sources.js';
+import { isNotable, isSought, mergeSources, sumWords } from './sources.js';
 
 /** With more boards than this there is something to find one by. */
 const FEW_BOARDS = 8;
@@ -34,10 +34,10 @@ export class Boards {
     return this.#items.length;
   }
 
-  /** @param {BoardSources[]} items */
-  sources(items) {
-    this.#items = items;
-    for (const item of items) this.#row(item.board).sources(item);
+  /** @param {import('../lib/wire.js').Sources} frame */
+  sources(frame) {
+    this.#items = mergeSources(this.#items, frame);
+    for (const item of frame.items) this.#row(item.board).sources(item);
     this.#draw();
   }
 

@@ -3,7 +3,7 @@
 /** @typedef {import('../lib/wire.js').ClockErrorAt} ClockErrorAt */
 import { byId, mark, write } from '../lib/dom.js';
 import { Chart } from './chart.js';
-import { errorSeries, errorWords, lateSeries, lateWords } from './past.js';
+import { errorSeries, errorWords, lateSeries, lateWords, mergeErrors } from './past.js';
 import { LATE_MS } from './pages.js';
 
 /** The least that a scale covers, so that what is fine looks fine. */
@@ -37,9 +37,9 @@ export class Charts {
     mark(byId('late-chart'), 'aria-label', `Last ten minutes: ${words}`);
   }
 
-  /** @param {ClockErrorAt[]} errors */
-  errors(errors) {
-    this.#errors = errors;
+  /** @param {import('../lib/wire.js').Sources} frame */
+  errors(frame) {
+    this.#errors = mergeErrors(this.#errors, frame);
   }
 
   /** Once a second: what was told slides back. @param {number} now show time */

@@ -145,8 +145,8 @@ class Health {
 
   /** @param {Sources} frame */
   #sources(frame) {
-    this.#boards.sources(frame.items);
-    this.#charts.errors(frame.errors);
+    this.#boards.sources(frame);
+    this.#charts.errors(frame);
     if (this.#begun > 0) this.#begin(this.#begun);
     this.#tick();
   }

@@ -26,6 +26,16 @@ export function lateWords({ sceneWorst, pieceMs }, limit) {
   return late === 0 ? `${worst}, none later than ${limit}` : `${worst}; later than ${limit} in ${late} of ${count(drawn.length, `piece`)} of ${pieceMs / 1000} s`;
 }
 
+/** No more errors of clocks than these are held, the newest. */
+const ERRORS_MOST = 256;
+
+/**
+ * The errors of clocks with those that a frame tells of.
+ *
+ * @param {ClockErrorAt[]} held @param {import('../lib/wire.js').Sources} frame
+ */
+export const mergeErrors = (held, { base, errors }) => (base === 0 ? errors : [...held, ...errors].slice(-ERRORS_MOST));
+
 /**
  * Readings as points: minutes before now, and seconds by which the clock was wrong.
  *

@@ -1,7 +1,7 @@
 // @ts-check
 // Generated from overlay/wire/wire.go by its test; do not edit.
 
-export const VERSION = 7;
+export const VERSION = 8;
 
 export const TYPE = Object.freeze({
   WELCOME: 'welcome',
@@ -683,13 +683,15 @@ export const BUS = Object.freeze({
  */
 
 /**
- * Sources says where every board comes from.
+ * Sources says where every board comes from, or of which boards it is another thing than the
+ * page holds.
  *
  * @typedef {object} Sources
  * @property {string} type
  * @property {number} rev
- * @property {BoardSources[]} items
- * @property {ClockErrorAt[]} errors of the running clocks in the last ten minutes, oldest first
+ * @property {number} base revision of the sources that this follows on; 0: it is all there is
+ * @property {BoardSources[]} items those that are new or others than at Base, by number
+ * @property {ClockErrorAt[]} errors of the running clocks since Base, oldest first; with Base 0 those of the last ten minutes, 256 at most
  */
 
 /**

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { errorSeries, errorWords, lateSeries, lateWords } from '../health/past.js';
+import { errorSeries, errorWords, lateSeries, lateWords, mergeErrors } from '../health/past.js';
 import { followedPath } from '../health/rhythm.js';
 
 const past = (sceneWorst) => ({ pieceMs: 5000, sceneWorst, sceneMiddle: sceneWorst, otherWorst: sceneWorst.map(() => null) });
@@ -24,6 +24,14 @@ test('errors of running clocks, as points and in words', () => {
   assert.equal(errorWords(errors, now), '2 readings; most wrong: board 1 by 1.3 s');
   assert.equal(errorWords(errors.slice(0, 2), now), '1 reading, every clock was right');
   assert.equal(errorWords(errors.slice(0, 1), now), 'no reading has told in the last ten minutes');
+});
+
+test('errors of running clocks come behind those held, or in their place', () => {
+  const errors = Array.from({ length: 256 }, (_, at) => ({ at, board: 1, ms: 0 }));
+  const newest = { at: 256, board: 2, ms: 400 };
+  assert.deepEqual(mergeErrors(errors.slice(0, 2), { base: 7, errors: [newest] }), [errors[0], errors[1], newest]);
+  assert.deepEqual(mergeErrors(errors, { base: 7, errors: [newest] }), [...errors.slice(1), newest]);
+  assert.deepEqual(mergeErrors(errors, { base: 0, errors: [newest] }), [newest]);
 });
 
 test('when a feed was followed', () => {

@@ -4,7 +4,7 @@ import { nextName } from '../health/begin.js';
 import { journalWords } from '../health/journal.js';
 import { busWords } from '../health/sharing.js';
 import { answerWords } from '../health/question.js';
-import { errorWords, followWords, isNotable, isSought, isSound, nextWords, offerWords, sumWords } from '../health/sources.js';
+import { errorWords, followWords, isNotable, isSought, isSound, mergeSources, nextWords, offerWords, sumWords } from '../health/sources.js';
 import { plyFor, plyName } from '../health/tool-clock.js';
 import { frozenWords } from '../surface/tell.js';
 
@@ -27,6 +27,15 @@ const OFFERS = [
   [{ state: 'differs' }, 'has other moves', false],
   [{ state: 'differs', text: 'it does not answer' }, 'has other moves, does not answer', false],
 ];
+
+test('boards that a frame tells of take the place of those held, or come behind them', () => {
+  const held = [1, 2, 3].map((n) => board({ board: n }));
+  const moved = board({ board: 2, plies: 41 });
+  const added = board({ board: 4 });
+  assert.deepEqual(mergeSources(held, { base: 7, items: [moved, added] }), [held[0], moved, held[2], added]);
+  assert.deepEqual(mergeSources(held, { base: 0, items: [moved] }), [moved]);
+  assert.equal(held[1].plies, 40, 'what was held stays as it was');
+});
 
 test('what a feed has, in words', () => {
   for (const [over, want, sound] of OFFERS) {
