@@ -12,9 +12,7 @@ import (
 // states of each thing only: while some pages take the one, others may still be at the
 // one before. Looking up what is encoded takes no lock, for thousands do it at once.
 type frames struct {
-	journal string                   // where it is kept, "" for nowhere
-	note    func(feed string) string // how a feed is watched
-	count   *atomic.Uint64           // of encodings, of the whole server
+	count *atomic.Uint64 // of encodings, of the whole server
 
 	boards atomic.Pointer[[]*thing] // board n at index n-1
 	parts  [partsMost]thing
@@ -27,8 +25,8 @@ type frames struct {
 	guestsFor relay.Hidden
 }
 
-func newFrames(journal string, note func(feed string) string, count *atomic.Uint64) *frames {
-	f := &frames{journal: journal, note: note, count: count}
+func newFrames(count *atomic.Uint64) *frames {
+	f := &frames{count: count}
 	f.boards.Store(&[]*thing{})
 	return f
 }
@@ -59,7 +57,7 @@ func (f *frames) boardThing(number int) *thing {
 
 // part returns the frame of a part of the show as it is.
 func (f *frames) part(p part, show *relay.Show) message {
-	return f.parts[p].at(parts[p].rev(show)).whole.of(func() message { return f.encode(parts[p].view(f, show)) })
+	return f.parts[p].at(parts[p].rev(show)).whole.of(func() message { return f.encode(parts[p].view(show)) })
 }
 
 // during returns the frames of what scenes are sent during a challenge, 0 for the frames
@@ -71,7 +69,7 @@ func (f *frames) during(challenge int) *frames {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.hidden == nil || f.hiddenFor != challenge {
-		f.hidden, f.hiddenFor = newFrames(f.journal, f.note, f.count), challenge
+		f.hidden, f.hiddenFor = newFrames(f.count), challenge
 	}
 	return f.hidden
 }
@@ -82,7 +80,7 @@ func (f *frames) without(h relay.Hidden) *frames {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.guests == nil || f.guestsFor != h {
-		f.guests, f.guestsFor = newFrames(f.journal, f.note, f.count), h
+		f.guests, f.guestsFor = newFrames(f.count), h
 	}
 	return f.guests
 }

@@ -7,8 +7,7 @@ type part uint8
 
 const (
 	partShow part = iota
-	partFeeds
-	partAir // the last before the boards, which it may cover
+	partAir       // the last before the boards, which it may cover
 	partPrompts
 	partTable
 	partCaption
@@ -21,17 +20,16 @@ const (
 // parts says of each which revision it has and how pages are told of it.
 var parts = [partsMost]struct {
 	rev  func(*relay.Show) uint64
-	view func(*frames, *relay.Show) any
+	view func(*relay.Show) any
 }{
-	partShow:     {func(s *relay.Show) uint64 { return s.HeadRev }, func(_ *frames, s *relay.Show) any { return showFrame(s) }},
-	partFeeds:    {feedsRev, func(f *frames, s *relay.Show) any { return feedsFrame(s, f.journal, f.note) }},
-	partAir:      {func(s *relay.Show) uint64 { return s.Desk.AirRev }, func(_ *frames, s *relay.Show) any { return airFrame(s) }},
-	partPrompts:  {func(s *relay.Show) uint64 { return s.Said.Rev }, func(_ *frames, s *relay.Show) any { return promptsFrame(s) }},
-	partTable:    {func(s *relay.Show) uint64 { return s.Table.Rev }, func(_ *frames, s *relay.Show) any { return tableFrame(s) }},
-	partCaption:  {func(s *relay.Show) uint64 { return s.OnAir.Rev }, func(_ *frames, s *relay.Show) any { return captionFrame(s) }},
-	partDesk:     {func(s *relay.Show) uint64 { return s.Desk.Rev }, func(_ *frames, s *relay.Show) any { return deskFrame(s) }},
-	partOpinions: {func(s *relay.Show) uint64 { return s.OpinionsRev }, func(_ *frames, s *relay.Show) any { return opinionsFrame(s) }},
-	partHolds:    {func(s *relay.Show) uint64 { return s.Holds.Rev }, func(_ *frames, s *relay.Show) any { return holdsFrame(s) }},
+	partShow:     {func(s *relay.Show) uint64 { return s.HeadRev }, func(s *relay.Show) any { return showFrame(s) }},
+	partAir:      {func(s *relay.Show) uint64 { return s.Desk.AirRev }, func(s *relay.Show) any { return airFrame(s) }},
+	partPrompts:  {func(s *relay.Show) uint64 { return s.Said.Rev }, func(s *relay.Show) any { return promptsFrame(s) }},
+	partTable:    {func(s *relay.Show) uint64 { return s.Table.Rev }, func(s *relay.Show) any { return tableFrame(s) }},
+	partCaption:  {func(s *relay.Show) uint64 { return s.OnAir.Rev }, func(s *relay.Show) any { return captionFrame(s) }},
+	partDesk:     {func(s *relay.Show) uint64 { return s.Desk.Rev }, func(s *relay.Show) any { return deskFrame(s) }},
+	partOpinions: {func(s *relay.Show) uint64 { return s.OpinionsRev }, func(s *relay.Show) any { return opinionsFrame(s) }},
+	partHolds:    {func(s *relay.Show) uint64 { return s.Holds.Rev }, func(s *relay.Show) any { return holdsFrame(s) }},
 }
 
 // partsOfKinds are the parts that each kind of page is sent, in the order in which it is.
@@ -39,7 +37,7 @@ var partsOfKinds = func() map[string][]part {
 	all := make(map[string][]part)
 	for name, k := range pageKinds {
 		wanted := [partsMost]bool{
-			partShow: k.show, partFeeds: k.feeds, partAir: k.air, partPrompts: k.prompts, partTable: k.table,
+			partShow: k.show, partAir: k.air, partPrompts: k.prompts, partTable: k.table,
 			partCaption: k.caption, partDesk: k.desk, partOpinions: k.opinions, partHolds: k.holds,
 		}
 		for p := range partsMost {

@@ -66,6 +66,7 @@ func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
 		func() string { return w.entriesStand(b) },
 		func() string { return w.staysInQuestion(before, b) },
 		w.sourcesFollow,
+		func() string { return w.producer.feeds.look(w.ledgers.feeds, w.stage.Show) },
 		w.headFollows,
 	} {
 		if problem := look(); problem != "" {
@@ -78,12 +79,12 @@ func (w *world) checkHands(before *relay.Show, b *relay.Board) string {
 // sourcesFollow reports that the producer's page, which holds the sources of one
 // revision, would not be told that they are others now, or would not hold them then.
 func (w *world) sourcesFollow() string {
-	held, now := w.producer.holds, sourcesFrame(w.stage.Show)
+	held, now := w.producer.sources.holds, sourcesFrame(w.stage.Show)
 	switch {
 	case now.Rev < held.Rev:
 		return "the revision of the sources went back"
 	case now.Rev > held.Rev:
-		return w.producer.look(w.rows, w.stage.Show)
+		return w.producer.sources.look(w.ledgers.sources, w.stage.Show)
 	case !reflect.DeepEqual(now.Items, held.Items) || !reflect.DeepEqual(now.Errors, held.Errors):
 		return fmt.Sprintf("the producer's page is not told of new sources, revision %d:\n%+v\nit holds\n%+v", now.Rev, now.Items, held.Items)
 	}
@@ -206,7 +207,7 @@ func (w *world) take(e relay.ByHand) string {
 		if e.Ply > 0 && e.Ply <= len(before.Plies) {
 			entry.was = before.Plies[e.Ply-1].SAN
 		}
-		if e.Act == relay.ActAnswer && e.Keep == "feed" {
+		if e.Act == relay.ActAnswer && e.Keep == "feed" && before.Question != nil { // it may have come since
 			w.forget(e.Board, before.Question)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -19,14 +20,20 @@ import (
 
 // world is a feed of two games that does whatever feeds do, at random.
 type world struct {
-	busy     bool // with a backup, a match, and a producer who enters what comes to mind
-	random   *rand.Rand
-	stage    *relaytest.Stage
-	games    [2]randomGame
-	held     map[int]wire.Board // what a page that missed nothing holds
-	merged   int                // updates put onto a held board
-	rows     *sourceRows
-	producer sourcesPage
+	busy    bool // with a backup, a match, and a producer who enters what comes to mind
+	random  *rand.Rand
+	stage   *relaytest.Stage
+	games   [2]randomGame
+	held    map[int]wire.Board // what a page that missed nothing holds
+	merged  int                // updates put onto a held board
+	ledgers struct {
+		sources *sourcesLedger
+		feeds   *feedsLedger
+	}
+	producer struct { // the page
+		sources sourcesPage
+		feeds   feedsPage
+	}
 	head     wire.Show          // as every page holds it
 	anew     int                // how often it was told anew
 	standing map[int][]standing // entries that were taken, by board
@@ -50,10 +57,11 @@ func newWorld(seed uint64, busy bool) *world {
 		plan.Match = &match.Match{Names: [2]string{"White0, W", "Noir, Noel"}, Stages: []match.Stage{{Games: 4}}}
 	}
 	w := &world{
-		rows: newSourceRows(), busy: busy, random: rand.New(rand.NewPCG(seed, 1)), held: make(map[int]wire.Board),
+		busy: busy, random: rand.New(rand.NewPCG(seed, 1)), held: make(map[int]wire.Board),
 		stage:    relaytest.NewStageOf(plan),
 		standing: make(map[int][]standing), taken: make(map[relay.Act]int),
 	}
+	w.ledgers.sources, w.ledgers.feeds = newSourcesLedger(new(atomic.Uint64)), newFeedsLedger(new(atomic.Uint64), "", nil)
 	for i := range w.games {
 		w.games[i] = randomGame{table: fmt.Sprint(i + 1), white: fmt.Sprintf("White%d, W", i), result: "*"}
 	}

@@ -84,7 +84,8 @@ const DefaultMaxPages = 500
 type Server struct {
 	Options
 	frames  *framesByHold
-	sources *sourceRows    // as all pages may know them
+	feeds   *feedsLedger
+	sources *sourcesLedger
 	encoded *atomic.Uint64 // frames, for however many pages
 	pages   *pages
 	sockets errgroup.Group // of pages
@@ -119,9 +120,9 @@ func New(o Options) *Server {
 		o.MaxConnsEach = DefaultMaxConnsEach
 	}
 	encoded := new(atomic.Uint64)
-	byHold := &framesByHold{make: func() *frames { return newFrames(o.Journal, o.Note, encoded) }, open: make(map[held]*sharedFrames)}
+	byHold := &framesByHold{make: func() *frames { return newFrames(encoded) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, frames: byHold, sources: &sourceRows{count: encoded}, encoded: encoded, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, frames: byHold, feeds: newFeedsLedger(encoded, o.Journal, o.Note), sources: newSourcesLedger(encoded), encoded: encoded, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 		limits: newLimits(o.MaxConns, o.MaxConnsEach), failed: access.NewFailures(o.Now), failedPush: access.NewFailures(o.Now),
 	}
 }

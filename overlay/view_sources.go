@@ -1,14 +1,35 @@
 package overlay
 
 import (
+	"slices"
+	"sync/atomic"
+
 	"clocktell/overlay/wire"
 	"clocktell/relay"
 	"clocktell/relay/clock"
 )
 
+// sourcesLedger tells where every board comes from.
+type sourcesLedger = ledger[*relay.Board, wire.BoardSources, wire.Sources]
+
+func newSourcesLedger(count *atomic.Uint64) *sourcesLedger {
+	return &sourcesLedger{
+		count:  count,
+		rev:    func(s *relay.Show) uint64 { return s.SourcesRev },
+		things: func(s *relay.Show) []*relay.Board { return s.Boards },
+		row:    boardSources,
+		stands: func(s *relay.Show, b *relay.Board, row wire.BoardSources) bool { // the state of feeds is not the board's
+			return slices.EqualFunc(b.Offers, row.Offers, func(o *relay.Offer, view wire.Offer) bool { return s.OfferDoubt(o) == view.Text })
+		},
+		frame: func(s *relay.Show, base uint64, rows []wire.BoardSources) wire.Sources {
+			return wire.Sources{Type: wire.TypeSources, Rev: s.SourcesRev, Base: base, Items: rows, Errors: clockErrors(s.ClockErrorsSince(base))}
+		},
+	}
+}
+
 // sourcesFrame tells all that there is of where the boards come from.
 func sourcesFrame(show *relay.Show) wire.Sources {
-	frame, _ := new(sourceRows).after(sourcesHeld{}, show)
+	frame, _ := newSourcesLedger(nil).since(ledgerHeld{}, show)
 	return frame
 }
 

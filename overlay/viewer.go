@@ -55,7 +55,8 @@ type viewer struct {
 	hides     relay.Hidden // what the engine says of whose board the page is not told
 	challenge int          // that keeps something from the page; 0: none
 	log       logHeld
-	sources   sourcesHeld
+	feeds     ledgerHeld
+	sources   ledgerHeld
 	ahead     ahead // of this server
 
 	flood flood // owned by read

@@ -106,8 +106,11 @@ func (v *viewer) update(show *relay.Show, out []message) []message {
 	if !boards {
 		out = v.newBoards(show, frames, out)
 	}
-	if v.kind.sources && v.sources.rev != show.SourcesRev {
-		out = append(out, v.server.sources.newRows(&v.sources, show))
+	if v.kind.feeds {
+		out = v.server.feeds.news(out, &v.feeds, show)
+	}
+	if v.kind.sources {
+		out = v.server.sources.news(out, &v.sources, show)
 	}
 	if v.kind.log {
 		out = append(out, frames.newLines(&v.log, show)...)

@@ -40,7 +40,7 @@ func (s *Show) markFollowed() {
 
 // ClockErrorAt is by how much a reading showed a running clock to have been wrong.
 type ClockErrorAt struct {
-	Seq   uint64 // from 1, without gaps
+	Rev   uint64 // of the sources that it came with
 	At    time.Time
 	Board int
 	By    time.Duration
@@ -54,27 +54,18 @@ func (s *Show) markErrors(was, next *Board) {
 	}
 	recent := next.Errors.recent
 	recent = recent[max(0, len(recent)-(next.Errors.Count-before)):]
-	seq := s.ClockErrorsTold()
+	s.SourcesRev++ // whoever holds the one before has none of these
 	all := slices.DeleteFunc(slices.Clone(s.ClockErrors), func(e ClockErrorAt) bool { return longPast(e.At, s.At) })
 	for _, by := range recent {
-		seq++
-		all = append(all, ClockErrorAt{Seq: seq, At: s.At, Board: next.Number, By: by})
+		all = append(all, ClockErrorAt{Rev: s.SourcesRev, At: s.At, Board: next.Number, By: by})
 	}
 	s.ClockErrors = all[max(0, len(all)-healthMost):]
 }
 
-// ClockErrorsTold returns how many errors of running clocks there have been, those included
-// that are no longer kept.
-func (s *Show) ClockErrorsTold() uint64 {
-	if len(s.ClockErrors) == 0 {
-		return 0 // the newest is always kept
-	}
-	return s.ClockErrors[len(s.ClockErrors)-1].Seq
-}
-
-// ClockErrorsAfter returns those kept that came after one of them, by its number.
-func (s *Show) ClockErrorsAfter(seq uint64) []ClockErrorAt {
-	at, _ := slices.BinarySearchFunc(s.ClockErrors, seq+1, func(e ClockErrorAt, seq uint64) int { return cmp.Compare(e.Seq, seq) })
+// ClockErrorsSince returns the errors of running clocks kept that have come after a revision of
+// the sources.
+func (s *Show) ClockErrorsSince(rev uint64) []ClockErrorAt {
+	at, _ := slices.BinarySearchFunc(s.ClockErrors, rev+1, func(e ClockErrorAt, rev uint64) int { return cmp.Compare(e.Rev, rev) })
 	return s.ClockErrors[at:]
 }
 

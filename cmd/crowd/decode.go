@@ -14,8 +14,8 @@ import (
 // frame is as much of a frame as a page is verified by.
 type frame struct {
 	kind    string
-	rev     uint64 // of what is sent as a whole, and of the sources; 0: it has none
-	base    uint64 // revision that the sources follow on; 0: none
+	rev     uint64 // of what is sent as a whole, and of what is not; 0: it has none
+	base    uint64 // revision that the feeds or the sources follow on; 0: none
 	board   *boardFrame
 	lines   []uint64 // numbers of lines of the log
 	welcome wire.Welcome
@@ -37,11 +37,14 @@ type boardFrame struct {
 
 var errShape = errors.New("a frame of a shape that PROTOCOL.md does not have")
 
-// revved are the frames that carry a state, all but the sources as a whole; their revision only rises.
+// revved are the frames that carry a state; their revision only rises.
 var revved = map[string]bool{
 	wire.TypeShow: true, wire.TypePrompts: true, wire.TypeTable: true, wire.TypeCaption: true, wire.TypeAir: true, wire.TypeDesk: true,
 	wire.TypeFeeds: true, wire.TypeSources: true, wire.TypeHolds: true, wire.TypeOpinions: true,
 }
+
+// based are those that follow on the one before, the first of them on none.
+var based = map[string]bool{wire.TypeFeeds: true, wire.TypeSources: true}
 
 var unrevved = map[string]bool{
 	wire.TypeWelcome: true, wire.TypeBoard: true, wire.TypeLog: true, wire.TypePong: true, wire.TypeTime: true, wire.TypePages: true, wire.TypePeople: true,
@@ -62,10 +65,10 @@ func decode(data []byte) (*frame, error) {
 		err = json.Unmarshal(data, f.board)
 	case kind == wire.TypeLog:
 		err = f.readLog(data)
-	case kind == wire.TypeSources:
-		var sources struct{ Rev, Base uint64 }
-		err = json.Unmarshal(data, &sources)
-		f.rev, f.base = sources.Rev, sources.Base
+	case based[kind]:
+		var head struct{ Rev, Base uint64 }
+		err = json.Unmarshal(data, &head)
+		f.rev, f.base = head.Rev, head.Base
 	case revved[kind]:
 		f.rev, err = revOf(data, kind)
 	case !unrevved[kind]:

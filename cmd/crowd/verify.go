@@ -69,7 +69,7 @@ func (v *verifier) take(f *frame, now time.Time) news {
 	}
 	if revved[f.kind] {
 		v.rises(f.kind, v.revs[f.kind], f.rev)
-		if f.kind == wire.TypeSources && f.base != v.revs[f.kind] {
+		if based[f.kind] && f.base != v.revs[f.kind] {
 			v.breach(breachLost, "%s: what follows on revision %d, where %d is held", f.kind, f.base, v.revs[f.kind])
 		}
 		if f.kind != wire.TypeFeeds { // which tells of the process as well

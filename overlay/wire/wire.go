@@ -450,14 +450,16 @@ type PanelAct struct {
 	Note   string `json:"note"`   // wipe: the note's ID
 }
 
-// Feeds is the health of every feed.
+// Feeds is the health of every feed, or of those that do otherwise than the page holds, and what
+// there is besides.
 type Feeds struct {
 	Type    string     `json:"type"`
 	Rev     uint64     `json:"rev"`
+	Base    uint64     `json:"base"`    // revision of the feeds that this follows on; 0: it has all of them
 	Verdict string     `json:"verdict"` // one sentence: are the viewers fine, and why
 	Fine    bool       `json:"fine"`
 	Journal Journal    `json:"journal"`
-	Items   []FeedItem `json:"items"`
+	Items   []FeedItem `json:"items"` // those that are others than at Base
 	Engine  Engine     `json:"engine"`
 	Second  Engine     `json:"second"` // that it is compared with
 	Bus     Bus        `json:"bus"`

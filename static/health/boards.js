@@ -4,7 +4,8 @@
 import { byId, el, mark, write } from '../lib/dom.js';
 import { arrange } from '../surface/dom.js';
 import { BoardRow } from './boardrow.js';
-import { isNotable, isSought, mergeSources, sumWords } from './sources.js';
+import { mergeItems } from './items.js';
+import { isNotable, isSought, sumWords } from './sources.js';
 
 /** With more boards than this there is something to find one by. */
 const FEW_BOARDS = 8;
@@ -36,7 +37,7 @@ export class Boards {
 
   /** @param {import('../lib/wire.js').Sources} frame */
   sources(frame) {
-    this.#items = mergeSources(this.#items, frame);
+    this.#items = mergeItems(this.#items, frame, (item) => item.board);
     for (const item of frame.items) this.#row(item.board).sources(item);
     this.#draw();
   }

@@ -5,6 +5,7 @@ import { el, mark, write } from '../lib/dom.js';
 import { icon, keepRows } from '../surface/dom.js';
 import { age, count } from '../surface/words.js';
 import { Rhythm } from './drawing.js';
+import { mergeItems } from './items.js';
 
 /** @type {Record<string, {word: string, icon: string}>} */
 const STATES = {
@@ -18,6 +19,7 @@ const KINDS = new Map([['http', 'HTTP'], ['growing', 'growing file'], ['push', '
 /** Feeds draws a row for every feed. */
 export class Feeds {
   /** @type {Map<string, FeedRow>} */ #rows = new Map();
+  /** @type {FeedItem[]} */ #items = [];
   #list;
   #empty;
 
@@ -27,8 +29,9 @@ export class Feeds {
     this.#empty = empty;
   }
 
-  /** @param {FeedItem[]} items */
-  update(items) {
+  /** @param {import('../lib/wire.js').Feeds} frame */
+  update(frame) {
+    const items = (this.#items = mergeItems(this.#items, frame, (item) => item.name));
     const rows = keepRows(this.#list, this.#rows, items, (item) => item.name, () => new FeedRow());
     rows.forEach((row, i) => row.update(items[i]));
     mark(this.#empty, 'hidden', items.length > 0);

@@ -112,7 +112,7 @@ class Health {
   /** @param {FeedsFrame} frame */
   #feedsCame(frame) {
     this.#verdict.heard(frame);
-    this.#feeds.update(frame.items);
+    this.#feeds.update(frame);
     this.#engine.update(frame.engine, this.live?.time.now() ?? 0);
     this.#other.update(frame.second, this.live?.time.now() ?? 0);
     this.#journal.update(frame.journal, frame.verdict, frame.bus.role);

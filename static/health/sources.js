@@ -6,18 +6,6 @@ import { resultText } from '../lib/san.js';
 import { OFFER } from '../lib/wire.js';
 import { count } from '../surface/words.js';
 
-/**
- * The boards with what a frame tells of some, or of all of them. Board n has index n-1.
- *
- * @param {BoardSources[]} held @param {import('../lib/wire.js').Sources} frame
- */
-export function mergeSources(held, { base, items }) {
-  if (base === 0) return items;
-  const merged = [...held];
-  for (const item of items) merged[item.board - 1] = item;
-  return merged;
-}
-
 /** A doubt as the relay words it, without its subject. @param {string} text */
 const doubt = (text) => text.replace(/^(it|its) /, (word) => (word === 'its ' ? 'its ' : ''));
 

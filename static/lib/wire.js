@@ -527,15 +527,17 @@ export const BUS = Object.freeze({
  */
 
 /**
- * Feeds is the health of every feed.
+ * Feeds is the health of every feed, or of those that do otherwise than the page holds, and what
+ * there is besides.
  *
  * @typedef {object} Feeds
  * @property {string} type
  * @property {number} rev
+ * @property {number} base revision of the feeds that this follows on; 0: it has all of them
  * @property {string} verdict one sentence: are the viewers fine, and why
  * @property {boolean} fine
  * @property {Journal} journal
- * @property {FeedItem[]} items
+ * @property {FeedItem[]} items those that are others than at Base
  * @property {Engine} engine
  * @property {Engine} second that it is compared with
  * @property {Bus} bus

@@ -3,8 +3,9 @@ import { test } from 'node:test';
 import { nextName } from '../health/begin.js';
 import { journalWords } from '../health/journal.js';
 import { busWords } from '../health/sharing.js';
+import { mergeItems } from '../health/items.js';
 import { answerWords } from '../health/question.js';
-import { errorWords, followWords, isNotable, isSought, isSound, mergeSources, nextWords, offerWords, sumWords } from '../health/sources.js';
+import { errorWords, followWords, isNotable, isSought, isSound, nextWords, offerWords, sumWords } from '../health/sources.js';
 import { plyFor, plyName } from '../health/tool-clock.js';
 import { frozenWords } from '../surface/tell.js';
 
@@ -32,8 +33,9 @@ test('boards that a frame tells of take the place of those held, or come behind 
   const held = [1, 2, 3].map((n) => board({ board: n }));
   const moved = board({ board: 2, plies: 41 });
   const added = board({ board: 4 });
-  assert.deepEqual(mergeSources(held, { base: 7, items: [moved, added] }), [held[0], moved, held[2], added]);
-  assert.deepEqual(mergeSources(held, { base: 0, items: [moved] }), [moved]);
+  const byNumber = (frame) => mergeItems(held, frame, (item) => item.board);
+  assert.deepEqual(byNumber({ base: 7, items: [moved, added] }), [held[0], moved, held[2], added]);
+  assert.deepEqual(byNumber({ base: 0, items: [moved] }), [moved]);
   assert.equal(held[1].plies, 40, 'what was held stays as it was');
 });
 

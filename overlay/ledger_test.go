@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -18,7 +19,7 @@ import (
 // sourcesPage is a producer's page, as far as where the boards come from: it holds what it was
 // sent, put together as the protocol says.
 type sourcesPage struct {
-	held  sourcesHeld
+	held  ledgerHeld
 	holds wire.Sources
 	last  wire.Sources // the frame that it was sent last
 }
@@ -34,12 +35,10 @@ func textOf(m message) []byte {
 	return m[2:]
 }
 
-func newSourceRows() *sourceRows { return &sourceRows{count: new(atomic.Uint64)} }
-
 // look lets the page be sent what is new of a show. It returns what is wrong with that, or "".
-func (p *sourcesPage) look(rows *sourceRows, show *relay.Show) string {
+func (p *sourcesPage) look(ledger *sourcesLedger, show *relay.Show) string {
 	p.last = wire.Sources{}
-	if err := json.Unmarshal(textOf(rows.newRows(&p.held, show)), &p.last); err != nil {
+	if err := json.Unmarshal(textOf(ledger.news(nil, &p.held, show)[0]), &p.last); err != nil {
 		return err.Error()
 	}
 	if next := p.last; next.Base != 0 {
@@ -62,6 +61,39 @@ func (p *sourcesPage) look(rows *sourceRows, show *relay.Show) string {
 		p.holds.Errors = p.holds.Errors[kept:] // the show keeps no more
 	}
 	if whole.Rev != p.holds.Rev || !reflect.DeepEqual(whole.Items, p.holds.Items) || !reflect.DeepEqual(whole.Errors, p.holds.Errors) {
+		return fmt.Sprintf("it holds, after a frame on %d,\n%+v\nof\n%+v", p.last.Base, p.holds, whole)
+	}
+	return ""
+}
+
+// feedsPage is a producer's page, as far as how the feeds do.
+type feedsPage struct {
+	held  ledgerHeld
+	holds wire.Feeds
+	last  wire.Feeds // the frame that it was sent last
+}
+
+// look lets the page be sent what is new of a show. It returns what is wrong with that, or "".
+func (p *feedsPage) look(ledger *feedsLedger, show *relay.Show) string {
+	for _, m := range ledger.news(nil, &p.held, show) {
+		p.last = wire.Feeds{}
+		if err := json.Unmarshal(textOf(m), &p.last); err != nil {
+			return err.Error()
+		}
+		items := slices.Clone(p.last.Items)
+		if p.last.Base != 0 {
+			if p.last.Base != p.holds.Rev {
+				return fmt.Sprintf("it holds revision %d and is sent what follows on %d", p.holds.Rev, p.last.Base)
+			}
+			items = p.holds.Items
+			for _, item := range p.last.Items {
+				items[slices.IndexFunc(items, func(held wire.FeedItem) bool { return held.Name == item.Name })] = item
+			}
+		}
+		p.holds = p.last
+		p.holds.Base, p.holds.Items = 0, items
+	}
+	if whole := feedsFrame(show, "", nil); !reflect.DeepEqual(whole, p.holds) {
 		return fmt.Sprintf("it holds, after a frame on %d,\n%+v\nof\n%+v", p.last.Base, p.holds, whole)
 	}
 	return ""
@@ -101,16 +133,16 @@ func (h *hallOf) move(board int) {
 // told of its board, and of a feed that falls silent what is thought of all that it has.
 func TestMoveCostsItsRow(t *testing.T) {
 	const boards = 200
-	h, rows, page := newHallOf(boards), newSourceRows(), sourcesPage{}
+	h, ledger, page := newHallOf(boards), newSourcesLedger(new(atomic.Uint64)), sourcesPage{}
 	h.move(boards)
-	if wrong := page.look(rows, h.Show); wrong != "" || len(page.last.Items) != boards || page.last.Base != 0 {
+	if wrong := page.look(ledger, h.Show); wrong != "" || len(page.last.Items) != boards || page.last.Base != 0 {
 		t.Fatalf("at first it is sent %d rows on %d; %s", len(page.last.Items), page.last.Base, wrong)
 	}
 	whole := len(encode(page.last))
 	for _, board := range []int{7, 200, 7} {
 		h.Wait(4 * time.Second) // with a clock that runs on every board
 		h.move(board)
-		if wrong := page.look(rows, h.Show); wrong != "" {
+		if wrong := page.look(ledger, h.Show); wrong != "" {
 			t.Fatal(wrong)
 		}
 		if items := page.last.Items; len(items) != 1 || items[0].Board != board {
@@ -121,8 +153,35 @@ func TestMoveCostsItsRow(t *testing.T) {
 		}
 	}
 	h.Wait(16 * time.Second)
-	if wrong := page.look(rows, h.Show); wrong != "" || len(page.last.Items) != boards {
+	if wrong := page.look(ledger, h.Show); wrong != "" || len(page.last.Items) != boards {
 		t.Errorf("a feed falls silent: %d rows; %s", len(page.last.Items), wrong)
+	}
+}
+
+// TestAnswerCostsItsFeed: a page that holds how every feed does is sent of an answer that one.
+func TestAnswerCostsItsFeed(t *testing.T) {
+	s, ledger, page := twoFeeds("e4", "e4"), newFeedsLedger(new(atomic.Uint64), "", nil), feedsPage{}
+	if wrong := page.look(ledger, s.Show); wrong != "" || page.last.Base != 0 || len(page.last.Items) != 2 {
+		t.Fatalf("at first it is sent %d feeds on %d; %s", len(page.last.Items), page.last.Base, wrong)
+	}
+	for _, feed := range []string{relaytest.BackupName, relaytest.FeedName} {
+		s.SameFrom(time.Second, feed)
+		if wrong := page.look(ledger, s.Show); wrong != "" || len(page.last.Items) != 1 || page.last.Items[0].Name != feed {
+			t.Errorf("%s answers, and it is sent %+v; %s", feed, page.last.Items, wrong)
+		}
+	}
+}
+
+// TestWatchedOtherwise: how a feed is watched is told when it changes, though nothing else of the
+// feed does.
+func TestWatchedOtherwise(t *testing.T) {
+	note := ""
+	s, ledger, held := twoFeeds("e4", "e4"), newFeedsLedger(nil, "", func(string) string { return note }), ledgerHeld{}
+	_, held = ledger.since(held, s.Show)
+	note = "looked at every second"
+	s.Apply(relay.JournalState{Text: "the disk is full"})
+	if frame, _ := ledger.since(held, s.Show); len(frame.Items) != 2 || frame.Items[1].Note != note || frame.Journal.State != wire.JournalFailing {
+		t.Errorf("it is sent %+v", frame)
 	}
 }
 
@@ -130,7 +189,7 @@ func TestMoveCostsItsRow(t *testing.T) {
 // looked at hold what those shows say. None goes back itself.
 func TestPagesAtOtherShows(t *testing.T) {
 	random := rand.New(rand.NewPCG(8, 1))
-	h, rows, pages := newHallOf(30), newSourceRows(), make([]sourcesPage, 4)
+	h, ledger, pages := newHallOf(30), newSourcesLedger(new(atomic.Uint64)), make([]sourcesPage, 4)
 	at := make([]int, len(pages)) // the show that each has looked at
 	shows, older, news := []*relay.Show{h.Show}, 0, 0
 	for step := range 400 {
@@ -151,10 +210,10 @@ func TestPagesAtOtherShows(t *testing.T) {
 			if random.IntN(3) == 0 || show.SourcesRev == pages[i].held.rev {
 				continue
 			}
-			if show.SourcesRev < rows.rev {
+			if show.SourcesRev < ledger.at {
 				older++
 			}
-			if wrong := pages[i].look(rows, show); wrong != "" {
+			if wrong := pages[i].look(ledger, show); wrong != "" {
 				t.Fatalf("step %d, page %d: %s", step, i, wrong)
 			}
 			news += len(pages[i].last.Errors)
@@ -165,18 +224,18 @@ func TestPagesAtOtherShows(t *testing.T) {
 	}
 }
 
-// TestRowsAreMadeOnce: pages that hold the same are sent the same frame.
-func TestRowsAreMadeOnce(t *testing.T) {
-	h, rows, pages := newHallOf(3), newSourceRows(), make([]sourcesPage, 10)
+// TestRowsAreEncodedOnce: pages that hold the same are sent the same frame.
+func TestRowsAreEncodedOnce(t *testing.T) {
+	h, ledger, pages := newHallOf(3), newSourcesLedger(new(atomic.Uint64)), make([]sourcesPage, 10)
 	for range 5 {
 		h.move(2)
 		for i := range pages {
-			if wrong := pages[i].look(rows, h.Show); wrong != "" {
+			if wrong := pages[i].look(ledger, h.Show); wrong != "" {
 				t.Fatal(wrong)
 			}
 		}
 	}
-	if made := rows.count.Load(); made != 5 {
+	if made := ledger.count.Load(); made != 5 {
 		t.Errorf("%d frames are made of 5 shows for %d pages that are in step", made, len(pages))
 	}
 }
