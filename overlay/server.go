@@ -4,7 +4,8 @@
 // Read server.go for the routes, viewer.go for the life of one socket,
 // outlet.go for how its frames leave and
 // hold.go for what of the past it sees, view.go
-// for how a relay's state becomes frames, entering.go for what people enter.
+// for how a relay's state becomes frames and ledger.go for those that
+// come row by row, entering.go for what people enter.
 package overlay
 
 import (
@@ -122,7 +123,8 @@ func New(o Options) *Server {
 	encoded := new(atomic.Uint64)
 	byHold := &framesByHold{make: func() *frames { return newFrames(encoded) }, open: make(map[held]*sharedFrames)}
 	return &Server{
-		Options: o, frames: byHold, feeds: newFeedsLedger(encoded, o.Journal, o.Note), sources: newSourcesLedger(encoded), encoded: encoded, pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
+		Options: o, frames: byHold, feeds: newFeedsLedger(encoded, o.Journal, o.Note), sources: newSourcesLedger(encoded), encoded: encoded,
+		pages: newPages(o.MaxPages), origins: http.NewCrossOriginProtection(),
 		limits: newLimits(o.MaxConns, o.MaxConnsEach), failed: access.NewFailures(o.Now), failedPush: access.NewFailures(o.Now),
 	}
 }
