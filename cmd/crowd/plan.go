@@ -30,6 +30,7 @@ const (
 	edgeCores   = 2.0
 	useMost     = 0.5 // the rest is for pages that come back, for other work and for peaks
 	edgeMemory  = 4e9
+	edgePast    = 2 * 64 << 20 // the past of held scenes when it is full (see PROTOCOL.md), which no trial waits for, and as much for the collector
 	edgeLine    = 1e9 / 8
 	pagesOfEdge = 20_000 // sockets: two files each at most, of the 65,536 that a service is usually given
 	pingEvery   = 2 * time.Second
@@ -73,7 +74,7 @@ func (u *units) plan(e evening) plan {
 	}
 	fold := u.Idle + e.moves*u.Fold.Seconds()
 	p.ByCPU = (edgeCores*useMost - fold) / p.CPU
-	p.ByMemory = (edgeMemory*useMost - u.Base - e.boards*u.Board) / u.Page
+	p.ByMemory = (edgeMemory*useMost - edgePast - u.Base - e.boards*u.Board) / u.Page
 	p.ByLine = edgeLine * useMost / p.Egress
 	p.Pages, p.Binds = pagesOfEdge, "sockets"
 	for name, n := range map[string]float64{"CPU": p.ByCPU, "memory": p.ByMemory, "line": p.ByLine} {
