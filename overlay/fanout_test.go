@@ -37,11 +37,13 @@ func TestEncodedOnce(t *testing.T) {
 		}
 		open()
 		for _, moves := range []string{"e4 e5", "e4 e5 Nf3", "e4 e5 Nf3 Nc6"} {
-			time.Sleep(2 * time.Second)
+			time.Sleep(8 * time.Second)
 			h.play(moves)
 			open() // who comes needs the whole of what others have
 		}
-		time.Sleep(10 * time.Second)
+		time.Sleep(8 * time.Second)
+		open()
+		time.Sleep(8 * time.Second)
 		synctest.Wait()
 		mu.Lock()
 		defer mu.Unlock()

@@ -64,9 +64,9 @@ func (l *ledger[Thing, Row, Frame]) news(out []message, held *ledgerHeld, show *
 // since returns what news encodes, and what a page holds with it.
 func (l *ledger[Thing, Row, Frame]) since(held ledgerHeld, show *relay.Show) (Frame, ledgerHeld) {
 	if rev := l.rev(show); l.at != rev {
-		l.at = rev
 		l.changes++
 		l.look(show)
+		l.at = rev // should it break off, the next page looks again
 	}
 	changed := []Row{}
 	for _, row := range l.rows {

@@ -12,7 +12,7 @@ import (
 type evening struct {
 	name             string
 	pages            float64
-	moves            float64 // a second, over all boards
+	moves            float64 // a second, over all boards; one of paces
 	boards           float64
 	board, wall, clk float64 // shares of pages
 }
@@ -58,6 +58,16 @@ func (u *units) of(page string) kindUnits {
 	return kindUnits{}
 }
 
+// byTime returns how many frames of a board, each second, time alone makes at a pace.
+func (u *units) byTime(moves float64) float64 {
+	for _, t := range u.ByTime {
+		if t.Moves == moves {
+			return t.Frames
+		}
+	}
+	return 0
+}
+
 // plan works out what an evening takes.
 func (u *units) plan(e evening) plan {
 	p := plan{evening: e}
@@ -68,7 +78,7 @@ func (u *units) plan(e evening) plan {
 		share float64
 	}{{"scene/board", e.board}, {"scene/wall", e.wall}, {"scene/clocks", e.clk}} {
 		k := u.of(s.page)
-		frames := s.share * perBoard * float64(k.Boards) * k.Frames
+		frames := s.share * float64(k.Boards) * (perBoard*k.Frames + u.byTime(e.moves))
 		p.CPU += frames * k.CPU.Seconds()
 		p.Egress += frames * k.Wire
 	}

@@ -84,6 +84,11 @@ func (u *units) workOut(got map[string]spent) {
 			Frames: s.boards / (s.moves * s.pages * boards / unitBoards),
 		})
 	}
+	for _, pace := range paces {
+		s := got[thinks(pace)]
+		moved := s.moves / fullBoards * u.of("scene/board").Frames
+		u.ByTime = append(u.ByTime, timeUnits{Moves: pace, Frames: max(0, s.boards/s.pages-moved)})
+	}
 	side := got["side by side"]
 	u.Alone, u.AtLeader, u.AtEdge = got["alone"].packet, side.atLeader, side.atEdge
 	u.Later = side.later[0].Round(10*time.Microsecond).String() + " / " + side.later[1].Round(10*time.Microsecond).String()

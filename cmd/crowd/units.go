@@ -19,6 +19,7 @@ type units struct {
 	Page    float64       // bytes of an edge for each page
 	Pong    float64       // bytes of one on the wire
 	Kinds   []kindUnits
+	ByTime  []timeUnits   // at each pace
 	BusDown float64       // bytes for each move from the bus to an edge
 	BusIdle float64       // bytes a second, when nothing happens
 	Message float64       // messages for each move
@@ -37,6 +38,12 @@ type kindUnits struct {
 	Frame, Wire, Frames float64       // bytes of a board frame; on the wire; frames for each move at a board of the page
 }
 
+// timeUnits are what time alone tells of a board on which somebody thinks: that depends on for how long.
+type timeUnits struct {
+	Moves  float64 // a second, over fullBoards
+	Frames float64 // of a board, each second
+}
+
 // What units are measured with.
 const (
 	unitBoards = 12 // so few that a page gets many frames
@@ -46,6 +53,7 @@ const (
 	fewEdges   = 2
 	manyEdges  = 8
 	unitWarmUp = 10 * time.Second
+	timeTrials = 4                      // times as long are those in which somebody thinks
 	unitPoll   = 200 * time.Millisecond // so often that each move at a board comes by itself, as it does where there are many boards
 )
 
@@ -57,7 +65,14 @@ type trial struct {
 	kind                 string
 	relayToo, direct     bool
 	every                time.Duration // of polls; 0: as usual
+	times                int           // so many times as long; 0: once
 }
+
+// paces are moves a second over fullBoards at which it is measured what time alone tells.
+var paces = []float64{20, 2}
+
+// thinks names the trial of a pace.
+func thinks(moves float64) string { return fmt.Sprintf("thinks, %g moves/s", moves) }
 
 // measureUnits runs one trial after the other.
 func measureUnits(ctx context.Context, o options, out, stderr io.Writer) (*units, error) {
@@ -101,7 +116,7 @@ func trials(pages int) []trial {
 	kind := func(page string) trial {
 		return with(page, func(t *trial) { t.edges, t.pages, t.kind, t.every = 1, pages, page, unitPoll })
 	}
-	return []trial{
+	all := []trial{
 		with("alone", func(t *trial) { t.edges, t.pages, t.kind = 0, 100, "scene/board" }),
 		with("idle", func(t *trial) { t.moves = 0 }),
 		with("moves", func(*trial) {}),
@@ -114,6 +129,12 @@ func trials(pages int) []trial {
 			t.edges, t.pages, t.kind, t.relayToo, t.direct = 1, 200, "scene/board", true, true
 		}),
 	}
+	for _, pace := range paces {
+		all = append(all, with(thinks(pace), func(t *trial) {
+			t.edges, t.boards, t.pages, t.kind, t.moves, t.times = 0, fullBoards, 200, "scene/board", pace, timeTrials
+		}))
+	}
+	return all
 }
 
 func (t trial) options(o options) options {
@@ -127,6 +148,6 @@ func (t trial) options(o options) options {
 	if t.every > 0 {
 		o.every = t.every
 	}
-	o.length += unitWarmUp
+	o.length = o.length*time.Duration(max(1, t.times)) + unitWarmUp
 	return o
 }

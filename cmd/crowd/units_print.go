@@ -31,6 +31,9 @@ func (u *units) print(out io.Writer) {
 	for _, k := range u.Kinds {
 		fmt.Fprintf(t, "a move to %s\t%.0f bytes, %.0f on the wire\t%.2f frames\n", k.Page, k.Frame*k.Frames, k.Wire*k.Frames, k.Frames)
 	}
+	for _, b := range u.ByTime {
+		fmt.Fprintf(t, "a board by time alone, %g moves/s on %d\t%.3f frames a second\t\n", b.Moves, fullBoards, b.Frames)
+	}
 	fmt.Fprintf(t, "a pong\t%.0f bytes on the wire\t\n", u.Pong)
 	fmt.Fprintf(t, "a move from the bus to an edge\t%.0f bytes\t%.2f messages; %.0f bytes a second when nothing happens\n", u.BusDown, u.Message, u.BusIdle)
 	fmt.Fprintf(t, "packet to page, a relay alone\t%s\t\n", u.Alone)

@@ -32,12 +32,16 @@ func trialsOf(u *units, pages float64) map[string]spent {
 		s.edge += s.boards * k.CPU.Seconds()
 		all[k.Page] = s
 	}
+	for _, b := range u.ByTime {
+		all[thinks(b.Moves)] = spent{moves: b.Moves, pages: fullBoards, boards: b.Moves*u.of("scene/board").Frames + fullBoards*b.Frames}
+	}
 	return all
 }
 
 // someUnits are made up; they are round so that sums can be made by hand.
 var someUnits = units{
 	Write: 5 * time.Microsecond, Idle: 0.002, Fold: 500 * time.Microsecond, Ping: 20 * time.Microsecond, Base: 40e6, Board: 20e3, Page: 50e3, Pong: 140,
+	ByTime:  []timeUnits{{Moves: 20, Frames: 0.2}, {Moves: 2, Frames: 0.1}},
 	BusDown: 500, BusIdle: 600, Message: 0.5, Leader: 1500 * time.Microsecond, PerEdge: 100 * time.Microsecond,
 	Kinds: []kindUnits{
 		{Page: "scene/board", Boards: 1, CPU: 30 * time.Microsecond, Frame: 1900, Wire: 2000, Frames: 1},
@@ -68,6 +72,9 @@ func TestUnitsAreFoundAgain(t *testing.T) {
 	near("per edge", got.PerEdge.Seconds(), want.PerEdge.Seconds())
 	near("bus", got.BusDown, want.BusDown)
 	near("messages", got.Message, want.Message)
+	for _, b := range want.ByTime {
+		near(thinks(b.Moves), got.byTime(b.Moves), b.Frames)
+	}
 	for _, k := range want.Kinds {
 		near(k.Page, got.of(k.Page).CPU.Seconds(), k.CPU.Seconds())
 		near(k.Page+" frames", got.of(k.Page).Frames, k.Frames)
@@ -77,11 +84,11 @@ func TestUnitsAreFoundAgain(t *testing.T) {
 // TestPlan holds a plan to sums made by hand.
 func TestPlan(t *testing.T) {
 	p := someUnits.plan(evening{"by hand", 100_000, 20, 200, 0.8, 0, 0.2})
-	// Of a page: half a ping a second, 10 µs, and a tenth of a frame, 3 µs; 70 and 200 bytes.
+	// Of a page: half a ping a second, 10 µs, a tenth of a frame, 3 µs, and by time two tenths; 70 and 600 bytes.
 	// Of an edge: 1 core is used, 0.002 + 20 × 500 µs are the fold's. Of 2 GB twice 64 MiB are the past's.
 	for name, pair := range map[string][2]float64{
-		"CPU": {p.CPU, 13e-6}, "egress": {p.Egress, 270}, "by CPU": {p.ByCPU, 0.988 / 13e-6}, "by memory": {p.ByMemory, (2e9 - 134_217_728 - 40e6 - 4e6) / 50e3},
-		"by line": {p.ByLine, 62.5e6 / 270}, "leader": {p.LeaderCPU, 20 * (1500e-6 + 6*100e-6)}, "bus": {p.BusDown, 6 * (600 + 20*(500+0.5*segmentHead))},
+		"CPU": {p.CPU, 19e-6}, "egress": {p.Egress, 670}, "by CPU": {p.ByCPU, 0.988 / 19e-6}, "by memory": {p.ByMemory, (2e9 - 134_217_728 - 40e6 - 4e6) / 50e3},
+		"by line": {p.ByLine, 62.5e6 / 670}, "leader": {p.LeaderCPU, 20 * (1500e-6 + 6*100e-6)}, "bus": {p.BusDown, 6 * (600 + 20*(500+0.5*segmentHead))},
 	} {
 		if math.Abs(pair[0]-pair[1]) > 1e-9*pair[1] {
 			t.Errorf("%s: %g, want %g", name, pair[0], pair[1])
@@ -93,9 +100,9 @@ func TestPlan(t *testing.T) {
 	if walls := someUnits.plan(evening{"walls", 100_000, 400, 20, 0, 1, 0}); walls.Binds != "CPU" || math.Abs(walls.Egress-(70+240*2000)) > 1e-6 {
 		t.Errorf("walls: %+v", walls)
 	}
-	// 12 frames a second: 370 µs and 24,070 bytes, so that one edge carries 2,670 pages by its CPU
-	// and 2,596 by its line.
-	if walls := someUnits.plan(evening{"walls", 100_000, 20, 20, 0, 1, 0}); walls.Binds != "line" || walls.Edges != 40 {
+	// 12 frames a second, and 2.4 by time: 442 µs and 28,870 bytes, so that one edge carries 2,235
+	// pages by its CPU and 2,164 by its line.
+	if walls := someUnits.plan(evening{"walls", 100_000, 20, 20, 0, 1, 0}); walls.Binds != "line" || walls.Edges != 48 {
 		t.Errorf("slower walls: %+v", walls)
 	}
 }

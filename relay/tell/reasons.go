@@ -148,8 +148,10 @@ func runningReason(elapsed, usual time.Duration, timed int) string {
 // sentence changes now and then and not with every second.
 func stepped(elapsed time.Duration) time.Duration {
 	switch {
-	case elapsed < 10*time.Second:
+	case elapsed < 5*time.Second:
 		return elapsed.Truncate(time.Second)
+	case elapsed < 10*time.Second:
+		return 5 * time.Second
 	case elapsed < time.Minute:
 		return elapsed.Truncate(10 * time.Second)
 	case elapsed < 5*time.Minute:
