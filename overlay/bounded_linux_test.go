@@ -100,7 +100,7 @@ func readTo(t *testing.T, fd int, last uint64) (size int) {
 	reader := &fanoutPages{count: 1, reached: make(map[uint64]int), out: bufio.NewWriter(io.Discard)}
 	page, got := new(fanoutPage), make([]byte, 64<<10)
 	for page.rev < last {
-		n, err := unix.Read(fd, got)
+		n, err := readOn(fd, got)
 		if err != nil || n == 0 {
 			t.Fatalf("at revision %d of %d: read %d, %v", page.rev, last, n, err)
 		}

@@ -112,7 +112,7 @@ func shakeHands(fd int, host string) error {
 	}
 	var answer []byte
 	for one := make([]byte, 1); !bytes.HasSuffix(answer, []byte("\r\n\r\n")); {
-		n, err := unix.Read(fd, one)
+		n, err := readOn(fd, one)
 		if err != nil || n == 0 {
 			return fmt.Errorf("handshake: %q, %v", answer, err)
 		}
@@ -122,6 +122,16 @@ func shakeHands(fd int, host string) error {
 		return fmt.Errorf("handshake: %q", answer)
 	}
 	return nil
+}
+
+// readOn reads as unix.Read does, and again when a signal came first: of a socket with a limit of
+// time Linux leaves that to the reader (signal(7)).
+func readOn(fd int, p []byte) (int, error) {
+	for {
+		if n, err := unix.Read(fd, p); !errors.Is(err, unix.EINTR) {
+			return n, err
+		}
+	}
 }
 
 // serve reads what comes until whoever started it is gone. A line on its input asks for a sign
