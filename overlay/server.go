@@ -27,9 +27,6 @@ import (
 	"clocktell/relay"
 )
 
-// shutdownWait is how long open requests may take to end when the server stops.
-const shutdownWait = 3 * time.Second
-
 // headerWait is how long the header of a request may take to come, and a handshake.
 const headerWait = 5 * time.Second
 
@@ -198,7 +195,9 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		return errors.Join(err, l.Close())
 	}
 	s.port = portOf(l.Addr())
+	unheard := &silent{conns: make(map[net.Conn]struct{})}
 	server := &http.Server{
+		ConnState:         unheard.note,
 		Handler:           s.opened(s.doors()),
 		BaseContext:       func(net.Listener) context.Context { return ctx },
 		ReadHeaderTimeout: headerWait,
@@ -208,6 +207,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		MaxHeaderBytes:    headerMost,
 		ErrorLog:          slog.NewLogLogger(s.Log.Handler(), slog.LevelDebug),
 	}
+	server.RegisterOnShutdown(unheard.close)
 	l = &limited{Listener: l, limits: s.limits}
 	if s.TLS != nil {
 		l = tls.NewListener(l, s.TLS)
@@ -227,10 +227,8 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	}
 	group.Go(func() error {
 		<-ctx.Done()
-		stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownWait)
-		defer cancel()
 		s.pages.stop()
-		err := server.Shutdown(stop)
+		err := s.shutDown(server)
 		s.pages.wg.Wait()
 		return errors.Join(err, s.sockets.Wait())
 	})
