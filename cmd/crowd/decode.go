@@ -14,7 +14,7 @@ import (
 // frame is as much of a frame as a page is verified by.
 type frame struct {
 	kind    string
-	rev     uint64 // of what is sent as a whole, and of what is not; 0: it has none
+	rev     uint64 // of the state that it carries; 0: it carries none
 	base    uint64 // revision that the feeds or the sources follow on; 0: none
 	board   *boardFrame
 	lines   []uint64 // numbers of lines of the log
